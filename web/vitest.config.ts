@@ -1,0 +1,14 @@
+import { fileURLToPath } from "node:url";
+import { defineConfig } from "vitest/config";
+
+const tests = fileURLToPath(new URL("../tests/web", import.meta.url));
+
+// The tests lie beside the Python ones, outside this package: bare imports are resolved from here.
+export default defineConfig({
+  resolve: {
+    alias: { "@": fileURLToPath(new URL("./src", import.meta.url)) },
+    dedupe: ["vitest", "fast-check", "fake-indexeddb", "dexie", "preact", "@preact/signals"],
+  },
+  server: { fs: { allow: [".."] } },
+  test: { dir: tests, include: ["**/*.test.ts"], environment: "node" },
+});
