@@ -1,0 +1,1 @@
+"""Tareway: plan and road of a touring vehicle in one book."""

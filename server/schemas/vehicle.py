@@ -1,0 +1,49 @@
+"""The vehicle: exactly one in a book, with the book's id."""
+
+from marshmallow import fields
+
+from .base import PlanRecord, Strict
+from .fields import Choice, Quantity, Text
+
+TERMS = ("au", "eu", "uk", "us", "za", "nz")
+
+
+class UnitChoice(Strict):
+    """The units in which a vehicle's figures are shown unless a viewer chose others."""
+
+    mass = Choice("kg", "lb", "t")
+    length = Choice("m", "mm", "in")
+    volume = Choice("L", "gal_us", "gal_imp")
+    distance = Choice("km", "mi")
+
+
+class Vehicle(PlanRecord):
+    """One towing or solo vehicle with what is measured of it; blank is not known."""
+
+    name = Text(80, shortest=1, required=True)
+    body_form = Choice("utility", "wagon", "van", "cab_chassis")
+    wheelbase_m = Quantity(1, 10, unit="m")
+    rear_axles = Choice("single", "load_sharing_pair", "independent_pair")
+    rear_spread_m = Quantity(0.1, 3, unit="m")
+    rear_share = Quantity(0, 1)
+    track_front_m = Quantity(0.8, 3, unit="m")
+    track_rear_m = Quantity(0.8, 3, unit="m")
+    front_overhang_m = Quantity(0, 3, unit="m")
+    rear_overhang_m = Quantity(0, 6, unit="m")
+    coupling_x_m = Quantity(0, 16, unit="m")
+    base_front_kg = Quantity(0, 20_000, unit="kg")
+    base_front_u_kg = Quantity(0, 5_000, unit="kg")
+    base_rear_kg = Quantity(0, 20_000, unit="kg")
+    base_rear_u_kg = Quantity(0, 5_000, unit="kg")
+    base_correlation = Quantity(-1, 1)
+    base_known_by = Choice("weighed", "data_sheet", "similar", "estimate")
+    base_fuel_l = Quantity(0, 1_000, unit="L")
+    base_driver_kg = Quantity(0, 200, unit="kg")
+    cg_height_m = Quantity(0.2, 3, unit="m")
+    cg_height_u_m = Quantity(0, 1, unit="m")
+    odometer_factor = Quantity(0.5, 2)
+    odometer_factor_u = Quantity(0, 0.2)
+    fuel_kind = Choice("diesel", "petrol", "other")
+    terms = Choice(*TERMS)
+    units = fields.Nested(UnitChoice)
+    confidence = Quantity(0.5, 0.9999)

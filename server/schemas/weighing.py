@@ -1,0 +1,106 @@
+"""A weighing: a visit to a bridge with its readings and the state in which it was judged."""
+
+from marshmallow import fields, validate
+
+from .base import LogEntry, Place, Strict, Typed, odometer
+from .fields import Choice, Id, Quantity, Text
+
+AXLES = ("front", "rear", "rear_1", "rear_2", "trailer")
+WHEELS = ("front_left", "front_right", "rear_left", "rear_right")
+
+
+class Bridge(Strict):
+    """The scale of the visit; an equal key is the same instrument, and shares its gain error."""
+
+    key = Text(120, allow_none=True)
+    name = Text(80, allow_none=True)
+    site_number = Text(40, allow_none=True)
+    form = Choice("single_deck", "multi_deck", "pads")
+    interval_kg = Quantity(0.1, 200, unit="kg")
+    displayed_interval_kg = Quantity(0.1, 200, unit="kg")
+    accuracy_class = Choice("III", "IIII", "percent")
+    percent = Quantity(0.01, 20)
+    max_kg = Quantity(100, 200_000, unit="kg")
+    settled_by = Choice("default", "guessed_from_readings", "confirmed")
+
+
+class SeatState(Strict):
+    """What sat in a seat."""
+
+    seat_id = Id(required=True)
+    person_id = Id(allow_none=True)
+    mass_kg = Quantity(0, 500, unit="kg", required=True)
+    mass_u_kg = Quantity(0, 100, unit="kg", required=True)
+
+
+class Difference(Strict):
+    """How one reading's load differed from the state of the visit."""
+
+    seats_empty = fields.List(Id(), validate=validate.Length(max=30))
+    uncoupled = fields.Boolean()
+    text = Text(200)
+
+
+class Reading(Typed):
+    """One figure of the deck with the axles or wheels that stood on it."""
+
+    id = Id(required=True)
+    on_deck = fields.List(Choice(*AXLES, *WHEELS), required=True, validate=validate.Length(1, 8))
+    value_kg = Quantity(0, 200_000, unit="kg", required=True)
+    split = fields.Boolean(metadata={"description": "part of the vehicle stood beside the deck"})
+    repeat_of = Id(allow_none=True)
+    differs = fields.Nested(Difference, allow_none=True)
+    struck_out = Text(200, allow_none=True, metadata={"description": "why a person set this reading aside"})
+
+
+class TankState(Strict):
+    """A tank's level on the day, with its standard uncertainty as a fraction of the tank."""
+
+    tank_id = Id(required=True)
+    level = Quantity(0, 1, required=True)
+    level_u = Quantity(0, 1, required=True)
+    known_from = Choice("estimate", "dip", "typed", "prior", required=True)
+
+
+class TrailerState(Strict):
+    """Whether a trailer was coupled."""
+
+    trailer_id = Id(required=True)
+    coupled = fields.Boolean(required=True)
+
+
+class ItemState(Strict):
+    """Whether an item was aboard."""
+
+    item_id = Id(required=True)
+    aboard = fields.Boolean(required=True)
+
+
+class PlanReference(Strict):
+    """The revision of a plan record that took part."""
+
+    id = Id(required=True)
+    rev = Id(required=True)
+
+
+class State(Strict):
+    """The day's facts that a weighing was judged in; later entries never change this copy."""
+
+    settled_by = Choice("as_logged", "confirmed", required=True)
+    tanks = fields.List(fields.Nested(TankState), required=True, validate=validate.Length(max=60))
+    seats = fields.List(fields.Nested(SeatState), required=True, validate=validate.Length(max=60))
+    items = fields.List(fields.Nested(ItemState), required=True, validate=validate.Length(max=1_000))
+    trailers = fields.List(fields.Nested(TrailerState), required=True, validate=validate.Length(max=10))
+    plan = fields.List(fields.Nested(PlanReference), required=True, validate=validate.Length(max=2_000))
+
+
+class Weighing(LogEntry):
+    """One visit; a single reading is a valid weighing."""
+
+    bridge = fields.Nested(Bridge, required=True)
+    readings = fields.List(fields.Nested(Reading), required=True, validate=validate.Length(1, 40))
+    state = fields.Nested(State, allow_none=True)
+    place = fields.Nested(Place, allow_none=True)
+    odometer_km = odometer()
+    ticket_number = Text(60)
+    photos = fields.List(Id(), validate=validate.Length(max=20))
