@@ -1,7 +1,7 @@
 """Text and unit to SI float and back: the only file that knows pint.
 
-Units come from a fixed list. Free text never reaches pint's parser, which would evaluate an expression such as a
-huge power.
+Units come from a fixed list. Free text never reaches pint's parser, which would evaluate an expression such
+as a huge power.
 """
 
 import re

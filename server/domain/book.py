@@ -1,0 +1,108 @@
+"""A book opened: the plan's records as they stand, and the log without what has been corrected away.
+
+Records are plain mappings in the shape of the JSON contract; nothing here computes. The other modules read
+a `Book` and never look at versions, corrections or deletions again.
+"""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+Body = Mapping[str, Any]
+
+PLAN_KINDS = ("vehicle", "plate", "item", "tank", "seat", "person")
+LOG_KINDS = ("aboard", "weighing", "fill", "dip", "transfer", "water", "correction")
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One record as a device or the server holds it. `order` counts up in the order of recording."""
+
+    id: str
+    kind: str
+    rev: str
+    body: Body
+    order: int = 0
+    author: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Book:
+    """The plan now, the log that counts, and earlier revisions of the plan by their id."""
+
+    vehicle: Row | None
+    plates: tuple[Row, ...] = ()
+    items: tuple[Row, ...] = ()
+    tanks: tuple[Row, ...] = ()
+    seats: tuple[Row, ...] = ()
+    people: tuple[Row, ...] = ()
+    aboard: tuple[Row, ...] = ()
+    weighings: tuple[Row, ...] = ()
+    fills: tuple[Row, ...] = ()
+    dips: tuple[Row, ...] = ()
+    transfers: tuple[Row, ...] = ()
+    waters: tuple[Row, ...] = ()
+    revisions: Mapping[str, Body] = field(default_factory=dict)
+
+
+def open_book(rows: Iterable[Row], revisions: Mapping[str, Body] | None = None) -> Book:
+    """Sort a book's rows by kind: the plan by order of entry, the log by when it happened.
+
+    Deleted plan records and entries that have been corrected are left out; `revisions` are earlier bodies
+    of plan records by revision, for weighings that name the plan of their day. Rows of unknown kinds are
+    ignored.
+    """
+    kept: dict[str, list[Row]] = {kind: [] for kind in (*PLAN_KINDS, *LOG_KINDS)}
+    for row in rows:
+        if row.kind in kept and not row.body.get("deleted"):
+            kept[row.kind].append(row)
+    void = _void_ids([row for kind in LOG_KINDS for row in kept[kind]])
+
+    def plan(kind: str) -> tuple[Row, ...]:
+        return tuple(sorted(kept[kind], key=lambda row: (row.order, row.id)))
+
+    def log(kind: str) -> tuple[Row, ...]:
+        valid = [row for row in kept[kind] if row.id not in void]
+        return tuple(sorted(valid, key=lambda row: (row.body["at"], row.order, row.id)))
+
+    vehicles = plan("vehicle")
+    return Book(
+        vehicle=vehicles[0] if vehicles else None,
+        plates=plan("plate"),
+        items=plan("item"),
+        tanks=plan("tank"),
+        seats=plan("seat"),
+        people=plan("person"),
+        aboard=log("aboard"),
+        weighings=log("weighing"),
+        fills=log("fill"),
+        dips=log("dip"),
+        transfers=log("transfer"),
+        waters=log("water"),
+        revisions=revisions or {},
+    )
+
+
+def _void_ids(entries: list[Row]) -> set[str]:
+    """Entries with a correction that itself still counts."""
+    correctors: dict[str, list[str]] = {}
+    for entry in entries:
+        target = entry.body.get("of_id") if entry.kind == "correction" else entry.body.get("corrects")
+        if target:
+            correctors.setdefault(target, []).append(entry.id)
+    counts: dict[str, bool] = {}
+
+    def counted(entry_id: str) -> bool:
+        if entry_id not in counts:
+            counts[entry_id] = True  # an entry that corrects itself in a circle still counts
+            counts[entry_id] = not any(counted(other) for other in correctors.get(entry_id, ()))
+        return counts[entry_id]
+
+    return {entry_id for entry_id in correctors if not counted(entry_id)}
+
+
+def body_of_day(book: Book, row: Row, rev: str | None) -> Body:
+    """The record's body at a revision, or the present one where that revision is not at hand."""
+    if rev is None or rev == row.rev:
+        return row.body
+    return book.revisions.get(rev, row.body)

@@ -1,0 +1,93 @@
+/** A book opened: the plan's records as they stand, and the log without what has been corrected away. */
+
+// biome-ignore lint/suspicious/noExplicitAny: the body's shape is the contract's; the schemas guard it at the door
+export type Body = Readonly<Record<string, any>>;
+
+export const PLAN_KINDS = ["vehicle", "plate", "item", "tank", "seat", "person"] as const;
+export const LOG_KINDS = ["aboard", "weighing", "fill", "dip", "transfer", "water", "correction"] as const;
+
+/** One record as a device or the server holds it. `order` counts up in the order of recording. */
+export interface Row {
+  readonly id: string;
+  readonly kind: string;
+  readonly rev: string;
+  readonly body: Body;
+  readonly order?: number;
+  readonly author?: string;
+}
+
+/** The plan now, the log that counts, and earlier revisions of the plan by their id. */
+export interface Book {
+  readonly vehicle: Row | null;
+  readonly plates: readonly Row[];
+  readonly items: readonly Row[];
+  readonly tanks: readonly Row[];
+  readonly seats: readonly Row[];
+  readonly people: readonly Row[];
+  readonly aboard: readonly Row[];
+  readonly weighings: readonly Row[];
+  readonly fills: readonly Row[];
+  readonly dips: readonly Row[];
+  readonly transfers: readonly Row[];
+  readonly waters: readonly Row[];
+  readonly revisions: Readonly<Record<string, Body>>;
+}
+
+/** Sort a book's rows by kind; deleted records and corrected entries are left out, unknown kinds ignored. */
+export function openBook(rows: Iterable<Row>, revisions: Readonly<Record<string, Body>> = {}): Book {
+  const kept = new Map<string, Row[]>([...PLAN_KINDS, ...LOG_KINDS].map((kind) => [kind, []]));
+  for (const row of rows) if (!row.body.deleted) kept.get(row.kind)?.push(row);
+  const voided = voidIds(LOG_KINDS.flatMap((kind) => kept.get(kind) ?? []));
+  const plan = (kind: string) => [...(kept.get(kind) ?? [])].sort(byOrder);
+  const log = (kind: string) =>
+    (kept.get(kind) ?? [])
+      .filter((row) => !voided.has(row.id))
+      .sort((a, b) => compare(a.body.at, b.body.at) || byOrder(a, b));
+  return {
+    vehicle: plan("vehicle")[0] ?? null,
+    plates: plan("plate"),
+    items: plan("item"),
+    tanks: plan("tank"),
+    seats: plan("seat"),
+    people: plan("person"),
+    aboard: log("aboard"),
+    weighings: log("weighing"),
+    fills: log("fill"),
+    dips: log("dip"),
+    transfers: log("transfer"),
+    waters: log("water"),
+    revisions,
+  };
+}
+
+/** The record's body at a revision, or the present one where that revision is not at hand. */
+export function bodyOfDay(book: Book, row: Row, rev: string | null): Body {
+  if (rev === null || rev === row.rev) return row.body;
+  return book.revisions[rev] ?? row.body;
+}
+
+/** Entries with a correction that itself still counts. */
+function voidIds(entries: readonly Row[]): Set<string> {
+  const correctors = new Map<string, string[]>();
+  for (const entry of entries) {
+    const target: string | undefined = entry.kind === "correction" ? entry.body.of_id : entry.body.corrects;
+    if (target) correctors.set(target, [...(correctors.get(target) ?? []), entry.id]);
+  }
+  const counts = new Map<string, boolean>();
+  const counted = (id: string): boolean => {
+    if (!counts.has(id)) {
+      counts.set(id, true); // an entry that corrects itself in a circle still counts
+      counts.set(id, !(correctors.get(id) ?? []).some(counted));
+    }
+    return counts.get(id) as boolean;
+  };
+  return new Set([...correctors.keys()].filter((id) => !counted(id)));
+}
+
+function byOrder(a: Row, b: Row): number {
+  return (a.order ?? 0) - (b.order ?? 0) || compare(a.id, b.id);
+}
+
+function compare(a: string, b: string): number {
+  return a < b ? -1 : a > b ? 1 : 0;
+}

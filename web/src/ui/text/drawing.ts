@@ -1,0 +1,7 @@
+/** Words inside the drawings. */
+export const words = {
+  metres: (metres: number) => `${metres} m`,
+  centre: (x_m: number) => `Centre of gravity ${x_m.toFixed(2)} m behind the front axle`,
+  zone: (from_m: number, to_m: number) =>
+    `Between ${from_m.toFixed(2)} and ${to_m.toFixed(2)} m behind the front axle`,
+};
