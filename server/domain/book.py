@@ -28,7 +28,7 @@ class Row:
 
 @dataclass(frozen=True, slots=True)
 class Book:
-    """The plan now, the log that counts, and earlier revisions of the plan by their id."""
+    """The plan now, the log that counts, plan records since deleted, and earlier revisions of the plan."""
 
     vehicle: Row | None
     plates: tuple[Row, ...] = ()
@@ -42,10 +42,11 @@ class Book:
     dips: tuple[Row, ...] = ()
     transfers: tuple[Row, ...] = ()
     waters: tuple[Row, ...] = ()
+    gone: tuple[Row, ...] = ()
     revisions: Mapping[str, Body] = field(default_factory=dict)
 
 
-def open_book(rows: Iterable[Row], revisions: Mapping[str, Body] | None = None) -> Book:
+def open_book(*, rows: Iterable[Row], revisions: Mapping[str, Body] | None = None) -> Book:
     """Sort a book's rows by kind: the plan by order of entry, the log by when it happened.
 
     Deleted plan records and entries that have been corrected are left out; `revisions` are earlier bodies
@@ -53,9 +54,10 @@ def open_book(rows: Iterable[Row], revisions: Mapping[str, Body] | None = None) 
     ignored.
     """
     kept: dict[str, list[Row]] = {kind: [] for kind in (*PLAN_KINDS, *LOG_KINDS)}
+    gone: list[Row] = []
     for row in rows:
-        if row.kind in kept and not row.body.get("deleted"):
-            kept[row.kind].append(row)
+        if row.kind in kept:
+            (gone if row.body.get("deleted") else kept[row.kind]).append(row)
     void = _void_ids([row for kind in LOG_KINDS for row in kept[kind]])
 
     def plan(kind: str) -> tuple[Row, ...]:
@@ -79,6 +81,7 @@ def open_book(rows: Iterable[Row], revisions: Mapping[str, Body] | None = None) 
         dips=log("dip"),
         transfers=log("transfer"),
         waters=log("water"),
+        gone=tuple(sorted(gone, key=lambda row: (row.order, row.id))),
         revisions=revisions or {},
     )
 
@@ -99,6 +102,17 @@ def _void_ids(entries: list[Row]) -> set[str]:
         return counts[entry_id]
 
     return {entry_id for entry_id in correctors if not counted(entry_id)}
+
+
+def rows_of_day(
+    book: Book, kind: str, rows: tuple[Row, ...], revisions: Mapping[str, str] | None
+) -> tuple[Row, ...]:
+    """The records of one kind that took part: the present ones, or those that a weighing names."""
+    if revisions is None:
+        return rows
+    return tuple(
+        row for row in (*rows, *(one for one in book.gone if one.kind == kind)) if row.id in revisions
+    )
 
 
 def body_of_day(book: Book, row: Row, rev: str | None) -> Body:

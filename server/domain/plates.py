@@ -5,7 +5,7 @@ towbar, coupling, trailer, rack, tyres) may bind one rating: the least counts. A
 never no limit.
 """
 
-from collections.abc import Iterable
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from .book import Row
@@ -32,9 +32,7 @@ class Rating:
     plate_id: str | None
 
 
-def ratings_on(
-    plates: Iterable[Row], day: str, *, planned: frozenset[str] = frozenset()
-) -> tuple[Rating, ...]:
+def ratings_on(*, plates: Sequence[Row], day: str, planned: Sequence[str] = ()) -> tuple[Rating, ...]:
     """The ratings in force on a day (`YYYY-MM-DD`), one for each row that can be rated.
 
     A plate without a date counts from the beginning. Plates that are only planned are left out unless their

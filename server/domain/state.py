@@ -3,7 +3,7 @@
 A state is never stored as a build: it is read from the log, or taken from the copy that a weighing keeps.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from .book import Body, Book, Row
@@ -45,7 +45,7 @@ class State:
         return next((tank for tank in self.tanks if tank.tank_id == tank_id), None)
 
 
-def state_of_copy(copy: Body) -> State:
+def state_of_copy(*, copy: Body) -> State:
     """The state that a weighing keeps a copy of (`weighing.state` of the contract)."""
     return State(
         tanks=tuple(
@@ -61,7 +61,7 @@ def state_of_copy(copy: Body) -> State:
     )
 
 
-def logged_state(book: Book, at: str, levels: Mapping[str, TankLevel]) -> State:
+def logged_state(*, book: Book, at: str, levels: Sequence[TankLevel] = ()) -> State:
     """The state at an instant as the log has it, with tank levels that were estimated elsewhere.
 
     The latest `aboard` entry per subject counts; without one, a person is in the usual seat and an item is
@@ -69,6 +69,7 @@ def logged_state(book: Book, at: str, levels: Mapping[str, TankLevel]) -> State:
     distribution.
     """
     latest = _presences(book, at)
+    estimated = {level.tank_id: level for level in levels}
     taken: dict[str, SeatLoad] = {}
     for person in book.people:
         seat_id = _seat_of(book, person, latest.get(person.id))
@@ -77,14 +78,14 @@ def logged_state(book: Book, at: str, levels: Mapping[str, TankLevel]) -> State:
     away = [item.id for item in book.items if item.id in latest and not latest[item.id].aboard]
     coupled = [one.subject_id for one in latest.values() if one.subject == "trailer" and one.aboard]
     return State(
-        tanks=tuple(levels.get(tank.id, unknown_level(tank.id)) for tank in book.tanks),
+        tanks=tuple(estimated.get(tank.id) or unknown_level(tank.id) for tank in book.tanks),
         seats=tuple(taken[seat.id] for seat in book.seats if seat.id in taken),
         items_away=tuple(away),
         trailers_on=tuple(sorted(coupled)),
     )
 
 
-def full_state(book: Book, *, but: Iterable[str] = ()) -> State:
+def full_state(*, book: Book, but: Sequence[str] = ()) -> State:
     """All tanks full, everyone in the usual seat, every item aboard: the state that ratings are planned for.
 
     Grey and waste tanks are empty, since what fills them comes out of the others. `but` names items left out.

@@ -16,7 +16,7 @@ export interface Row {
   readonly author?: string;
 }
 
-/** The plan now, the log that counts, and earlier revisions of the plan by their id. */
+/** The plan now, the log that counts, plan records since deleted, and earlier revisions of the plan. */
 export interface Book {
   readonly vehicle: Row | null;
   readonly plates: readonly Row[];
@@ -30,13 +30,20 @@ export interface Book {
   readonly dips: readonly Row[];
   readonly transfers: readonly Row[];
   readonly waters: readonly Row[];
+  readonly gone: readonly Row[];
   readonly revisions: Readonly<Record<string, Body>>;
 }
 
+export interface OpenBook {
+  readonly rows: Iterable<Row>;
+  readonly revisions?: Readonly<Record<string, Body>>;
+}
+
 /** Sort a book's rows by kind; deleted records and corrected entries are left out, unknown kinds ignored. */
-export function openBook(rows: Iterable<Row>, revisions: Readonly<Record<string, Body>> = {}): Book {
+export function openBook({ rows, revisions = {} }: OpenBook): Book {
   const kept = new Map<string, Row[]>([...PLAN_KINDS, ...LOG_KINDS].map((kind) => [kind, []]));
-  for (const row of rows) if (!row.body.deleted) kept.get(row.kind)?.push(row);
+  const gone: Row[] = [];
+  for (const row of rows) (row.body.deleted && kept.has(row.kind) ? gone : kept.get(row.kind))?.push(row);
   const voided = voidIds(LOG_KINDS.flatMap((kind) => kept.get(kind) ?? []));
   const plan = (kind: string) => [...(kept.get(kind) ?? [])].sort(byOrder);
   const log = (kind: string) =>
@@ -56,8 +63,20 @@ export function openBook(rows: Iterable<Row>, revisions: Readonly<Record<string,
     dips: log("dip"),
     transfers: log("transfer"),
     waters: log("water"),
+    gone: gone.sort(byOrder),
     revisions,
   };
+}
+
+/** The records of one kind that took part: the present ones, or those that a weighing names. */
+export function rowsOfDay(
+  book: Book,
+  kind: string,
+  rows: readonly Row[],
+  revisions: Readonly<Record<string, string>> | null,
+): readonly Row[] {
+  if (revisions === null) return rows;
+  return [...rows, ...book.gone.filter((row) => row.kind === kind)].filter((row) => row.id in revisions);
 }
 
 /** The record's body at a revision, or the present one where that revision is not at hand. */

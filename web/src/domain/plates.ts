@@ -26,6 +26,13 @@ interface Stated {
   readonly plate_id: string;
 }
 
+export interface RatingsOn {
+  readonly plates: readonly Row[];
+  readonly day: string;
+  /** Ids of planned plates that the what-if counts. */
+  readonly planned?: readonly string[];
+}
+
 /** The ratings in force on a day (`YYYY-MM-DD`); planned plates only where their id is in `planned`. */
 export function ratingsOn(
   plates: readonly Row[],
@@ -36,7 +43,7 @@ export function ratingsOn(
   for (const plate of [...plates].sort(byDate)) {
     const body = plate.body;
     if ((body.date_from ?? "") > day) continue;
-    if (body.standing === "planned" && !planned.has(plate.id)) continue;
+    if (body.standing === "planned" && !planned.includes(plate.id)) continue;
     for (const [rating, name] of Object.entries(FIELDS)) {
       if (typeof body[name] !== "number") continue;
       const key = `${body.of}|${body.trailer_id ?? ""}|${rating}`;

@@ -28,7 +28,7 @@ export interface State {
 }
 
 /** The state that a weighing keeps a copy of. */
-export function stateOfCopy(copy: Body): State {
+export function stateOfCopy({ copy }: { readonly copy: Body }): State {
   return {
     tanks: copy.tanks.map((tank: TankLevel) => ({
       tank_id: tank.tank_id,
@@ -51,8 +51,15 @@ export function stateOfCopy(copy: Body): State {
   };
 }
 
+export interface LoggedState {
+  readonly book: Book;
+  readonly at: string;
+  readonly levels?: readonly TankLevel[];
+}
+
 /** The state at an instant as the log has it, with tank levels that were estimated elsewhere. */
-export function loggedState(book: Book, at: string, levels: ReadonlyMap<string, TankLevel>): State {
+export function loggedState({ book, at, levels = [] }: LoggedState): State {
+  const estimated = new Map(levels.map((level) => [level.tank_id, level]));
   const latest = presences(book, at);
   const taken = new Map<string, SeatLoad>();
   for (const person of book.people) {
@@ -63,7 +70,7 @@ export function loggedState(book: Book, at: string, levels: ReadonlyMap<string, 
   const away = book.items.filter((item) => latest.get(item.id)?.aboard === false);
   const coupled = [...latest.values()].filter((one) => one.subject === "trailer" && one.aboard);
   return {
-    tanks: book.tanks.map((tank) => levels.get(tank.id) ?? unknownLevel(tank.id)),
+    tanks: book.tanks.map((tank) => estimated.get(tank.id) ?? unknownLevel(tank.id)),
     seats: book.seats.flatMap((seat) => taken.get(seat.id) ?? []),
     items_away: away.map((item) => item.id),
     trailers_on: coupled.map((one) => one.subject_id).sort(),
@@ -71,7 +78,13 @@ export function loggedState(book: Book, at: string, levels: ReadonlyMap<string, 
 }
 
 /** All tanks full but grey and waste, everyone in the usual seat, every item aboard but those named. */
-export function fullState(book: Book, but: readonly string[] = []): State {
+export function fullState({
+  book,
+  but = [],
+}: {
+  readonly book: Book;
+  readonly but?: readonly string[];
+}): State {
   const taken = new Map<string, SeatLoad>();
   for (const person of book.people) {
     const seat_id = seatOf(book, person, null);
