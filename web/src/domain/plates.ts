@@ -34,11 +34,7 @@ export interface RatingsOn {
 }
 
 /** The ratings in force on a day (`YYYY-MM-DD`); planned plates only where their id is in `planned`. */
-export function ratingsOn(
-  plates: readonly Row[],
-  day: string,
-  planned: ReadonlySet<string> = new Set(),
-): Rating[] {
+export function ratingsOn({ plates, day, planned = [] }: RatingsOn): Rating[] {
   const stated = new Map<string, Stated>();
   for (const plate of [...plates].sort(byDate)) {
     const body = plate.body;
