@@ -1,85 +1,132 @@
-"""What is refused, and how it is said: the field, the value, the allowed range, the way out."""
+"""What the domain refuses, and how it says so: the field, the value, what is allowed, and the way out."""
 
 import math
+from collections.abc import Sequence
+from typing import Any
 
 
 class DomainError(ValueError):
-    """Something that cannot be computed. `code` is for programs, the message is a sentence for people."""
+    """A value that cannot be computed with. `code` is for programs, the message for people."""
 
-    code = "not_possible"
+    code = "refused"
 
-    def __init__(self, field: str, value: object, allowed: str, *, way_out: str = "") -> None:
+    def __init__(
+        self, field: str, value: Any, allowed: str, remedy: str = "Correct it", *, code: str | None = None
+    ) -> None:
         self.field = field
         self.value = value
         self.allowed = allowed
-        sentence = f"{field} is {value!r}: it must be {allowed}."
-        super().__init__(f"{sentence} {way_out}".strip())
+        if code is not None:
+            self.code = code
+        super().__init__(f"{field} is {_shown(value)}, but allowed is {allowed}. {remedy}.")
 
 
 class OutOfRange(DomainError):
-    """A number outside its range, or no number at all."""
+    """A number outside the range in which the formula holds; `low` and `high` belong to it, `above` does not."""
 
     code = "out_of_range"
 
+    def __init__(
+        self,
+        field: str,
+        value: float,
+        low: float | None = None,
+        high: float | None = None,
+        unit: str = "",
+        *,
+        above: float | None = None,
+    ) -> None:
+        self.low, self.high, self.above, self.unit = low, high, above, unit
+        super().__init__(
+            field, value, _range_in_words(low, high, unit, above), "Correct the value or its unit"
+        )
+
 
 class NotKnown(DomainError):
-    """Something needed is blank."""
+    """Something that the formula needs is blank; it is never guessed."""
 
     code = "not_known"
 
+    def __init__(self, field: str, needed_for: str) -> None:
+        super().__init__(field, None, f"a value, needed for {needed_for}", "Fill it in")
 
-class Unknown(DomainError, LookupError):
-    """A name, id or class that is not there."""
+
+class Unknown(DomainError):
+    """A name that is not among those there are."""
 
     code = "unknown"
 
-    __str__ = ValueError.__str__
+    def __init__(self, field: str, value: Any, known: Sequence[Any]) -> None:
+        names = ", ".join(str(one) for one in known) or "none"
+        super().__init__(field, value, f"one of: {names}", "Choose one of these or add it first")
 
 
 class Duplicate(DomainError):
-    """One id twice."""
+    """The same name twice where each must stand once."""
 
     code = "duplicate"
 
+    def __init__(self, field: str, value: Any, remedy: str = "Remove or rename one of them") -> None:
+        super().__init__(field, value, "each name once", remedy)
+
 
 class NotFixed(DomainError):
-    """The readings do not fix every axle that they name."""
+    """Readings that leave a load open."""
 
     code = "not_fixed"
 
+    def __init__(self, field: str, value: Any) -> None:
+        super().__init__(field, value, "loads that the readings fix", "Add a reading of what is missing")
+
 
 class Redundant(DomainError, ArithmeticError):
-    """The readings say the same thing to rounding, so that the equations cannot be solved."""
+    """A system that is singular to rounding: two of its equations say the same."""
 
     code = "redundant"
+
+    def __init__(self, field: str = "readings", value: Any = "redundant to rounding") -> None:
+        super().__init__(field, value, "equations that differ by more than rounding", "Leave one of them out")
+
+
+def check_finite(field: str, value: Any) -> float:
+    """Return the value as a float; refuse text, truth values, None, infinities and NaN."""
+    if isinstance(value, bool | str) or value is None:
+        raise DomainError(field, value, "a finite number", "Type a number", code="not_finite")
+    number = float(value)
+    if not math.isfinite(number):
+        raise DomainError(field, number, "a finite number", "Type a number", code="not_finite")
+    return number
 
 
 def check_range(
     field: str,
-    value: float,
+    value: Any,
     *,
-    low: float = -math.inf,
-    high: float = math.inf,
-    above: float = -math.inf,
+    low: float | None = None,
+    high: float | None = None,
     unit: str = "",
+    above: float | None = None,
 ) -> float:
-    """The value, if it is a finite number with low <= value <= high and value > above; else OutOfRange."""
-    number = isinstance(value, int | float) and not isinstance(value, bool) and math.isfinite(value)
-    if number and low <= value <= high and value > above:
-        return float(value)
-    raise OutOfRange(field, value, _span(low, high, above, unit))
+    """Return the value as a float if low <= value <= high and value > above; refuse it otherwise."""
+    number = check_finite(field, value)
+    outside = (
+        (low is not None and number < low)
+        or (high is not None and number > high)
+        or (above is not None and number <= above)
+    )
+    if outside:
+        raise OutOfRange(field, number, low, high, unit, above=above)
+    return number
 
 
-def check_finite(field: str, value: float) -> float:
-    """The value, if it is a finite number; else OutOfRange."""
-    return check_range(field, value)
+def _shown(value: Any) -> str:
+    if value is None:
+        return "blank"
+    return f"{value:g}" if isinstance(value, float) else str(value)
 
 
-def _span(low: float, high: float, above: float, unit: str) -> str:
-    if above > -math.inf:
-        words = f"above {above:g}" + (f" and at most {high:g}" if high < math.inf else "")
-    elif low > -math.inf:
-        words = f"from {low:g} to {high:g}" if high < math.inf else f"at least {low:g}"
-    else:
-        words = f"at most {high:g}" if high < math.inf else "a finite number"
-    return f"{words} {unit}".rstrip()
+def _range_in_words(low: float | None, high: float | None, unit: str, above: float | None) -> str:
+    after = f" {unit}" if unit else ""
+    lower = f"above {above:g}" if above is not None else None if low is None else f"at least {low:g}"
+    upper = None if high is None else f"at most {high:g}"
+    return " and ".join(one for one in (lower, upper) if one) + after

@@ -1,86 +1,116 @@
-"""Small dense linear algebra: solve, never invert.
-
-Systems here have one row per reading. A matrix that is singular to rounding is refused, never jittered.
-"""
+"""Solve, never invert: triangular factors and least squares, with a refusal instead of a silent jitter."""
 
 import math
+from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
+from numpy.typing import ArrayLike, NDArray
 
-from .errors import OutOfRange, Redundant
+from .errors import DomainError, Redundant
 
-Matrix = NDArray[np.float64]
+Array = NDArray[np.float64]
 
-_PIVOT = 1e-12  # smallest pivot, as a share of the largest diagonal
+# A pivot at or below this share of the largest diagonal counts as zero (our choice, maths 0.1)
+PIVOT_SHARE = 1e-12
 
 
-def cholesky(a: Matrix) -> Matrix:
-    """Lower C with a = C C'.
+def cholesky(a: ArrayLike) -> Array:
+    """Lower factor L of a symmetric positive definite matrix, a = L L'.
 
-    a: symmetric positive definite (n, n). Raises Redundant where a pivot is <= 1e-12 of the largest diagonal.
+    Only the lower triangle is read. A pivot <= 1e-12 times the largest diagonal element is refused with
+    `Redundant`: no jitter is added. An empty matrix has an empty factor. Source: Golub and Van Loan, Matrix
+    Computations, algorithm 4.2.1 (from memory).
     """
-    a = np.asarray(a, dtype=float)
-    n = len(a)
-    largest = float(np.max(np.diag(a))) if n else 0.0
-    lower = np.zeros((n, n))
-    for j in range(n):
-        row = lower[j, :j]
-        pivot = float(a[j, j] - row @ row)
-        if not pivot > _PIVOT * largest:
-            raise Redundant("readings", n, "independent", way_out="Two of them are the same to rounding.")
-        lower[j, j] = math.sqrt(pivot)
-        lower[j + 1 :, j] = (a[j + 1 :, j] - lower[j + 1 :, :j] @ row) / lower[j, j]
-    return lower
+    matrix = as_square(a)
+    size = len(matrix)
+    smallest = PIVOT_SHARE * max(np.diag(matrix), default=0.0)
+    factor = np.zeros_like(matrix)
+    for j in range(size):
+        row = factor[j, :j]
+        pivot = matrix[j, j] - row @ row
+        if not pivot > smallest:
+            raise Redundant()
+        factor[j, j] = math.sqrt(pivot)
+        factor[j + 1 :, j] = (matrix[j + 1 :, j] - factor[j + 1 :, :j] @ row) / factor[j, j]
+    return factor
 
 
-def solve_lower(lower: Matrix, b: Matrix) -> Matrix:
-    """x of C x = b by forward substitution; b is (n,) or (n, m)."""
+def solve_lower(l: ArrayLike, b: ArrayLike) -> Array:  # noqa: E741 (the letter of the equation)
+    """Solve L x = b by forward substitution; b is a vector or a matrix of columns, L has no zero on its diagonal."""
+    factor = as_square(l)
     x = np.array(b, dtype=float)
-    for i in range(len(lower)):
-        x[i] = (x[i] - lower[i, :i] @ x[:i]) / lower[i, i]
+    for j in range(len(factor)):
+        x[j] = (x[j] - factor[j, :j] @ x[:j]) / factor[j, j]
     return x
 
 
-def solve_upper(lower: Matrix, b: Matrix) -> Matrix:
-    """x of C' x = b by back substitution, C given lower; b is (n,) or (n, m)."""
+def solve_upper(l: ArrayLike, b: ArrayLike) -> Array:  # noqa: E741
+    """Solve L' x = b by back substitution, given the *lower* factor L."""
+    factor = as_square(l)
     x = np.array(b, dtype=float)
-    for i in range(len(lower) - 1, -1, -1):
-        x[i] = (x[i] - lower[i + 1 :, i] @ x[i + 1 :]) / lower[i, i]
+    for j in reversed(range(len(factor))):
+        x[j] = (x[j] - factor[j + 1 :, j] @ x[j + 1 :]) / factor[j, j]
     return x
 
 
-def cho_solve(lower: Matrix, b: Matrix) -> Matrix:
-    """x of C C' x = b."""
-    return solve_upper(lower, solve_lower(lower, b))
+def cho_solve(l: ArrayLike, b: ArrayLike) -> Array:  # noqa: E741
+    """Solve L L' x = b, given the lower factor L."""
+    return solve_upper(l, solve_lower(l, b))
 
 
-def symmetrise(a: Matrix) -> Matrix:
-    """(a + a') / 2."""
-    out: Matrix = (a + a.T) / 2
-    return out
+def symmetrise(a: ArrayLike) -> Array:
+    """(a + a')/2: takes rounding's asymmetry out of a covariance."""
+    matrix = as_square(a)
+    half: Array = (matrix + matrix.T) / 2
+    return half
 
 
-def least_squares(a: Matrix, b: Matrix) -> tuple[Matrix, float]:
-    """x that makes |a x - b| least, and the residual sum of squares, by Householder QR.
+def least_squares(a: ArrayLike, b: ArrayLike) -> tuple[Array, float]:
+    """Minimise |a x - b|^2 by Householder QR: x and the sum of squared residuals.
 
-    a: (n, k) with n >= k and full column rank, b: (n,). Raises Redundant where the rank is less.
+    `a` has at least as many rows as columns and full column rank: a diagonal element of R at or below 1e-12
+    times the largest is refused with `Redundant`. Source: Golub and Van Loan, section 5.3 (from memory).
     """
-    r, y = np.array(a, dtype=float), np.array(b, dtype=float)
-    n, k = r.shape
-    if n < k:
-        raise OutOfRange("rows", n, f"at least {k}")
-    scale = float(np.max(np.abs(r))) if r.size else 0.0
-    for j in range(k):
-        v = r[j:, j].copy()
-        norm = math.sqrt(float(v @ v))
-        if not norm > _PIVOT * scale:
-            raise Redundant("columns", k, "independent")
-        v[0] += math.copysign(norm, v[0])
-        share = 2.0 / float(v @ v)
-        r[j:, j:] -= share * np.outer(v, v @ r[j:, j:])
-        y[j:] -= share * float(v @ y[j:]) * v
-    x = np.zeros(k)
-    for i in range(k - 1, -1, -1):
-        x[i] = (y[i] - r[i, i + 1 :] @ x[i + 1 :]) / r[i, i]
-    return x, float(y[k:] @ y[k:])
+    matrix, right = np.array(a, dtype=float), np.array(b, dtype=float)
+    q, r = _qr(matrix)
+    x = _solve_r(r, q.T @ right)
+    residual = right - matrix @ x
+    return x, float(residual @ residual)
+
+
+def gram_inverse(a: ArrayLike) -> Array:
+    """(a' a)^-1 from the R of a's QR factors, which squares no condition number; refuses as `least_squares`."""
+    _, r = _qr(np.array(a, dtype=float))
+    root = _solve_r(r, np.eye(len(r)))
+    inverse: Array = root @ root.T
+    return inverse
+
+
+def as_square(a: ArrayLike) -> Array:
+    """A fresh float matrix; refuses what is not square."""
+    matrix = np.array(a, dtype=float)
+    if matrix.size == 0:
+        return np.zeros((0, 0))
+    if matrix.ndim != 2 or matrix.shape[0] != matrix.shape[1]:
+        raise DomainError("matrix", str(matrix.shape), "as many rows as columns")
+    return matrix
+
+
+def tuples(a: Any) -> Any:
+    """A vector or matrix as (nested) tuples of floats, so that a result can be compared and hashed."""
+    array = np.asarray(a, dtype=float)
+    return tuple(array.tolist()) if array.ndim == 1 else tuple(tuple(row) for row in array.tolist())
+
+
+def _qr(matrix: Array) -> tuple[Array, Array]:
+    if matrix.ndim != 2 or matrix.shape[0] < matrix.shape[1]:
+        raise DomainError("matrix", str(matrix.shape), "at least as many rows as columns")
+    q, r = np.linalg.qr(matrix)
+    sizes = np.abs(np.diag(r))
+    if sizes.size and not sizes.min() > PIVOT_SHARE * sizes.max():
+        raise Redundant()
+    return q, r
+
+
+def _solve_r(r: Array, b: Array) -> Array:
+    return solve_upper(r.T, b)
