@@ -22,7 +22,7 @@ class DomainError(ValueError):
 
 
 class OutOfRange(DomainError):
-    """A number outside the range in which the formula holds; `low` and `high` belong to it, `above` does not."""
+    """A number outside a formula's range; `low` and `high` belong to the range, `above` does not."""
 
     code = "out_of_range"
 

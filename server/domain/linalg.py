@@ -36,7 +36,7 @@ def cholesky(a: ArrayLike) -> Array:
 
 
 def solve_lower(l: ArrayLike, b: ArrayLike) -> Array:  # noqa: E741 (the letter of the equation)
-    """Solve L x = b by forward substitution; b is a vector or a matrix of columns, L has no zero on its diagonal."""
+    """Solve L x = b by forward substitution; b is a vector or a matrix, L has no zero on its diagonal."""
     factor = as_square(l)
     x = np.array(b, dtype=float)
     for j in range(len(factor)):
@@ -79,7 +79,7 @@ def least_squares(a: ArrayLike, b: ArrayLike) -> tuple[Array, float]:
 
 
 def gram_inverse(a: ArrayLike) -> Array:
-    """(a' a)^-1 from the R of a's QR factors, which squares no condition number; refuses as `least_squares`."""
+    """(a' a)^-1 from the R of QR, which squares no condition number; refuses as `least_squares` does."""
     _, r = _qr(np.array(a, dtype=float))
     root = _solve_r(r, np.eye(len(r)))
     inverse: Array = root @ root.T

@@ -12,7 +12,7 @@ from math import sqrt
 import numpy as np
 
 from .errors import Duplicate, Unknown, check_finite, check_range
-from .linalg import Matrix
+from .linalg import Array
 
 ROWS = ("front", "rear", "gross")
 
@@ -79,7 +79,7 @@ def check_parts(parts: Sequence[Part]) -> None:
         check_finite("x_m", part.x_m)
         check_range("x_u_m", part.x_u_m, low=0.0, unit="m")
         if part.id in seen:
-            raise Duplicate("id", part.id, "different from every other part's id")
+            raise Duplicate("id", part.id)
         seen.add(part.id)
 
 
@@ -97,7 +97,7 @@ def share(*, row: str, geometry: Geometry, x_m: float, roof: bool = False) -> fl
         return 1.0 - x_m / geometry.wheelbase_m
     if row == "roof":
         return 1.0 if roof else 0.0
-    raise Unknown("row", row, "front, rear, gross or roof")
+    raise Unknown("row", row, (*ROWS, "roof"))
 
 
 def slope(*, row: str, geometry: Geometry) -> float:
@@ -129,10 +129,10 @@ def loads(
     return Loads(tuple(rows), as_tuple(mean), as_tuples(cov))
 
 
-def mass_times(parts: Sequence[Part], columns: Matrix, base_correlation: float = 0.0) -> Matrix:
+def mass_times(parts: Sequence[Part], columns: Array, base_correlation: float = 0.0) -> Array:
     """The mass covariance of parts times columns (n, m), without forming the n x n matrix."""
     u = np.array([p.mass_u_kg for p in parts])
-    out: Matrix = (u**2)[:, None] * columns
+    out: Array = (u**2)[:, None] * columns
     for members in article_groups(parts):
         ids = list(members)
         total = u[ids] @ columns[ids]
@@ -232,11 +232,11 @@ def moved(part: Part, x_m: float) -> Part:
     return replace(part, x_m=x_m)
 
 
-def as_tuple(values: Matrix) -> tuple[float, ...]:
+def as_tuple(values: Array) -> tuple[float, ...]:
     """A vector as plain floats."""
     return tuple(float(value) for value in values)
 
 
-def as_tuples(matrix: Matrix) -> tuple[tuple[float, ...], ...]:
+def as_tuples(matrix: Array) -> tuple[tuple[float, ...], ...]:
     """A matrix as plain floats."""
     return tuple(as_tuple(row) for row in matrix)

@@ -12,7 +12,7 @@ from math import sqrt
 import numpy as np
 
 from .errors import Duplicate, NotFixed, NotKnown, OutOfRange, Unknown, check_range
-from .linalg import Matrix, cho_solve, cholesky, least_squares, solve_lower
+from .linalg import Array, cho_solve, cholesky, least_squares, solve_lower
 from .normal import chi2_upper
 from .statics import as_tuple, as_tuples
 
@@ -211,7 +211,7 @@ def axle_loads(*, readings: Sequence[Reading], covariance: Sequence[Sequence[flo
     y = np.array([reading.value_kg for reading in readings])
     if len(readings) < len(axles) or np.linalg.matrix_rank(b) < len(axles):
         named = " and ".join(axles)
-        raise NotFixed("readings", len(readings), f"enough to fix {named}", way_out="Take one more reading.")
+        raise NotFixed("axles", named)
     lower = cholesky(np.array(covariance))
     white = solve_lower(lower, b)
     mean, chi2 = least_squares(white, solve_lower(lower, y))
@@ -223,7 +223,7 @@ def axle_loads(*, readings: Sequence[Reading], covariance: Sequence[Sequence[flo
     return AxleLoads(axles, as_tuple(mean), as_tuples(cov), chi2 if dof else 0.0, dof, p, agree, z)
 
 
-def _measurement_tests(lower: Matrix, b: Matrix, cov: Matrix, residual: Matrix) -> tuple[float, ...]:
+def _measurement_tests(lower: Array, b: Array, cov: Array, residual: Array) -> tuple[float, ...]:
     weighted = cho_solve(lower, residual)
     left = cho_solve(lower, b)
     spread = cho_solve(lower, np.eye(len(residual))) - left @ cov @ left.T
@@ -243,10 +243,12 @@ def _check_readings(readings: Sequence[Reading]) -> None:
         check_range("value_kg", reading.value_kg, low=0.0, unit="kg")
         check_range("repeats", reading.repeats, low=1)
         if not reading.axles:
-            raise OutOfRange("axles", reading.axles, "at least one axle")
+            raise OutOfRange("axles", 0, low=1)
         axles = frozenset(reading.axles)
         if axles in seen:
-            raise Duplicate("axles", sorted(axles), "merged with the earlier reading of the same axles")
+            raise Duplicate(
+                "axles", "+".join(sorted(axles)), "Merge it with the earlier reading of the same axles"
+            )
         seen.add(axles)
 
 
@@ -258,11 +260,11 @@ def _mpe(bridge: Bridge, load_kg: float) -> float:
 
 def _steps(accuracy_class: str) -> tuple[tuple[int, float], ...]:
     if accuracy_class not in STEPS:
-        raise Unknown("accuracy_class", accuracy_class, " or ".join(STEPS))
+        raise Unknown("accuracy_class", accuracy_class, tuple(STEPS))
     return STEPS[accuracy_class]
 
 
 def _need(setup: SplitSetup | None) -> SplitSetup:
     if setup is None:
-        raise NotKnown("cg_height_m", None, "known for a reading of a part of the vehicle")
+        raise NotKnown("cg_height_m", "a reading of a part of the vehicle")
     return setup
