@@ -1,0 +1,81 @@
+"""The rooms of the house and who may import whom: an arrow that is not listed is forbidden."""
+
+from dataclasses import dataclass, field
+
+TOP = {"README.md", "DEVELOPERS.md", "pyproject.toml", "server", "web", "service_worker", "tests"}
+
+# What has to be there, so that no rule passes because its room stands empty.
+PLACES = (
+    *(f"server/{room}" for room in ("domain", "sync", "schemas", "store", "services", "api", "demo")),
+    *(f"web/src/{room}" for room in ("domain", "sync", "units", "store", "services", "ui/screens")),
+    *("web/src/ui/parts", "web/src/ui/text", "service_worker"),
+    *(f"tests/{room}" for room in ("domain", "sync", "schemas", "store", "services", "api", "demo", "web")),
+    *(f"tests/{room}" for room in ("vectors", "parity", "reference", "e2e", "architecture", "docs", "bench")),
+)
+
+# Modules of the standard library that bring time, chance or the outside world.
+OUTSIDE = {
+    *("time", "random", "secrets", "os", "io", "pathlib", "tempfile", "shutil", "sqlite3", "socket", "ssl"),
+    *("http", "urllib", "subprocess", "threading", "multiprocessing", "asyncio", "logging", "sys"),
+}
+
+
+@dataclass(frozen=True)
+class Room:
+    """What a room may import: rooms of ours, packages of others, and rooms of which only types may come."""
+
+    own: set[str] = field(default_factory=set)
+    others: set[str] = field(default_factory=set)
+    types_of: set[str] = field(default_factory=set)
+    no_outside: bool = False
+
+
+ANYTHING = {"app", "cli", "extensions", "config", "build_web"}  # they wire the house together
+
+# In Python a type is a name in capitals: a class, an error or a constant, never a function.
+PYTHON = {
+    "domain": Room(own={"domain"}, others={"numpy"}, no_outside=True),
+    "sync": Room(own={"sync"}, no_outside=True),
+    "units": Room(others={"pint"}, no_outside=True),
+    "schemas": Room(own={"schemas", "units"}, others={"marshmallow"}, types_of={"domain", "sync"}),
+    "store": Room(
+        own={"store", "extensions"}, others={"sqlalchemy", "flask_sqlalchemy", "alembic"}, types_of={"sync"}
+    ),
+    "services": Room(own={"services", "domain", "sync", "store"}, others={"argon2"}),
+    "api": Room(
+        own={"api", "schemas", "services", "extensions"},
+        others={"flask", "flask_smorest", "flask_limiter", "marshmallow", "werkzeug"},
+        types_of={"domain", "sync", "config"},
+    ),
+    "demo": Room(own={"demo", "services", "schemas"}, others={"numpy"}),
+}
+
+# `contract` is the generated file with the types of the JSON; types come by `import type`.
+TYPESCRIPT = {
+    "domain": Room(own={"domain"}),
+    "sync": Room(own={"sync"}, types_of={"contract"}),
+    "units": Room(own={"units"}, types_of={"contract"}),
+    "store": Room(own={"store"}, others={"dexie"}, types_of={"sync", "contract"}),
+    "services": Room(
+        own={"services", "domain", "sync", "store", "units"},
+        others={"@preact/signals"},
+        types_of={"contract"},
+    ),
+    "ui": Room(
+        own={"ui", "services", "units"},
+        others={"preact", "@preact/signals"},
+        types_of={"domain", "contract"},
+    ),
+    "service_worker": Room(own={"service_worker"}, others={"workbox-precaching", "workbox-routing"}),
+}
+
+# --- sizes -------------------------------------------------------------------------------------------------
+
+FILE_LINES, FUNCTION_LINES = 400, 60
+DATA_TABLES: dict[str, str] = {}  # files that may be longer, with the reason
+
+# --- the two languages -------------------------------------------------------------------------------------
+
+# Public functions with no twin, as "file" or "file:function", with the reason.
+ONLY_PYTHON: dict[str, str] = {}
+ONLY_TYPESCRIPT: dict[str, str] = {}
