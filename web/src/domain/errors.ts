@@ -1,77 +1,110 @@
-/** What is refused, and how it is said: the field, the value, the allowed range, the way out. */
+/** What the domain refuses, and how it says so: the field, the value, what is allowed, and the way out. */
 
+/** A value that cannot be computed with. `code` is for programs, the message for people. */
 export class DomainError extends Error {
-  override readonly name: string = "DomainError";
-  readonly code: string = "not_possible";
+  readonly code: string;
+  readonly field: string;
+  readonly value: unknown;
+  readonly allowed: string;
 
-  constructor(
-    readonly field: string,
-    readonly value: unknown,
-    readonly allowed: string,
-    wayOut = "",
-  ) {
-    super(`${field} is ${JSON.stringify(value) ?? String(value)}: it must be ${allowed}. ${wayOut}`.trim());
+  constructor(field: string, value: unknown, allowed: string, remedy = "Correct it", code = "refused") {
+    super(`${field} is ${shown(value)}, but allowed is ${allowed}. ${remedy}.`);
+    this.name = "DomainError";
+    this.code = code;
+    this.field = field;
+    this.value = value;
+    this.allowed = allowed;
   }
 }
 
-/** A number outside its range, or no number at all. */
-export class OutOfRange extends DomainError {
-  override readonly name = "OutOfRange";
-  override readonly code = "out_of_range";
-}
-
-/** Something needed is blank. */
-export class NotKnown extends DomainError {
-  override readonly name = "NotKnown";
-  override readonly code = "not_known";
-}
-
-/** A name, id or class that is not there. */
-export class Unknown extends DomainError {
-  override readonly name = "Unknown";
-  override readonly code = "unknown";
-}
-
-/** One id twice. */
-export class Duplicate extends DomainError {
-  override readonly name = "Duplicate";
-  override readonly code = "duplicate";
-}
-
-/** The readings do not fix every axle that they name. */
-export class NotFixed extends DomainError {
-  override readonly name = "NotFixed";
-  override readonly code = "not_fixed";
-}
-
-/** The readings say the same thing to rounding, so that the equations cannot be solved. */
-export class Redundant extends DomainError {
-  override readonly name = "Redundant";
-  override readonly code = "redundant";
-}
-
 export interface Range {
-  readonly low?: number;
-  readonly high?: number;
-  readonly above?: number;
+  readonly low?: number | null;
+  readonly high?: number | null;
+  readonly above?: number | null;
   readonly unit?: string;
 }
 
-/** The value, if it is a finite number with low <= value <= high and value > above; else OutOfRange. */
-export function checkRange(field: string, value: number, range: Range = {}): number {
-  const { low = -Infinity, high = Infinity, above = -Infinity } = range;
-  if (Number.isFinite(value) && value >= low && value <= high && value > above) return value;
-  throw new OutOfRange(field, value, span(range));
+/** A number outside a formula's range; `low` and `high` belong to the range, `above` does not. */
+export class OutOfRange extends DomainError {
+  readonly low: number | null;
+  readonly high: number | null;
+  readonly above: number | null;
+  readonly unit: string;
+
+  constructor(field: string, value: number, range: Range) {
+    super(field, value, rangeInWords(range), "Correct it or its unit", "out_of_range");
+    this.name = "OutOfRange";
+    this.low = range.low ?? null;
+    this.high = range.high ?? null;
+    this.above = range.above ?? null;
+    this.unit = range.unit ?? "";
+  }
 }
 
-/** The value, if it is a finite number; else OutOfRange. */
-export function checkFinite(field: string, value: number): number {
-  return checkRange(field, value);
+/** Something that the formula needs is blank; it is never guessed. */
+export class NotKnown extends DomainError {
+  constructor(field: string, neededFor: string) {
+    super(field, null, `a value, needed for ${neededFor}`, "Fill it in", "not_known");
+    this.name = "NotKnown";
+  }
 }
 
-function span({ low, high, above, unit = "" }: Range): string {
-  let words = high === undefined ? "a finite number" : `at most ${high}`;
-  if (above !== undefined) words = `above ${above}${high === undefined ? "" : ` and at most ${high}`}`;
-  else if (low !== undefined) words = high === undefined ? `at least ${low}` : `from ${low} to ${high}`;
-  return `${words} ${unit}`.trimEnd();
+/** A name that is not among those there are. */
+export class Unknown extends DomainError {
+  constructor(field: string, value: unknown, known: readonly unknown[]) {
+    const allowed = `one of: ${known.join(", ") || "none"}`;
+    super(field, value, allowed, "Choose one of these or add it first", "unknown");
+    this.name = "Unknown";
+  }
+}
+
+/** The same name twice where each must stand once. */
+export class Duplicate extends DomainError {
+  constructor(field: string, value: unknown, remedy = "Remove or rename one of them") {
+    super(field, value, "each name once", remedy, "duplicate");
+    this.name = "Duplicate";
+  }
+}
+
+/** Readings that leave a load open. */
+export class NotFixed extends DomainError {
+  constructor(field: string, value: unknown) {
+    super(field, value, "loads that the readings fix", "Add a reading of what is missing", "not_fixed");
+    this.name = "NotFixed";
+  }
+}
+
+/** A system that is singular to rounding: two of its equations say the same. */
+export class Redundant extends DomainError {
+  constructor(field = "readings", value: unknown = "redundant to rounding") {
+    super(field, value, "equations that differ by more than rounding", "Leave one of them out", "redundant");
+    this.name = "Redundant";
+  }
+}
+
+/** Return the value; refuse text, truth values, null, infinities and NaN. */
+export function checkFinite(field: string, value: unknown): number {
+  if (typeof value !== "number" || !Number.isFinite(value))
+    throw new DomainError(field, value, "a finite number", "Type a number", "not_finite");
+  return value;
+}
+
+/** Return the value if low <= value <= high and value > above; refuse it otherwise. */
+export function checkRange(field: string, value: unknown, range: Range): number {
+  const number = checkFinite(field, value);
+  const { low = null, high = null, above = null } = range;
+  const outside =
+    (low !== null && number < low) || (high !== null && number > high) || (above !== null && number <= above);
+  if (outside) throw new OutOfRange(field, number, range);
+  return number;
+}
+
+function shown(value: unknown): string {
+  return value === null || value === undefined ? "blank" : String(value);
+}
+
+function rangeInWords({ low = null, high = null, above = null, unit = "" }: Range): string {
+  const lower = above !== null ? `above ${above}` : low === null ? null : `at least ${low}`;
+  const upper = high === null ? null : `at most ${high}`;
+  return [lower, upper].filter(Boolean).join(" and ") + (unit ? ` ${unit}` : "");
 }

@@ -1,100 +1,81 @@
-/** Small dense linear algebra: solve, never invert. A matrix that is singular to rounding is refused. */
-import { OutOfRange, Redundant } from "./errors";
+/** Solve, never invert: triangular factors and least squares, with a refusal instead of a silent jitter. */
+import { DomainError, Redundant } from "./errors";
 
 export type Vector = readonly number[];
 export type Matrix = readonly (readonly number[])[];
 
-const PIVOT = 1e-12; // smallest pivot, as a share of the largest diagonal
+/** A pivot at or below this share of the largest diagonal counts as zero (our choice, maths 0.1). */
+export const PIVOT_SHARE = 1e-12;
 
-/** Lower C with a = C C'; Redundant where a pivot is <= 1e-12 of the largest diagonal. */
+/** Lower factor L of a symmetric positive definite matrix, a = L L'; a pivot that is zero to rounding is refused. */
 export function cholesky(a: Matrix): number[][] {
-  const n = a.length;
-  const largest = Math.max(0, ...a.map((row, i) => row[i]!));
-  const lower = a.map(() => new Array<number>(n).fill(0));
-  for (let j = 0; j < n; j++) {
-    const row = lower[j]!;
-    const pivot = a[j]![j]! - dotTo(row, row, j);
-    if (!(pivot > PIVOT * largest))
-      throw new Redundant("readings", n, "independent", "Two of them are the same to rounding.");
-    row[j] = Math.sqrt(pivot);
-    for (let i = j + 1; i < n; i++) lower[i]![j] = (a[i]![j]! - dotTo(lower[i]!, row, j)) / row[j]!;
+  checkSquare(a);
+  const size = a.length;
+  const smallest = PIVOT_SHARE * Math.max(0, ...a.map((row, i) => row[i]!));
+  const factor: number[][] = [];
+  for (let i = 0; i < size; i++) {
+    const own: number[] = new Array(size).fill(0);
+    for (let j = 0; j < i; j++) own[j] = (a[i]![j]! - dotTo(own, factor[j]!, j)) / factor[j]![j]!;
+    const pivot = a[i]![i]! - dotTo(own, own, i);
+    if (!(pivot > smallest)) throw new Redundant();
+    own[i] = Math.sqrt(pivot);
+    factor.push(own);
   }
-  return lower;
+  return factor;
 }
 
-/** x of C x = b by forward substitution. */
-export function solveLower(lower: Matrix, b: Vector): number[] {
-  const x = [...b];
-  for (let i = 0; i < lower.length; i++) x[i] = (x[i]! - dotTo(lower[i]!, x, i)) / lower[i]![i]!;
-  return x;
+/** Solve L x = b by forward substitution; L has no zero on its diagonal. */
+export function solveLower(l: Matrix, b: Vector): number[];
+export function solveLower(l: Matrix, b: Matrix): number[][];
+export function solveLower(l: Matrix, b: Vector | Matrix): number[] | number[][] {
+  return byColumn(b, (x) => {
+    for (let i = 0; i < l.length; i++) x[i] = (x[i]! - dotTo(l[i]!, x, i)) / l[i]![i]!;
+  });
 }
 
-/** x of C' x = b by back substitution, C given lower. */
-export function solveUpper(lower: Matrix, b: Vector): number[] {
-  const x = [...b];
-  for (let i = lower.length - 1; i >= 0; i--) {
-    let sum = x[i]!;
-    for (let k = i + 1; k < lower.length; k++) sum -= lower[k]![i]! * x[k]!;
-    x[i] = sum / lower[i]![i]!;
-  }
-  return x;
+/** Solve L' x = b by back substitution, given the *lower* factor L. */
+export function solveUpper(l: Matrix, b: Vector): number[];
+export function solveUpper(l: Matrix, b: Matrix): number[][];
+export function solveUpper(l: Matrix, b: Vector | Matrix): number[] | number[][] {
+  return byColumn(b, (x) => {
+    for (let i = l.length - 1; i >= 0; i--) {
+      const found = x[i]! / l[i]![i]!;
+      x[i] = found;
+      for (let j = 0; j < i; j++) x[j] = x[j]! - l[i]![j]! * found;
+    }
+  });
 }
 
-/** x of C C' x = b. */
-export function choSolve(lower: Matrix, b: Vector): number[] {
-  return solveUpper(lower, solveLower(lower, b));
+/** Solve L L' x = b, given the lower factor L. */
+export function choSolve(l: Matrix, b: Vector): number[];
+export function choSolve(l: Matrix, b: Matrix): number[][];
+export function choSolve(l: Matrix, b: Vector | Matrix): number[] | number[][] {
+  return isMatrix(b) ? solveUpper(l, solveLower(l, b)) : solveUpper(l, solveLower(l, b));
 }
 
-/** X of C C' X = B, column by column. */
-export function choSolveMatrix(lower: Matrix, b: Matrix): number[][] {
-  return transpose(transpose(b).map((column) => choSolve(lower, column)));
-}
-
-/** (a + a') / 2. */
+/** (a + a')/2: takes rounding's asymmetry out of a covariance. */
 export function symmetrise(a: Matrix): number[][] {
+  checkSquare(a);
   return a.map((row, i) => row.map((value, j) => (value + a[j]![i]!) / 2));
 }
 
-/** x that makes |a x - b| least, and the residual sum of squares, by Householder QR. */
-export function leastSquares(a: Matrix, b: Vector): { x: number[]; residual: number } {
-  const r = a.map((row) => [...row]);
-  const y = [...b];
-  const n = r.length;
-  const k = r[0]?.length ?? 0;
-  if (n < k) throw new OutOfRange("rows", n, `at least ${k}`);
-  const scale = Math.max(0, ...r.flat().map(Math.abs));
-  for (let j = 0; j < k; j++) reflect(r, y, j, scale);
-  const x = new Array<number>(k).fill(0);
-  for (let i = k - 1; i >= 0; i--) {
-    let sum = y[i]!;
-    for (let j = i + 1; j < k; j++) sum -= r[i]![j]! * x[j]!;
-    x[i] = sum / r[i]![i]!;
-  }
-  return { x, residual: y.slice(k).reduce((sum, value) => sum + value * value, 0) };
+/** Minimise |a x - b|^2 by Householder QR: x and the sum of squared residuals. */
+export function leastSquares(a: Matrix, b: Vector): [number[], number] {
+  const { r, right } = householder(a, b);
+  const x = backSubstitute(r, right);
+  const residuals = a.map((row, i) => b[i]! - dot(row, x));
+  return [x, dot(residuals, residuals)];
 }
 
-/** One Householder reflection that clears column j below the diagonal, on r and y in place. */
-function reflect(r: number[][], y: number[], j: number, scale: number): void {
-  const v = r.slice(j).map((row) => row[j]!);
-  const norm = Math.sqrt(dot(v, v));
-  if (!(norm > PIVOT * scale)) throw new Redundant("columns", r[0]!.length, "independent");
-  v[0] = v[0]! + (v[0]! < 0 || Object.is(v[0], -0) ? -norm : norm);
-  const share = 2 / dot(v, v);
-  for (let c = j; c < r[0]!.length; c++) {
-    let sum = 0;
-    for (let i = 0; i < v.length; i++) sum += v[i]! * r[j + i]![c]!;
-    for (let i = 0; i < v.length; i++) r[j + i]![c] = r[j + i]![c]! - share * sum * v[i]!;
-  }
-  const along = share * dot(v, y.slice(j));
-  for (let i = 0; i < v.length; i++) y[j + i] = y[j + i]! - along * v[i]!;
+/** (a' a)^-1 from the R of QR, which squares no condition number; refuses as `leastSquares` does. */
+export function gramInverse(a: Matrix): number[][] {
+  const { r } = householder(a, new Array(a.length).fill(0));
+  const root = transpose(identity(r.length).map((unit) => backSubstitute(r, unit)));
+  return root.map((row) => root.map((other) => dot(row, other)));
 }
 
 export function dot(a: Vector, b: Vector): number {
   return dotTo(a, b, a.length);
-}
-
-export function transpose(a: Matrix): number[][] {
-  return (a[0] ?? []).map((_, j) => a.map((row) => row[j]!));
 }
 
 export function matmul(a: Matrix, b: Matrix): number[][] {
@@ -106,6 +87,10 @@ export function matvec(a: Matrix, x: Vector): number[] {
   return a.map((row) => dot(row, x));
 }
 
+export function transpose(a: Matrix): number[][] {
+  return (a[0] ?? []).map((_, j) => a.map((row) => row[j]!));
+}
+
 export function add(a: Matrix, b: Matrix): number[][] {
   return a.map((row, i) => row.map((value, j) => value + b[i]![j]!));
 }
@@ -114,20 +99,71 @@ export function subtract(a: Matrix, b: Matrix): number[][] {
   return a.map((row, i) => row.map((value, j) => value - b[i]![j]!));
 }
 
-export function zeros(rows: number, columns: number): number[][] {
-  return Array.from({ length: rows }, () => new Array<number>(columns).fill(0));
+export function scale(a: Matrix, factor: number): number[][] {
+  return a.map((row) => row.map((value) => value * factor));
+}
+
+export function outer(a: Vector, b: Vector): number[][] {
+  return a.map((x) => b.map((y) => x * y));
+}
+
+export function identity(size: number): number[][] {
+  return diag(new Array(size).fill(1));
 }
 
 export function diag(values: Vector): number[][] {
   return values.map((value, i) => values.map((_, j) => (i === j ? value : 0)));
 }
 
-export function outer(a: Vector, b: Vector): number[][] {
-  return a.map((one) => b.map((other) => one * other));
-}
-
 function dotTo(a: Vector, b: Vector, end: number): number {
   let sum = 0;
   for (let i = 0; i < end; i++) sum += a[i]! * b[i]!;
   return sum;
+}
+
+function isMatrix(b: Vector | Matrix): b is Matrix {
+  return Array.isArray(b[0]);
+}
+
+function byColumn(b: Vector | Matrix, solve: (x: number[]) => void): number[] | number[][] {
+  const columns = isMatrix(b) ? transpose(b) : [[...b]];
+  for (const column of columns) solve(column);
+  return isMatrix(b) ? transpose(columns) : columns[0]!;
+}
+
+/** R and Q'b by reflections, one column after the other (Golub and Van Loan, section 5.3, from memory). */
+function householder(a: Matrix, b: Vector): { r: number[][]; right: number[] } {
+  const columns = transpose(a);
+  if (a.length < columns.length)
+    throw new DomainError("matrix", `${a.length} rows`, "at least as many rows as columns");
+  const right = [...b];
+  for (const [k, pivot] of columns.entries()) {
+    const mirror = pivot.map((value, i) => (i < k ? 0 : value));
+    mirror[k] = mirror[k]! + (pivot[k]! < 0 ? -1 : 1) * Math.sqrt(dot(mirror, mirror));
+    const size = dot(mirror, mirror);
+    if (size === 0) throw new Redundant();
+    for (const column of [...columns.slice(k), right]) {
+      const factor = (2 * dot(mirror, column)) / size;
+      for (let i = k; i < column.length; i++) column[i] = column[i]! - factor * mirror[i]!;
+    }
+  }
+  const r = columns.map((_, i) => columns.map((column, j) => (j < i ? 0 : column[i]!)));
+  const sizes = r.map((row, i) => Math.abs(row[i]!));
+  if (sizes.length > 0 && !(Math.min(...sizes) > PIVOT_SHARE * Math.max(...sizes))) throw new Redundant();
+  return { r, right };
+}
+
+function backSubstitute(r: Matrix, b: Vector): number[] {
+  const x: number[] = new Array(r.length).fill(0);
+  for (let i = r.length - 1; i >= 0; i--) {
+    let rest = b[i]!;
+    for (let j = i + 1; j < r.length; j++) rest -= r[i]![j]! * x[j]!;
+    x[i] = rest / r[i]![i]!;
+  }
+  return x;
+}
+
+function checkSquare(a: Matrix): void {
+  if (a.some((row) => row.length !== a.length))
+    throw new DomainError("matrix", `${a.length} rows`, "as many rows as columns");
 }
