@@ -33,7 +33,7 @@ DISAGREE_P = 0.01  # below this the readings do not agree with each other
 
 @dataclass(frozen=True, slots=True)
 class Bridge:
-    """A scale: interval e, displayed interval d, class III or IIII with its Max, or `percent` of the reading."""
+    """A scale: intervals e and d, class III or IIII with its Max, or `percent` of the reading."""
 
     key: str
     interval_kg: float = 20.0
@@ -57,7 +57,7 @@ class SplitSetup:
 
 @dataclass(frozen=True, slots=True)
 class Reading:
-    """One figure of the deck and the axles that stood on it; `repeats`: the mean of how many figures."""
+    """One figure of the deck and the axles that stood on it; `repeats` figures were averaged."""
 
     id: str
     axles: tuple[str, ...]
@@ -128,7 +128,7 @@ def zero_u(*, bridge: Bridge) -> float:
 
 
 def own_variance(*, bridge: Bridge, value_kg: float) -> float:
-    """What is left of the class error for one axle set, kg^2: linearity and place on the deck; never below 0."""
+    """What is left of the class error for one axle set, kg^2: linearity, place on the deck; at least 0."""
     if bridge.percent is not None:
         return 0.0
     class_variance = _mpe(bridge, value_kg) ** 2 / 3
@@ -136,7 +136,7 @@ def own_variance(*, bridge: Bridge, value_kg: float) -> float:
 
 
 def reading_error(*, reading: Reading, bridge: Bridge, setup: SplitSetup | None = None) -> ReadingError:
-    """All parts of one reading's error. A split reading needs `setup`; repeats divide only the friction."""
+    """All parts of one reading's error. A split reading needs `setup`; repeats divide only friction."""
     rounding = bridge.displayed_kg / sqrt(12)  # GUM F.2.2.1 (from memory)
     gain, zero = gain_u(bridge=bridge) * reading.value_kg, zero_u(bridge=bridge)
     own = sqrt(own_variance(bridge=bridge, value_kg=reading.value_kg))
@@ -149,7 +149,7 @@ def reading_error(*, reading: Reading, bridge: Bridge, setup: SplitSetup | None 
 
 
 def tilt_u(setup: SplitSetup | None) -> float:
-    """Load that a deck u_dh too high moves from one axle to the other, kg: M h u_dh / L^2 (moment balance)."""
+    """Load that a deck too high by u_dh moves between axles, kg: M h u_dh / L^2 (moment balance)."""
     setup = _need(setup)
     check_range("wheelbase_m", setup.wheelbase_m, above=0.0, unit="m")
     check_range("cg_height_m", setup.cg_height_m, above=0.0, unit="m")

@@ -1,0 +1,286 @@
+"""Planned against weighed: a weighing judged, compared with the plan of its day, carried to other states."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from math import sqrt
+
+import numpy as np
+
+from .book import Book, Row
+from .errors import Unknown
+from .fieller import Zone, fieller
+from .limits import CONFIDENCE, Verdict, verdict
+from .plan import Missing, Plan, plan_in, planned
+from .plates import Rating, ratings_on
+from .reconcile import Learnt, Reconciled, Session, reconcile
+from .state import State, full_state, logged_state, state_of_copy
+from .statics import ROWS, Geometry, Loads, Part, loads
+from .visit import Visit, read_visit
+
+Z95 = 1.959964  # two-sided 95 %
+
+
+@dataclass(frozen=True, slots=True)
+class Judged:
+    """A verdict with what it rests on (readings, plan, none) and, where it cannot tell, why."""
+
+    verdict: Verdict
+    source: str
+    why: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Gap:
+    """One row planned and weighed, in the state of the day; u are standard uncertainties."""
+
+    row: str
+    planned_kg: float
+    planned_u_kg: float
+    weighed_kg: float
+    weighed_u_kg: float
+    gap_kg: float
+    gap_u_kg: float
+
+
+@dataclass(frozen=True, slots=True)
+class Unplanned:
+    """Weighed minus planned mass. `finding`: placed, too_small, no_single_mass, anywhere, or total_only."""
+
+    mass_kg: float
+    u_kg: float
+    real: bool
+    finding: str
+    zone: Zone | None
+
+
+@dataclass(frozen=True, slots=True)
+class Comparison:
+    """Everything that one weighing says."""
+
+    weighing_id: str
+    at: str
+    visit: Visit
+    state: State
+    day: tuple[Judged, ...]
+    full: tuple[Judged, ...]
+    gaps: tuple[Gap, ...]
+    unplanned: Unplanned | None
+    items: tuple[Learnt, ...]
+    missing: tuple[Missing, ...]
+    planned: bool
+
+
+def compare(*, book: Book, weighing_id: str, confidence: float | None = None) -> Comparison:
+    """Judge one weighing of a book and compare it with the plan of its day.
+
+    Verdicts on the day rest on the readings alone wherever they fix the row, else on the reconciled plan;
+    readings that disagree (p < 0.01) make every row they touch "cannot tell". The full state always comes
+    from the reconciled plan. Confidence is one-sided, the vehicle's own unless given. An unknown weighing is
+    refused.
+    """
+    row = next((one for one in book.weighings if one.id == weighing_id), None)
+    vehicle = book.vehicle
+    if row is None or vehicle is None:
+        raise Unknown("weighing_id", weighing_id, [one.id for one in book.weighings])
+    visit = read_visit(weighing=row, vehicle=vehicle.body)
+    state = state_of(book, row)
+    ratings = ratings_on(plates=book.plates, day=row.body["at"][:10])
+    level = confidence or vehicle.body.get("confidence") or CONFIDENCE
+    if not planned(book):
+        day = tuple(_judge_day(one, visit, None, level) for one in ratings if one.rating in ROWS)
+        return Comparison(weighing_id, visit.at, visit, state, day, (), (), None, (), (), False)
+    geometry = Geometry(float(vehicle.body["wheelbase_m"]))
+    plan = plan_in(book, state, revisions=revisions_of(row))
+    learning = reconciled(book=book, geometry=geometry)
+    today = learning.loads(plan, ROWS)
+    return Comparison(
+        weighing_id=weighing_id,
+        at=visit.at,
+        visit=visit,
+        state=state,
+        day=tuple(_judge_day(one, visit, today, level) for one in ratings if one.rating in ROWS),
+        full=judge_state(
+            book=book, learning=learning, state=full_state(book=book), ratings=ratings, confidence=level
+        ),
+        gaps=_gaps(visit, loads(parts=plan.parts, geometry=geometry)),
+        unplanned=_unplanned(visit, plan, geometry, extent(vehicle)),
+        items=tuple(learning.posterior.learnt(part.id) for part in plan.lasting if not part.taken_off),
+        missing=plan.missing,
+        planned=True,
+    )
+
+
+def state_of(book: Book, weighing: Row) -> State:
+    """The state that a weighing was made in: its own copy, or the log's where it has none."""
+    copy = weighing.body.get("state")
+    return state_of_copy(copy=copy) if copy else logged_state(book=book, at=weighing.body["at"])
+
+
+def revisions_of(weighing: Row) -> dict[str, str] | None:
+    """The plan records that took part, by id; None where the weighing names none."""
+    copy = weighing.body.get("state")
+    return {one["id"]: one["rev"] for one in copy["plan"]} if copy and copy["plan"] else None
+
+
+@dataclass(frozen=True, slots=True)
+class Learning:
+    """The reconciled plan, with the parts that stand for what is not on the list."""
+
+    posterior: Reconciled
+    unlisted: tuple[Part, ...]
+
+    def loads(self, plan: Plan, rows: Sequence[str]) -> Loads:
+        """Loads of a plan in its state; what is not on the list stays aboard."""
+        lasting = (*plan.lasting, *self.unlisted)
+        return self.posterior.loads(lasting=lasting, passing=plan.passing, rows=rows)
+
+
+def reconciled(*, book: Book, geometry: Geometry) -> Learning:
+    """The present plan updated with every weighing of the book whose readings agree."""
+    lasting = plan_in(book, full_state(book=book)).lasting
+    vehicle = book.vehicle.body if book.vehicle else {}
+    weighed: list[tuple[Visit, Plan]] = []
+    for weighing in book.weighings:
+        visit = read_visit(weighing=weighing, vehicle=vehicle)
+        if visit.agree and visit.readings:
+            plan = plan_in(book, state_of(book, weighing), revisions=revisions_of(weighing))
+            weighed.append((visit, plan))
+    gaps = [
+        gap for visit, plan in weighed for gap in _gaps(visit, loads(parts=plan.parts, geometry=geometry))
+    ]
+    unlisted = _unlisted(gaps, geometry)
+    sessions = [
+        Session(v.id, (*plan.lasting, *unlisted), plan.passing, v.readings, v.bridge, v.setup)
+        for v, plan in weighed
+    ]
+    posterior = reconcile(lasting=(*lasting, *unlisted), geometry=geometry, sessions=sessions)
+    return Learning(posterior, unlisted)
+
+
+def _unlisted(gaps: Sequence[Gap], geometry: Geometry) -> tuple[Part, ...]:
+    """What is not on the list: mean 0, with the variance that the gaps have beyond their own.
+
+    A plan that leaves things out is surer than it is right, and an update of it alone would forecast too
+    little. Per axle the variance is max(0, mean of gap^2 - u^2) over the weighings (method of moments); it is 0,
+    and this part is absent, while plan and weighings agree. With totals alone it stands over the cargo, its
+    place as good as unknown (assumed).
+    """
+    places = {"front": (0.0, 0.0), "rear": (geometry.wheelbase_m, 0.0)}
+    if not any(gap.row in places for gap in gaps):
+        places = {"gross": (0.75 * geometry.wheelbase_m, 0.35 * geometry.wheelbase_m)}
+    out: list[Part] = []
+    for row, (x_m, x_u_m) in places.items():
+        excess = [gap.gap_kg**2 - gap.gap_u_kg**2 for gap in gaps if gap.row == row]
+        if excess and sum(excess) > 0:
+            out.append(Part(f"unlisted_{row}", 0.0, sqrt(sum(excess) / len(excess)), x_m, x_u_m))
+    return tuple(out)
+
+
+def judge_state(
+    *, book: Book, learning: Learning, state: State, ratings: Sequence[Rating], confidence: float
+) -> tuple[Judged, ...]:
+    """Every rating in another state, from the reconciled plan."""
+    plan = plan_in(book, state)
+    rows = (*ROWS, "roof") if any(part.roof for part in plan.lasting) else ROWS
+    found = learning.loads(plan, rows)
+    return tuple(
+        Judged(_verdict(one, found.value_kg(one.rating), found.u_kg(one.rating), confidence), "plan")
+        for one in ratings
+        if one.rating in rows
+    )
+
+
+def extent(vehicle: Row) -> tuple[float, float]:
+    """Where the vehicle begins and ends, m; 1 m before and 1.6 m behind the axles if not known (assumed)."""
+    body = vehicle.body
+    front, rear = body.get("front_overhang_m"), body.get("rear_overhang_m")
+    return -float(1.0 if front is None else front), float(body["wheelbase_m"]) + float(
+        1.6 if rear is None else rear
+    )
+
+
+def _judge_day(rating: Rating, visit: Visit, today: Loads | None, confidence: float) -> Judged:
+    row = rating.rating
+    touched = any(set(reading.axles) & _axles(row) for reading in visit.readings)
+    measured = visit.of(row)
+    if measured is not None:
+        found = _verdict(rating, measured.value_kg, measured.u_kg, confidence)
+        if visit.agree or found.word == "not_known":
+            return Judged(found, "readings")
+        return Judged(replace(found, word="cannot_tell"), "readings", "readings_disagree")
+    if today is not None:
+        found = _verdict(rating, today.value_kg(row), today.u_kg(row), confidence)
+        if touched and not visit.agree and found.word != "not_known":
+            return Judged(replace(found, word="cannot_tell"), "plan", "readings_disagree")
+        return Judged(found, "plan")
+    blank = Verdict(rating.rating, rating.limit_kg, 0.0, 0.0, 0.0, None, None, "cannot_tell")
+    return Judged(blank, "none", "not_weighed")
+
+
+def _verdict(rating: Rating, value_kg: float, u_kg: float, confidence: float) -> Verdict:
+    return verdict(
+        rating=rating.rating,
+        value_kg=value_kg,
+        u_kg=u_kg,
+        limit_kg=rating.limit_kg,
+        confidence=confidence,
+    )
+
+
+def _axles(row: str) -> set[str]:
+    return {"front", "rear"} if row == "gross" else {row}
+
+
+def _gaps(visit: Visit, plan: Loads) -> tuple[Gap, ...]:
+    out: list[Gap] = []
+    for measured in visit.measured:
+        planned_kg, planned_u = plan.value_kg(measured.row), plan.u_kg(measured.row)
+        out.append(
+            Gap(
+                measured.row,
+                planned_kg,
+                planned_u,
+                measured.value_kg,
+                measured.u_kg,
+                measured.value_kg - planned_kg,
+                sqrt(planned_u**2 + measured.u_kg**2),
+            )
+        )
+    return tuple(out)
+
+
+def _unplanned(visit: Visit, plan: Plan, geometry: Geometry, ends: tuple[float, float]) -> Unplanned | None:
+    if not visit.agree:
+        return None
+    expected = loads(parts=plan.parts, geometry=geometry)
+    if visit.axles is None:
+        total = visit.of("gross")
+        if total is None:
+            return None
+        mass_kg = total.value_kg - expected.value_kg("gross")
+        u_kg = sqrt(total.u_kg**2 + expected.u_kg("gross") ** 2)
+        return Unplanned(mass_kg, u_kg, abs(mass_kg) > Z95 * u_kg, "total_only", None)
+    order = [visit.axles.axles.index(axle) for axle in ("front", "rear")]
+    found = np.array(visit.axles.mean_kg)[order] - np.array(expected.mean_kg[:2])
+    sigma = np.array(visit.axles.cov_kg2)[np.ix_(order, order)] + np.array(expected.cov_kg2)[:2, :2]
+    turn = np.array([[0.0, geometry.wheelbase_m], [1.0, 1.0]])
+    moment, mass = (float(value) for value in turn @ found)
+    w = turn @ sigma @ turn.T
+    zone = fieller(
+        moment_kgm=moment,
+        mass_kg=mass,
+        w_aa=float(w[0, 0]),
+        w_ab=float(w[0, 1]),
+        w_bb=float(w[1, 1]),
+        z=Z95,
+    )
+    return Unplanned(mass, sqrt(float(w[1, 1])), zone.kind == "interval", _finding(zone, ends), zone)
+
+
+def _finding(zone: Zone, ends: tuple[float, float]) -> str:
+    """A place is shown only for an interval, that is when the mass itself is significant."""
+    if zone.kind != "interval" or zone.from_m is None or zone.to_m is None:
+        return "too_small"
+    if zone.to_m < ends[0] or zone.from_m > ends[1]:
+        return "no_single_mass"
+    return "anywhere" if zone.from_m <= ends[0] and zone.to_m >= ends[1] else "placed"
