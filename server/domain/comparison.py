@@ -160,10 +160,10 @@ def reconciled(*, book: Book, geometry: Geometry) -> Learning:
 def _unlisted(gaps: Sequence[Gap], geometry: Geometry) -> tuple[Part, ...]:
     """What is not on the list: mean 0, with the variance that the gaps have beyond their own.
 
-    A plan that leaves things out is surer than it is right, and an update of it alone would forecast too
-    little. Per axle the variance is max(0, mean of gap^2 - u^2) over the weighings (method of moments); it is 0,
-    and this part is absent, while plan and weighings agree. With totals alone it stands over the cargo, its
-    place as good as unknown (assumed).
+    A plan that leaves things out is surer than it is right, and an update of it alone would forecast too little.
+    Per axle the variance is max(0, mean of gap^2 - u^2) over the weighings (method of moments): 0, and no part at
+    all, while plan and weighings agree. With totals alone it stands over the cargo, its place as good as unknown
+    (assumed).
     """
     places = {"front": (0.0, 0.0), "rear": (geometry.wheelbase_m, 0.0)}
     if not any(gap.row in places for gap in gaps):
