@@ -1,0 +1,112 @@
+"""Eight months of the canopy utility: four visits to a bridge, and two months on the road."""
+
+from .diary import Board, Dip, Drive, Fill, Moment, Pour, Stand, Visit, Water
+
+_TAPS = (
+    # day, source, drinkable
+    (60, "mains", "yes"),
+    (57, "mains", "yes"),
+    (54, "bore", "unknown"),
+    (51, "mains", "yes"),
+    (48, "mains", "yes"),
+    (45, "rain", "yes"),
+    (42, "mains", "yes"),
+    (39, "mains", "yes"),
+    (36, "bore", "yes"),
+    (33, "mains", "yes"),
+    (30, "mains", "yes"),
+    (26, "mains", "yes"),
+    (22, "rain", "yes"),
+    (19, "mains", "yes"),
+    (16, "mains", "yes"),
+    (13, "mains", "yes"),
+    (10, "bought", "yes"),
+    (7, "mains", "yes"),
+    (4, "mains", "yes"),
+    (2, "mains", "yes"),
+)
+
+_BEFORE: tuple[Moment, ...] = (
+    # as built: half a tank, the dog at home, nothing packed on the roof
+    Board(day=237, at="09:00", subject="person", key="quill", aboard=False),
+    Board(day=237, at="09:01", subject="person", key="biscuit", aboard=False),
+    Board(day=237, at="09:02", subject="item", key="Firewood and odds", aboard=False, why="left"),
+    Stand(
+        day=236, at="08:00", odometer_km=31_480, levels={"main": 0.52, "can": 0, "water": 0.5, "reserve": 0}
+    ),
+    Visit(day=236, at="10:20", bridge="quillabar", stops=("front", "whole", "rear"), by="brannock"),
+    Board(day=152, at="18:00", subject="person", key="quill", aboard=True),
+    Board(day=152, at="18:01", subject="person", key="biscuit", aboard=True),
+    Board(day=152, at="18:02", subject="item", key="Firewood and odds", aboard=True),
+    Stand(
+        day=150, at="07:00", odometer_km=38_905, levels={"main": 0.9, "can": 1, "water": 0.95, "reserve": 1}
+    ),
+    Visit(day=150, at="09:35", bridge="ombarra", stops=("front", "rear")),
+    Stand(day=62, at="07:00", odometer_km=47_820, levels={"main": 0.7, "can": 1, "water": 0.6, "reserve": 1}),
+    Visit(day=62, at="15:05", bridge="dunmeral", stops=("whole",), unit="t"),
+    Stand(day=60, at="06:30", odometer_km=48_210, levels={"main": 0.4, "can": 0, "water": 0.2, "reserve": 1}),
+)
+
+_ROAD: tuple[Moment, ...] = (
+    Fill(day=60, at="07:30", into=(("main", None),), place="Quillabar"),
+    Drive(day=60, at="13:00", km=310),
+    Drive(day=58, at="14:00", km=120, gravel=0.5),
+    Fill(day=58, at="14:20", into=(("main", None),), place="Yarrowick"),
+    Drive(day=56, at="15:00", km=240, gravel=0.6),
+    Drive(day=55, at="13:00", km=170, gravel=1),
+    Fill(day=55, at="13:30", into=(("main", None), ("can", 19.5)), place="Tansell Roadhouse"),
+    Drive(day=53, at="16:00", km=95, gravel=0.4, sand=0.6),
+    Drive(day=52, at="16:30", km=140, gravel=0.3, sand=0.5),
+    Dip(day=51, at="08:30", tank="main"),
+    Fill(day=50, at="11:15", into=(("main", 38.0),), place="Kettle Rise"),
+    Drive(day=49, at="17:00", km=350),
+    Fill(day=48, at="09:10", into=(("main", None),), place="Ombarra Junction"),
+    Drive(day=46, at="15:40", km=220, gravel=0.8),
+    Fill(day=45, at="10:00", into=(("main", None),), place="Dray Flat", unlogged=True),
+    Drive(day=44, at="12:30", km=180, gravel=0.1),
+    Fill(day=43, at="16:45", into=(("main", None),), place="Ombarra Junction", missed_before=True),
+    Drive(day=41, at="14:10", km=280, gravel=0.1),
+    Drive(day=39, at="11:00", km=150, gravel=0.9),
+    Fill(day=39, at="11:25", into=(("main", None),), place="Yarrowick"),
+    Drive(day=37, at="15:00", km=110, gravel=0.3, sand=0.7),
+    Drive(day=36, at="16:00", km=90, gravel=0.5, sand=0.5),
+    Pour(day=35, at="08:00", out_of="can", to="main"),
+    Drive(day=34, at="17:10", km=200, gravel=0.6),
+    Fill(day=33, at="09:20", into=(("main", None), ("can", 19.5)), place="Tansell Roadhouse"),
+    Drive(day=31, at="15:30", km=330),
+    Fill(day=30, at="10:05", into=(("main", 35.0),), place="Quillabar"),
+    Board(day=30, at="12:00", subject="person", key="quill", aboard=False, why="left"),
+    Drive(day=28, at="13:00", km=210, gravel=0.2),
+    Fill(day=27, at="09:40", into=(("main", None),), place="Dunmeral", late_days=3),
+    Drive(day=25, at="12:30", km=170, gravel=1),
+    Drive(day=24, at="13:30", km=160, gravel=0.5),
+    Fill(day=23, at="08:50", into=(("main", None),), place="Kettle Rise"),
+    Board(day=22, at="17:00", subject="person", key="quill", aboard=True),
+    Drive(day=20, at="15:20", km=260, gravel=0.3),
+    Board(day=40, at="19:00", subject="item", key="Firewood and odds", aboard=False, why="used_up"),
+    Board(day=20, at="19:30", subject="item", key="Firewood and odds", aboard=True),
+    Drive(day=19, at="14:00", km=120, gravel=0.4, sand=0.3),
+    Fill(day=18, at="10:30", into=(("main", None),), place="Tansell Roadhouse"),
+    Drive(day=16, at="16:00", km=300),
+    Water(day=15, at="18:20", tank="water", action="draw", litres=10, place="given to a neighbour at camp"),
+    Fill(day=14, at="09:00", into=(("main", 30.0),), place="Ombarra Junction"),
+    Drive(day=13, at="15:00", km=150, gravel=0.1),
+    Visit(day=12, at="10:40", bridge="ombarra", stops=("front", "whole", "rear"), mistyped="rear"),
+    Fill(day=11, at="08:15", into=(("main", None),), place="Ombarra Junction"),
+    Drive(day=9, at="14:30", km=230, gravel=0.7),
+    Drive(day=8, at="16:00", km=100, gravel=0.2, sand=0.8),
+    Fill(day=7, at="11:00", into=(("main", None),), place="Yarrowick"),
+    Drive(day=5, at="15:10", km=210, gravel=0.4),
+    Dip(day=4, at="09:00", tank="water"),
+    Drive(day=3, at="13:00", km=80, gravel=0.5),
+    Fill(day=2, at="09:30", into=(("main", 30.0),), place="Dray Flat"),
+    Drive(day=1, at="14:00", km=145, gravel=0.3),
+    Fill(day=1, at="14:25", into=(("main", None),), place="Quillabar"),
+    Dip(day=1, at="18:00", tank="water"),
+)
+
+DIARY = (
+    *_BEFORE,
+    *_ROAD,
+    *(Water(day=day, at="07:50", tank="water", source=source, drinkable=good) for day, source, good in _TAPS),
+)

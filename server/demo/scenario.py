@@ -1,0 +1,138 @@
+"""One invented scenario from a seed and a day: what is written down, and what is true."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+from typing import Any
+
+from . import diary_utility, diary_van, diary_wagon
+from .bridges import Bridge, build_bridges
+from .chance import Chance
+from .diary import Board, Dip, Drive, Fill, Moment, Pour, Stand, Visit, Water
+from .enter import Entered, enter_sheet
+from .journal import Journal, Sent
+from .journey import Journey, Point, board, drive, evening, stand
+from .log import dip, fill, pour
+from .people import FITTER, USERS, User
+from .plan_utility import UTILITY
+from .plan_van import VAN
+from .plan_wagon import WAGON
+from .tables import Sheet
+from .truth import Loads, TrueVehicle, draw_truth
+from .water import water
+from .weigh import visit
+
+LOG_DAYS = 60
+STORIES = ((UTILITY, diary_utility.DIARY), (WAGON, diary_wagon.DIARY), (VAN, diary_van.DIARY))
+
+
+@dataclass(frozen=True, slots=True)
+class Member:
+    """A role in a book that the owner gives."""
+
+    book: str
+    owner: str
+    user: str
+    role: str
+
+
+@dataclass(frozen=True, slots=True)
+class VehicleTruth:
+    """All that is true of one vehicle: `loads` by weighing id, `points` in order of time."""
+
+    sheet: Sheet
+    entered: Entered
+    vehicle: TrueVehicle
+    loads: Mapping[str, Loads]
+    points: tuple[Point, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Truth:
+    """What no record says: vehicles by key, bridges by key."""
+
+    vehicles: Mapping[str, VehicleTruth]
+    bridges: Mapping[str, Bridge]
+
+
+@dataclass(frozen=True, slots=True)
+class Scenario:
+    """Users, roles and mutations to send in this order, and the truth behind them for tests."""
+
+    seed: int
+    today: date
+    users: tuple[User, ...]
+    members: tuple[Member, ...]
+    records: tuple[Sent, ...]
+    truth: Truth
+
+
+def generate(seed: int, today: date) -> Scenario:
+    """The scenario of a seed, dated back from `today`; the same two give the same bytes."""
+    journal = Journal(Chance(seed, "ids"))
+    bridges = build_bridges(Chance(seed, "bridges"))
+    vehicles = {
+        sheet.key: _live(sheet, diary, seed=seed, today=today, journal=journal, bridges=bridges)
+        for sheet, diary in STORIES
+    }
+    return Scenario(
+        seed=seed,
+        today=today,
+        users=USERS,
+        members=tuple(one for told in vehicles.values() for one in _members(told)),
+        records=journal.sent(),
+        truth=Truth(vehicles, bridges),
+    )
+
+
+def _members(told: VehicleTruth) -> list[Member]:
+    sheet, book = told.sheet, told.entered.book
+    given = [Member(book, sheet.owner, FITTER, "fitter")]
+    if sheet.co_driver:
+        given.append(Member(book, sheet.owner, sheet.co_driver, "co_driver"))
+    return given
+
+
+def _live(
+    sheet: Sheet,
+    diary: tuple[Moment, ...],
+    *,
+    seed: int,
+    today: date,
+    journal: Journal,
+    bridges: Mapping[str, Bridge],
+) -> VehicleTruth:
+    """One vehicle's sheet entered and its diary lived through."""
+    vehicle = draw_truth(sheet, Chance(seed, f"{sheet.key}/truth"))
+    desk = Chance(seed, f"{sheet.key}/desk")
+    entered = enter_sheet(sheet, truth=vehicle, today=today, journal=journal, chance=desk, fitter=FITTER)
+    road = Chance(seed, f"{sheet.key}/road")
+    journey = Journey(sheet, vehicle, today, journal, entered, road, bridges)
+    evenings = (Moment(day=day, at="20:00") for day in range(1, LOG_DAYS + 1))
+    for row in sorted((*diary, *evenings), key=lambda one: (-one.day, one.at)):
+        _happen(journey, row)
+        if row.day <= LOG_DAYS:
+            journey.mark(row)
+    return VehicleTruth(sheet, entered, vehicle, journey.true_loads, tuple(journey.points))
+
+
+def _happen(journey: Journey, row: Any) -> None:
+    match row:
+        case Stand():
+            stand(journey, row)
+        case Drive():
+            drive(journey, row)
+        case Fill():
+            fill(journey, row)
+        case Dip():
+            dip(journey, row)
+        case Pour():
+            pour(journey, row)
+        case Water():
+            water(journey, row)
+        case Board():
+            board(journey, row)
+        case Visit():
+            visit(journey, row, in_log=row.day <= LOG_DAYS)
+        case _:
+            evening(journey, row)
