@@ -13,13 +13,13 @@ from .errors import check_range
 class Zone:
     """Confidence set of a place. `kind`: interval, outside (all but an interval) or line (everything).
 
-    `g` = z^2 W_bb / b^2 says how skew it is; only an interval may be shown as a place.
+    `g` = z^2 W_bb / b^2 says how skew it is (None for b = 0); only an interval may be shown as a place.
     """
 
     kind: str
     from_m: float | None
     to_m: float | None
-    g: float
+    g: float | None
 
 
 def fieller(
@@ -27,7 +27,7 @@ def fieller(
 ) -> Zone:
     """The set of x with (a - x b)^2 <= z^2 (W_aa - 2 x W_ab + x^2 W_bb), a the moment and b the mass.
 
-    A interval exactly when |b| > z sqrt(W_bb): when the mass itself is significant. Variances >= 0; the
+    An interval exactly when |b| > z sqrt(W_bb): when the mass itself is significant. Variances >= 0; the
     discriminant is taken in its sum form, not as B^2 - A C. z is two-sided, 1.959964 for 95 %.
     """
     check_range("w_aa", w_aa, low=0.0)
@@ -38,7 +38,7 @@ def fieller(
     half = a * b - z * z * w_ab
     tail = a * a - z * z * w_aa
     square = z * z * ((w_aa * b * b - 2 * w_ab * a * b + w_bb * a * a) - z * z * (w_aa * w_bb - w_ab**2))
-    g = z * z * w_bb / (b * b) if b else float("inf")
+    g = z * z * w_bb / (b * b) if b else None
     if lead > 0:
         return Zone("interval", *_roots(lead, half, tail, max(square, 0.0)), g)
     if lead < 0 and square > 0:
