@@ -86,11 +86,11 @@ def compare(*, book: Book, weighing_id: str, confidence: float | None = None) ->
     state = state_of(book, row)
     ratings = ratings_on(plates=book.plates, day=row.body["at"][:10])
     level = confidence or vehicle.body.get("confidence") or CONFIDENCE
-    if not planned(book):
+    if not planned(book=book):
         day = tuple(_judge_day(one, visit, None, level) for one in ratings if one.rating in ROWS)
         return Comparison(weighing_id, visit.at, visit, state, day, (), (), None, (), (), False)
     geometry = Geometry(float(vehicle.body["wheelbase_m"]))
-    plan = plan_in(book, state, revisions=revisions_of(row))
+    plan = plan_in(book=book, state=state, revisions=revisions_of(row))
     learning = reconciled(book=book, geometry=geometry)
     today = learning.loads(plan, ROWS)
     return Comparison(
@@ -137,13 +137,13 @@ class Learning:
 
 def reconciled(*, book: Book, geometry: Geometry) -> Learning:
     """The present plan updated with every weighing of the book whose readings agree."""
-    lasting = plan_in(book, full_state(book=book)).lasting
+    lasting = plan_in(book=book, state=full_state(book=book)).lasting
     vehicle = book.vehicle.body if book.vehicle else {}
     weighed: list[tuple[Visit, Plan]] = []
     for weighing in book.weighings:
         visit = read_visit(weighing=weighing, vehicle=vehicle)
         if visit.agree and visit.readings:
-            plan = plan_in(book, state_of(book, weighing), revisions=revisions_of(weighing))
+            plan = plan_in(book=book, state=state_of(book, weighing), revisions=revisions_of(weighing))
             weighed.append((visit, plan))
     gaps = [
         gap for visit, plan in weighed for gap in _gaps(visit, loads(parts=plan.parts, geometry=geometry))
@@ -180,7 +180,7 @@ def judge_state(
     *, book: Book, learning: Learning, state: State, ratings: Sequence[Rating], confidence: float
 ) -> tuple[Judged, ...]:
     """Every rating in another state, from the reconciled plan."""
-    plan = plan_in(book, state)
+    plan = plan_in(book=book, state=state)
     rows = (*ROWS, "roof") if any(part.roof for part in plan.lasting) else ROWS
     found = learning.loads(plan, rows)
     return tuple(

@@ -50,7 +50,7 @@ class Plan:
         return self.lasting + self.passing
 
 
-def planned(book: Book) -> bool:
+def planned(*, book: Book) -> bool:
     """Whether there is a plan at all: base masses and a wheelbase, without which nothing can be compared."""
     body = book.vehicle.body if book.vehicle else {}
     return all(body.get(name) is not None for name in ("base_front_kg", "base_rear_kg", "wheelbase_m"))

@@ -1,0 +1,286 @@
+/** Planned against weighed: a weighing judged, compared with the plan of its day, carried to other states. */
+import type { Book, Row } from "./book";
+import { Unknown } from "./errors";
+import { fieller, type Zone } from "./fieller";
+import { CONFIDENCE, type Verdict, verdict } from "./limits";
+import { matmul, transpose } from "./linalg";
+import { type Missing, type Plan, planIn, planned } from "./plan";
+import { type Rating, ratingsOn } from "./plates";
+import { type Learnt, type Reconciled, reconcile, type Session } from "./reconcile";
+import { fullState, loggedState, type State, stateOfCopy } from "./state";
+import { type Geometry, type Loads, loads, type Part, ROWS, uKg, valueKg } from "./statics";
+import { AXLES_OF, measuredOf, readVisit, type Visit } from "./visit";
+
+const Z95 = 1.959964; // two-sided 95 %
+
+/** A verdict with what it rests on and, where it cannot tell, why. */
+export interface Judged {
+  readonly verdict: Verdict;
+  readonly source: "readings" | "plan" | "none";
+  readonly why: "readings_disagree" | "not_weighed" | null;
+}
+
+/** One row planned and weighed, in the state of the day; u are standard uncertainties. */
+export interface Gap {
+  readonly row: string;
+  readonly planned_kg: number;
+  readonly planned_u_kg: number;
+  readonly weighed_kg: number;
+  readonly weighed_u_kg: number;
+  readonly gap_kg: number;
+  readonly gap_u_kg: number;
+}
+
+/** Weighed minus planned mass. */
+export interface Unplanned {
+  readonly mass_kg: number;
+  readonly u_kg: number;
+  readonly real: boolean;
+  readonly finding: "placed" | "too_small" | "no_single_mass" | "anywhere" | "total_only";
+  readonly zone: Zone | null;
+}
+
+/** Everything that one weighing says. */
+export interface Comparison {
+  readonly weighing_id: string;
+  readonly at: string;
+  readonly visit: Visit;
+  readonly state: State;
+  readonly day: readonly Judged[];
+  readonly full: readonly Judged[];
+  readonly gaps: readonly Gap[];
+  readonly unplanned: Unplanned | null;
+  readonly items: readonly Learnt[];
+  readonly missing: readonly Missing[];
+  readonly planned: boolean;
+}
+
+export interface Compare {
+  readonly book: Book;
+  readonly weighing_id: string;
+  readonly confidence?: number | null;
+}
+
+/** Judge one weighing of a book and compare it with the plan of its day. */
+export function compare({ book, weighing_id, confidence = null }: Compare): Comparison {
+  const row = book.weighings.find((one) => one.id === weighing_id);
+  const vehicle = book.vehicle;
+  if (!row || !vehicle)
+    throw new Unknown(
+      "weighing_id",
+      weighing_id,
+      book.weighings.map((one) => one.id),
+    );
+  const visit = readVisit({ weighing: row, vehicle: vehicle.body });
+  const state = stateOf(book, row);
+  const ratings = ratingsOn({ plates: book.plates, day: row.body.at.slice(0, 10) });
+  const level: number = confidence || vehicle.body.confidence || CONFIDENCE;
+  const rated = ratings.filter((one) => ROWS.includes(one.rating));
+  const dayBy = (today: Loads | null) => rated.map((one) => judgeDay(one, visit, today, level));
+  const head = { weighing_id, at: visit.at, visit, state };
+  if (!planned({ book })) {
+    const nothing = { full: [], gaps: [], unplanned: null, items: [], missing: [], planned: false };
+    return { ...head, day: dayBy(null), ...nothing };
+  }
+  const geometry = { wheelbase_m: vehicle.body.wheelbase_m as number };
+  const plan = planIn({ book, state, revisions: revisionsOf(row) });
+  const learning = reconciled({ book, geometry });
+  const parts = [...plan.lasting, ...plan.passing];
+  return {
+    ...head,
+    day: dayBy(loadsOf(learning, plan, ROWS)),
+    full: judgeState({ book, learning, state: fullState({ book }), ratings, confidence: level }),
+    gaps: gapsOf(visit, loads({ parts, geometry })),
+    unplanned: unplannedOf(visit, parts, geometry, extent(vehicle)),
+    items: plan.lasting.filter((part) => !part.taken_off).map((part) => learning.posterior.learnt(part.id)),
+    missing: plan.missing,
+    planned: true,
+  };
+}
+
+/** The state that a weighing was made in: its own copy, or the log's where it has none. */
+export function stateOf(book: Book, weighing: Row): State {
+  const copy = weighing.body.state;
+  return copy ? stateOfCopy({ copy }) : loggedState({ book, at: weighing.body.at });
+}
+
+/** The plan records that took part, by id; null where the weighing names none. */
+export function revisionsOf(weighing: Row): Readonly<Record<string, string>> | null {
+  const plan: readonly { readonly id: string; readonly rev: string }[] = weighing.body.state?.plan ?? [];
+  return plan.length > 0 ? Object.fromEntries(plan.map((one) => [one.id, one.rev])) : null;
+}
+
+/** The reconciled plan, with the parts that stand for what is not on the list. */
+export interface Learning {
+  readonly posterior: Reconciled;
+  readonly unlisted: readonly Part[];
+}
+
+/** Loads of a plan in its state; what is not on the list stays aboard. */
+export function loadsOf({ posterior, unlisted }: Learning, plan: Plan, rows: readonly string[]): Loads {
+  return posterior.loads({ lasting: [...plan.lasting, ...unlisted], passing: plan.passing, rows });
+}
+
+/** The present plan updated with every weighing of the book whose readings agree. */
+export function reconciled({
+  book,
+  geometry,
+}: {
+  readonly book: Book;
+  readonly geometry: Geometry;
+}): Learning {
+  const vehicle = book.vehicle?.body ?? {};
+  const weighed = book.weighings.flatMap((weighing) => {
+    const visit = readVisit({ weighing, vehicle });
+    if (!visit.agree || visit.readings.length === 0) return [];
+    const plan = planIn({ book, state: stateOf(book, weighing), revisions: revisionsOf(weighing) });
+    return [{ visit, plan }];
+  });
+  const gaps = weighed.flatMap(({ visit, plan }) =>
+    gapsOf(visit, loads({ parts: [...plan.lasting, ...plan.passing], geometry })),
+  );
+  const unlisted = unlistedOf(gaps, geometry);
+  const sessions: Session[] = weighed.map(({ visit, plan }) => ({
+    id: visit.id,
+    lasting: [...plan.lasting, ...unlisted],
+    passing: plan.passing,
+    readings: visit.readings,
+    bridge: visit.bridge,
+    setup: visit.setup,
+  }));
+  const { lasting } = planIn({ book, state: fullState({ book }) });
+  return { posterior: reconcile({ lasting: [...lasting, ...unlisted], geometry, sessions }), unlisted };
+}
+
+/** What is not on the list: mean 0, with the variance that the gaps have beyond their own (method of moments). */
+function unlistedOf(gaps: readonly Gap[], geometry: Geometry): Part[] {
+  const length = geometry.wheelbase_m;
+  const axles = { front: [0, 0], rear: [length, 0] } as const;
+  const places: Readonly<Record<string, readonly [number, number]>> = gaps.some((gap) => gap.row in axles)
+    ? axles
+    : { gross: [0.75 * length, 0.35 * length] };
+  return Object.entries(places).flatMap(([row, [x_m, x_u_m]]) => {
+    const excess = gaps.filter((gap) => gap.row === row).map((gap) => gap.gap_kg ** 2 - gap.gap_u_kg ** 2);
+    const total = excess.reduce((sum, value) => sum + value, 0);
+    if (!(total > 0)) return [];
+    return [{ id: `unlisted_${row}`, mass_kg: 0, mass_u_kg: Math.sqrt(total / excess.length), x_m, x_u_m }];
+  });
+}
+
+export interface JudgeState {
+  readonly book: Book;
+  readonly learning: Learning;
+  readonly state: State;
+  readonly ratings: readonly Rating[];
+  readonly confidence: number;
+}
+
+/** Every rating in another state, from the reconciled plan. */
+export function judgeState({ book, learning, state, ratings, confidence }: JudgeState): Judged[] {
+  const plan = planIn({ book, state });
+  const rows = plan.lasting.some((part) => part.roof) ? [...ROWS, "roof"] : ROWS;
+  const found = loadsOf(learning, plan, rows);
+  return ratings
+    .filter((one) => rows.includes(one.rating))
+    .map((one) => ({ verdict: judge(one, found, confidence), source: "plan", why: null }));
+}
+
+/** Where the vehicle begins and ends, m; 1 m before and 1.6 m behind the axles if not known (assumed). */
+export function extent(vehicle: Row): [number, number] {
+  const { front_overhang_m, rear_overhang_m, wheelbase_m } = vehicle.body;
+  return [-(front_overhang_m ?? 1), wheelbase_m + (rear_overhang_m ?? 1.6)];
+}
+
+function judgeDay(rating: Rating, visit: Visit, today: Loads | null, confidence: number): Judged {
+  const row = rating.rating;
+  const measured = measuredOf(visit, row);
+  if (measured) {
+    const { value_kg, u_kg } = measured;
+    const found = verdict({ rating: row, value_kg, u_kg, limit_kg: rating.limit_kg, confidence });
+    return doubted({ verdict: found, source: "readings", why: null }, visit.agree);
+  }
+  if (today) {
+    const touched = visit.readings.some((one) => one.axles.some((axle) => AXLES_OF[row]!.includes(axle)));
+    const found: Judged = { verdict: judge(rating, today, confidence), source: "plan", why: null };
+    return doubted(found, visit.agree || !touched);
+  }
+  const blank = { value_kg: 0, u_kg: 0, reach_kg: 0, margin_kg: null, over_probability: null };
+  const nothing: Verdict = { rating: row, limit_kg: rating.limit_kg, ...blank, word: "cannot_tell" };
+  return { verdict: nothing, source: "none", why: "not_weighed" };
+}
+
+/** Readings that disagree make a row "cannot tell", unless its rating is not even known. */
+function doubted(judged: Judged, agree: boolean): Judged {
+  if (agree || judged.verdict.word === "not_known") return judged;
+  return { ...judged, verdict: { ...judged.verdict, word: "cannot_tell" }, why: "readings_disagree" };
+}
+
+function judge({ rating, limit_kg }: Rating, found: Loads, confidence: number): Verdict {
+  return verdict({
+    rating,
+    value_kg: valueKg(found, rating),
+    u_kg: uKg(found, rating),
+    limit_kg,
+    confidence,
+  });
+}
+
+function gapsOf(visit: Visit, plan: Loads): Gap[] {
+  return visit.measured.map(({ row, value_kg, u_kg }) => {
+    const [planned_kg, planned_u_kg] = [valueKg(plan, row), uKg(plan, row)];
+    return {
+      row,
+      planned_kg,
+      planned_u_kg,
+      weighed_kg: value_kg,
+      weighed_u_kg: u_kg,
+      gap_kg: value_kg - planned_kg,
+      gap_u_kg: Math.sqrt(planned_u_kg ** 2 + u_kg ** 2),
+    };
+  });
+}
+
+function unplannedOf(
+  visit: Visit,
+  parts: readonly Part[],
+  geometry: Geometry,
+  ends: readonly [number, number],
+): Unplanned | null {
+  if (!visit.agree) return null;
+  const expected = loads({ parts, geometry });
+  if (!visit.axles) {
+    const total = measuredOf(visit, "gross");
+    if (!total) return null;
+    const mass_kg = total.value_kg - valueKg(expected, "gross");
+    const u_kg = Math.sqrt(total.u_kg ** 2 + uKg(expected, "gross") ** 2);
+    return { mass_kg, u_kg, real: Math.abs(mass_kg) > Z95 * u_kg, finding: "total_only", zone: null };
+  }
+  const order = [visit.axles.axles.indexOf("front"), visit.axles.axles.indexOf("rear")] as const;
+  const found = order.map((i, k) => visit.axles!.mean_kg[i]! - expected.mean_kg[k]!);
+  const sigma = order.map((i, k) =>
+    order.map((j, l) => visit.axles!.cov_kg2[i]![j]! + expected.cov_kg2[k]![l]!),
+  );
+  const turn = [
+    [0, geometry.wheelbase_m],
+    [1, 1],
+  ];
+  const w = matmul(matmul(turn, sigma), transpose(turn));
+  const mass_kg = found[0]! + found[1]!;
+  const zone = fieller({
+    moment_kgm: geometry.wheelbase_m * found[1]!,
+    mass_kg,
+    w_aa: w[0]![0]!,
+    w_ab: w[0]![1]!,
+    w_bb: w[1]![1]!,
+    z: Z95,
+  });
+  const real = zone.kind === "interval";
+  return { mass_kg, u_kg: Math.sqrt(w[1]![1]!), real, finding: findingOf(zone, ends), zone };
+}
+
+/** A place is shown only for an interval, that is when the mass itself is significant. */
+function findingOf(zone: Zone, ends: readonly [number, number]): Unplanned["finding"] {
+  if (zone.kind !== "interval" || zone.from_m === null || zone.to_m === null) return "too_small";
+  if (zone.to_m < ends[0] || zone.from_m > ends[1]) return "no_single_mass";
+  return zone.from_m <= ends[0] && zone.to_m >= ends[1] ? "anywhere" : "placed";
+}
