@@ -1,0 +1,2 @@
+/** What a page may say to the worker. */
+export const TAKE_OVER = "take-over";

@@ -1,0 +1,20 @@
+import { fileURLToPath } from "node:url";
+import { defineConfig } from "vite";
+import { serviceWorker } from "./sw-plugin";
+
+const here = (path: string) => fileURLToPath(new URL(path, import.meta.url));
+const server = { target: "http://127.0.0.1:8000", changeOrigin: false };
+
+export default defineConfig({
+  plugins: [serviceWorker(here("../service_worker/sw.ts"))],
+  resolve: { alias: { "@": here("./src") } },
+  server: { proxy: { "/api": server } },
+  build: {
+    outDir: "../server/static",
+    emptyOutDir: true,
+    target: "es2022",
+    modulePreload: { polyfill: false },
+    // a font inlined as data: would break `font-src 'self'`
+    assetsInlineLimit: 0,
+  },
+});
