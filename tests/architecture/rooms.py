@@ -77,5 +77,25 @@ DATA_TABLES: dict[str, str] = {}  # files that may be longer, with the reason
 # --- the two languages -------------------------------------------------------------------------------------
 
 # Public functions with no twin, as "file" or "file:function", with the reason.
-ONLY_PYTHON: dict[str, str] = {}
-ONLY_TYPESCRIPT: dict[str, str] = {}
+TUPLES = "numpy arrays leave a function as tuples; the other side has plain arrays all along"
+NUMPY = "numpy does this on the other side"
+DEVICE = "the device's part of sync: the server keeps no queue, sends nothing and retries nothing"
+ONLY_PYTHON = {
+    "domain/linalg:asSquare": TUPLES,
+    "domain/linalg:tuples": TUPLES,
+    "domain/statics:asTuple": TUPLES,
+    "domain/statics:asTuples": TUPLES,
+}
+ONLY_TYPESCRIPT = {
+    **{
+        f"domain/linalg:{name}": NUMPY
+        for name in ("add", "diag", "dot", "identity", "matmul", "matvec", "outer", "scale", "subtract")
+    },
+    "domain/linalg:transpose": NUMPY,
+    "sync/backoff": DEVICE,
+    "sync/fold": DEVICE,
+    "sync/ids": DEVICE,
+    "sync/outbox": DEVICE,
+    "sync/pull": DEVICE,
+    "sync/restore": DEVICE,
+}

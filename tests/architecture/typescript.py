@@ -193,4 +193,7 @@ def exported(source: str) -> dict[str, int]:
     code = blank(source)
     named = re.finditer(r"^export (?:async )?function\*? (\w+)", code, re.MULTILINE)
     arrows = re.finditer(r"^export const (\w+)(?:: [^=\n]+)? = (?:async )?\([^;{]*?=>", code, re.MULTILINE)
-    return {match[1]: line_of(code, match.start()) for match in (*named, *arrows)}
+    found: dict[str, int] = {}
+    for match in (*named, *arrows):
+        found.setdefault(match[1], line_of(code, match.start()))  # the first overload
+    return found
