@@ -66,6 +66,8 @@ def test_words_and_comments_are_blanked(source: str, wanted: str) -> None:
         ("list.map((x) =>\n  g(x)\n    .h(),\n);", [2]),
         ("if (a) {\n  b;\n}\nfor (;;) {\n  c;\n}", []),
         ("const x = a ? f(b) : { c: 1 };", []),
+        ("const t: Record<A, (b: B) => C> = {\n  a: 1,\n};", []),
+        ("const f = (a: A) =>\n  a < 2 && a > 1 ? (\n    <b>\n    </b>\n  ) : g<C>(a);", [4]),
         ('describe("all", () => {\n  it("one", () => {\n    a;\n  });\n});', [1]),
         ('it("one", async () => {\n  a;\n  b;\n});', [2]),
     ],

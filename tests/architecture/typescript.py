@@ -167,10 +167,22 @@ def _arrow(code: str, at: int) -> Function | None:
         return None
     if code[start : start + 1] == "{":
         return Function(line_of(code, at), code.count("\n", start, closing(code, start)) - 1)
-    end = start
+    end, angles = start, 0
     while end < len(code) and code[end] not in ",;)]}":
+        angles += _angle(code, end)
+        if angles < 0:  # the arrow stood in a type: `Record<A, (b: B) => C>`
+            return None
         end = closing(code, end) + 1 if code[end] in _CLOSES else end + 1
     return Function(line_of(code, at), code.count("\n", start, end) + 1)
+
+
+def _angle(code: str, at: int) -> int:
+    """1 for `<` that opens a tag or type arguments, -1 for their `>`; a comparison has blanks round it."""
+    if code[at] == "<":
+        return 1 if re.match(r"[\w/>]", code[at + 1 : at + 2]) else 0
+    if code[at] == ">" and code[at - 1] != "=":
+        return 0 if code[at - 1] == " " and code[at + 1 : at + 2] in (" ", "=") else -1
+    return 0
 
 
 def closing(code: str, at: int) -> int:
