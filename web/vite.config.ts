@@ -1,6 +1,6 @@
 import { fileURLToPath } from "node:url";
 import { defineConfig } from "vite";
-import { serviceWorker } from "./sw-plugin";
+import { serviceWorker } from "./sw-plugin.ts";
 
 const here = (path: string) => fileURLToPath(new URL(path, import.meta.url));
 const server = { target: "http://127.0.0.1:8000", changeOrigin: false };
