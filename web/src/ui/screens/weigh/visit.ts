@@ -14,13 +14,14 @@ export interface Visit {
   readonly at: string | null;
   readonly on_deck: readonly Axle[];
   readonly text: string;
+  readonly unit: string;
   readonly readings: readonly TakenReading[];
 }
 
 /** Drive on forward, straight: front, whole, rear (common practice, no source). */
 const ORDER: readonly (readonly Axle[])[] = [["front"], ["front", "rear"], ["rear"]];
 
-export const newVisit: Visit = { at: null, on_deck: ORDER[0] as readonly Axle[], text: "", readings: [] };
+export const newVisit: Visit = { at: null, on_deck: ORDER[0] as readonly Axle[], text: "", unit: "kg", readings: [] };
 
 /** An axle touched: it rolls on or off the deck. */
 export function touch(visit: Visit, axle: Axle): Visit {
@@ -33,7 +34,7 @@ export function touch(visit: Visit, axle: Axle): Visit {
 /** A figure taken: it joins the list, and the next stop in the usual order stands on the deck. */
 export function take(visit: Visit, reading: TakenReading, at: string): Visit {
   const readings = [...visit.readings, reading];
-  return { at: visit.at ?? at, on_deck: nextStop(readings), text: "", readings };
+  return { ...visit, at: visit.at ?? at, on_deck: nextStop(readings), text: "", readings };
 }
 
 /** Set aside by a person, with a reason; or taken back in with null. */
@@ -46,7 +47,9 @@ export function strikeOut(visit: Visit, id: string, reason: string | null): Visi
 export function takeBack(visit: Visit, id: string): Visit {
   const gone = visit.readings.find((one) => one.id === id);
   const readings = visit.readings.filter((one) => one.id !== id);
-  return { ...visit, readings, on_deck: gone?.on_deck ?? visit.on_deck, text: gone?.typed[0] ?? "" };
+  if (!gone) return visit;
+  const [text, unit] = gone.typed;
+  return { ...visit, readings, on_deck: gone.on_deck, text, unit };
 }
 
 /** The earlier reading of the same axles that this one repeats. */

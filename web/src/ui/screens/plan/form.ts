@@ -1,0 +1,95 @@
+/** From what stands in a form to the fields of a record, and back. Pure; nothing typed is ever dropped. */
+import type { Row } from "@/services/answers";
+import type { TypedNumber } from "@/ui/parts/forms";
+import { words } from "@/ui/text/plan";
+import { readTyped } from "@/units/typed";
+import { BASE_UNIT } from "@/units/units";
+import type { FieldSpec, KindSpec } from "./fields";
+
+export type FormValue = string | boolean | null | TypedNumber;
+export type Form = Readonly<Record<string, FormValue>>;
+export type FormErrors = Readonly<Record<string, string>>;
+
+export interface Read {
+  readonly fields: Row["body"];
+  readonly errors: FormErrors;
+}
+
+/** A form filled from a record: figures as they were typed, where that is known. */
+export function formOf(spec: KindSpec, body: Row["body"]): Form {
+  return Object.fromEntries([...spec.first, ...spec.more].map((field) => [field.name, valueOf(field, body)]));
+}
+
+function valueOf(field: FieldSpec, body: Row["body"]): FormValue {
+  const value = body[field.name] ?? null;
+  if (field.type === "number") {
+    const typed = body.as_typed?.[field.name];
+    if (typed) return { text: typed[0], unit: typed[1] };
+    return { text: value === null ? "" : String(value), unit: BASE_UNIT[field.dimension] };
+  }
+  if (field.type === "count") return value === null ? "" : String(value);
+  return value;
+}
+
+/** The record's fields from the form, with an error in words for each that cannot be read. */
+export function readForm(spec: KindSpec, form: Form): Read {
+  const fields: Record<string, unknown> = {};
+  const typed: Record<string, readonly [string, string]> = {};
+  const errors: Record<string, string> = {};
+  for (const field of [...spec.first, ...spec.more]) {
+    const value = form[field.name] ?? null;
+    if (field.type === "number") readNumber(field, value, fields, typed, errors);
+    else if (field.type === "count") readCount(field, value, fields, errors);
+    else if (value !== null && value !== "") fields[field.name] = value;
+    else if (field.name === "name") errors.name = words.needName;
+    else if (NEEDED.has(field.name)) errors[field.name] = words.needChoice;
+    else if (field.type !== "text" && field.type !== "choice") fields[field.name] = null;
+  }
+  if (Object.keys(typed).length > 0) fields.as_typed = typed;
+  return { fields, errors };
+}
+
+const NEEDED = new Set(["nature", "holds", "of"]);
+
+type NumberField = Extract<FieldSpec, { type: "number" }>;
+
+function readNumber(
+  field: NumberField,
+  value: FormValue,
+  fields: Record<string, unknown>,
+  typed: Record<string, readonly [string, string]>,
+  errors: Record<string, string>,
+): void {
+  if (value === null || typeof value !== "object") return;
+  const { dimension, low, high, label: name } = field;
+  const read = readTyped(value, { dimension, low, high, name });
+  if (read.kind === "ok") {
+    fields[field.name] = read.base;
+    typed[field.name] = read.as_typed;
+  } else if (read.kind === "blank") fields[field.name] = null;
+  else errors[field.name] = read.kind === "wrong" ? read.message : words.ask(read.choices.map((one) => one.label));
+}
+
+function readCount(
+  field: FieldSpec,
+  value: FormValue,
+  fields: Record<string, unknown>,
+  errors: Record<string, string>,
+): void {
+  const text = typeof value === "string" ? value.trim() : "";
+  if (text === "") return;
+  const count = Number(text);
+  if (Number.isInteger(count) && count >= 1 && count <= 1000) fields[field.name] = count;
+  else errors[field.name] = words.wrongCount(field.label, text);
+}
+
+/** Only what differs from the record, so that an edit never overwrites what it did not touch. */
+export function changed(before: Row["body"], fields: Row["body"]): Row["body"] {
+  const out: Record<string, unknown> = {};
+  for (const [name, value] of Object.entries(fields)) {
+    if (name !== "as_typed" && (before[name] ?? null) !== (value ?? null)) out[name] = value;
+  }
+  const typed = Object.entries(fields.as_typed ?? {}).filter(([name]) => name in out);
+  if (typed.length > 0) out.as_typed = Object.fromEntries(typed);
+  return out;
+}

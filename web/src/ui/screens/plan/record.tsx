@@ -1,0 +1,121 @@
+/** One record of the plan: a form made from the kind's list of fields. */
+import type { JSX } from "preact";
+import { useState } from "preact/hooks";
+import type { Row } from "@/services/answers";
+import { Action, Actions } from "@/ui/parts/action";
+import { ChoiceField, NumberField, TextField, YesNo } from "@/ui/parts/forms";
+import { type BookView, useBook, useDraft, useServices } from "@/ui/parts/live";
+import { Notice } from "@/ui/parts/notice";
+import { Row as Line } from "@/ui/parts/row";
+import { Screen } from "@/ui/parts/screen";
+import { words } from "@/ui/text/plan";
+import { unitsOf } from "@/units/units";
+import { type FieldSpec, KINDS, type KindSpec } from "./fields";
+import { changed, type Form, type FormErrors, type FormValue, formOf, readForm } from "./form";
+
+interface Props {
+  readonly book: string;
+  readonly kind: string;
+  /** The record's id, or "new". */
+  readonly record: string;
+}
+
+export default function RecordScreen({ book, kind, record }: Props): JSX.Element | null {
+  const view = useBook(book);
+  const spec = KINDS[kind];
+  if (!view || !spec) return null;
+  const row = rowsOf(view, kind).find((one) => one.id === record) ?? null;
+  return <RecordForm key={record} view={view} kind={kind} spec={spec} row={row} />;
+}
+
+export function rowsOf({ book }: BookView, kind: string): readonly Row[] {
+  const { vehicle, plates, items, tanks, seats, people } = book;
+  return { vehicle: vehicle ? [vehicle] : [], plate: plates, item: items, tank: tanks, seat: seats, person: people }[
+    kind
+  ] as readonly Row[];
+}
+
+interface FormProps {
+  readonly view: BookView;
+  readonly kind: string;
+  readonly spec: KindSpec;
+  readonly row: Row | null;
+}
+
+function RecordForm({ view, kind, spec, row }: FormProps): JSX.Element | null {
+  const { records, go } = useServices();
+  const draft = useDraft<Form>(`plan:${view.id}:${kind}:${row?.id ?? "new"}`, formOf(spec, row?.body ?? {}));
+  const [errors, setErrors] = useState<FormErrors>({});
+  const [more, setMore] = useState(false);
+  if (!draft.ready) return null;
+  const back = `/b/${view.id}/plan`;
+  const put = (name: string, value: FormValue) => {
+    setErrors(({ [name]: _, ...rest }) => rest);
+    draft.change({ ...draft.value, [name]: value });
+  };
+  const save = async () => {
+    const read = readForm(spec, draft.value);
+    setErrors(read.errors);
+    if (Object.keys(read.errors).length > 0) return setMore(true);
+    if (row) {
+      const edit = changed(row.body, read.fields);
+      if (Object.keys(edit).length > 0) await records.edit(view.id, kind, row.id, edit);
+    } else await records.add(view.id, kind, withoutBlanks(read.fields));
+    await draft.drop();
+    return go(back, { replace: true });
+  };
+  const remove = async () => {
+    if (row) await records.edit(view.id, kind, row.id, { deleted: true });
+    await draft.drop();
+    go(back, { replace: true });
+  };
+  const field = (one: FieldSpec) => (
+    <Field key={one.name} spec={one} view={view} value={draft.value[one.name] ?? null} error={errors[one.name]} onChange={put} />
+  );
+  return (
+    <Screen title={row?.body.name ?? spec.title} back={back}>
+      {Object.keys(errors).length > 0 ? <Notice tone="warn">{words.look}</Notice> : null}
+      {spec.first.map(field)}
+      {more ? spec.more.map(field) : <Line label={words.more} onTouch={() => setMore(true)} />}
+      {row && kind !== "vehicle" ? <Line label={words.remove} onTouch={remove} /> : null}
+      <Actions>
+        <Action label={words.save} onTouch={save} />
+      </Actions>
+    </Screen>
+  );
+}
+
+interface FieldProps {
+  readonly spec: FieldSpec;
+  readonly view: BookView;
+  readonly value: FormValue;
+  readonly error: string | undefined;
+  readonly onChange: (name: string, value: FormValue) => void;
+}
+
+function Field({ spec, view, value, error = "", onChange }: FieldProps): JSX.Element {
+  const common = { label: spec.label, error: error || null };
+  const hint = "hint" in spec && spec.hint ? { hint: spec.hint } : {};
+  const put = (next: FormValue) => onChange(spec.name, next);
+  if (spec.type === "number") {
+    const typed = value !== null && typeof value === "object" ? value : { text: "", unit: unitsOf(spec.dimension)[0]! };
+    const units = spec.dimension === "fraction" ? [] : unitsOf(spec.dimension);
+    return <NumberField {...common} {...hint} value={typed} units={units} onChange={put} />;
+  }
+  if (spec.type === "yes_no")
+    return <YesNo question={spec.label} value={typeof value === "boolean" ? value : null} onChange={put} />;
+  const text = typeof value === "string" ? value : "";
+  if (spec.type === "choice")
+    return <ChoiceField {...common} value={text} options={spec.options.map(([v, label]) => ({ value: v, label }))} onChange={put} />;
+  if (spec.type === "seat" || spec.type === "person") {
+    const rows = spec.type === "seat" ? view.book.seats : view.book.people;
+    const options = rows.map((one) => ({ value: one.id, label: one.body.name as string }));
+    const nobody = { value: "", label: words.none };
+    return <ChoiceField {...common} value={text} options={[nobody, ...options]} onChange={(id) => put(id || null)} />;
+  }
+  return <TextField {...common} {...hint} value={text} onChange={put} {...(spec.type === "day" ? { kind: "date" } : {})} />;
+}
+
+function withoutBlanks(fields: Row["body"]): Row["body"] {
+  return Object.fromEntries(Object.entries(fields).filter(([, value]) => value !== null));
+}

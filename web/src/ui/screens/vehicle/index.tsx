@@ -1,0 +1,137 @@
+/** One vehicle: what it weighs, how far, how long, and the four things to do with it. */
+import type { JSX } from "preact";
+import { useMemo } from "preact/hooks";
+import { type Book, type Comparison, latestComparison } from "@/services/answers";
+import { Cautions } from "@/ui/parts/cautions";
+import { Beam, type Support } from "@/ui/parts/drawing/beam";
+import { arrowsOf } from "@/ui/parts/drawing/loads";
+import { Link } from "@/ui/parts/link";
+import { type BookView, useBook, useServices } from "@/ui/parts/live";
+import { Row } from "@/ui/parts/row";
+import { Screen } from "@/ui/parts/screen";
+import { Section } from "@/ui/parts/section";
+import { VerdictRow } from "@/ui/parts/verdict_row";
+import { dayOf, days, figure, km, signedKg, twoSided } from "@/ui/text/figures";
+import { words } from "@/ui/text/vehicle";
+import "./vehicle.css";
+
+export default function VehicleScreen({ book: id }: { readonly book: string }): JSX.Element | null {
+  const view = useBook(id);
+  return view ? <Vehicle view={view} /> : null;
+}
+
+function Vehicle({ view }: { readonly view: BookView }): JSX.Element {
+  const found = useMemo(() => latestComparison(view.book), [view.book]);
+  return (
+    <Screen title={view.name} back="/">
+      <Beam
+        body={view.book.vehicle?.body ?? {}}
+        title={words.drawing}
+        supports={supports(view.book, found)}
+        arrows={arrowsOf(view.book)}
+      />
+      <nav class="tasks" aria-label={words.tasks}>
+        {tasksOf(view).map(([path, label]) => (
+          <Link key={path} to={`/b/${view.id}/${path}`}>
+            {label}
+          </Link>
+        ))}
+      </nav>
+      <div class="columns">
+        {found ? <Weighed view={view} found={found} /> : <NothingWeighed view={view} />}
+        <Supplies view={view} />
+        <Weighings view={view} />
+      </div>
+      <Cautions />
+    </Screen>
+  );
+}
+
+function tasksOf(view: BookView): [string, string][] {
+  const tasks: [string, string][] = [
+    ["weigh", words.weigh],
+    ["fuel", words.fuel],
+    ["water", words.water],
+    ["plan", words.plan],
+    ["log", words.log],
+    ["members", words.share],
+  ];
+  return view.role === "fitter" ? tasks.filter(([path]) => path !== "fuel" && path !== "water") : tasks;
+}
+
+function Weighed({ view, found }: { readonly view: BookView; readonly found: Comparison }): JSX.Element {
+  const shown = found.full.length > 0 ? found.full : found.day;
+  return (
+    <Section title={found.full.length > 0 ? words.full : words.day}>
+      {shown.map((judged) => (
+        <VerdictRow key={judged.verdict.rating} judged={judged} terms={view.terms} />
+      ))}
+      {found.unplanned ? (
+        <Row
+          label={words.unplanned}
+          figure={`${signedKg(found.unplanned.mass_kg)} ± ${Math.round(twoSided(found.unplanned.u_kg))}`}
+          to={`/b/${view.id}/weighing/${found.weighing_id}`}
+        />
+      ) : null}
+    </Section>
+  );
+}
+
+function NothingWeighed({ view }: { readonly view: BookView }): JSX.Element {
+  return (
+    <Section title={words.notWeighed}>
+      <p>{words.weighFirst}</p>
+      {view.book.items.length === 0 ? <p>{words.noPlan}</p> : null}
+    </Section>
+  );
+}
+
+/** How far and how long: each row opens the page that says what it rests on. */
+function Supplies({ view }: { readonly view: BookView }): JSX.Element | null {
+  const { answers, clock } = useServices();
+  const now = clock.now();
+  const fuel = useMemo(() => answers.fuel(view.book, now), [view.book]);
+  const water = useMemo(() => answers.water(view.book, now), [view.book]);
+  if (!fuel && !water) return null;
+  return (
+    <Section title={words.supplies}>
+      {fuel ? (
+        <Row label={words.countOn} figure={km(fuel.count_on_km)} note={words.likely(km(fuel.likely_km))} to={`/b/${view.id}/fuel`} />
+      ) : null}
+      {water ? (
+        <Row
+          label={words.waterFor}
+          figure={days(water.count_on_days)}
+          note={words.likely(days(water.likely_days))}
+          to={`/b/${view.id}/water`}
+        />
+      ) : null}
+    </Section>
+  );
+}
+
+function Weighings({ view }: { readonly view: BookView }): JSX.Element | null {
+  const { weighings } = view.book;
+  if (weighings.length === 0) return null;
+  return (
+    <Section title={words.weighings}>
+      {[...weighings].reverse().map((one) => (
+        <Row
+          key={one.id}
+          label={dayOf(one.body.at, one.body.zone)}
+          figure={one.body.bridge.name ?? ""}
+          to={`/b/${view.id}/weighing/${one.id}`}
+        />
+      ))}
+    </Section>
+  );
+}
+
+function supports(book: Book, found: Comparison | null): Support[] {
+  const wheelbase_m: number = book.vehicle?.body.wheelbase_m ?? 3.2;
+  return (["front", "rear"] as const).map((row) => {
+    const judged = found?.day.find((one) => one.verdict.rating === row);
+    const value = judged && judged.source !== "none" ? figure(judged.verdict.value_kg) : "?";
+    return { id: row, x_m: row === "front" ? 0 : wheelbase_m, figure: value, label: row };
+  });
+}

@@ -1,0 +1,127 @@
+/** What a weighing says: verdicts of the day, planned against weighed, the unplanned mass, the full state. */
+import type { JSX } from "preact";
+import { useMemo } from "preact/hooks";
+import { type Book, type Comparison, comparisonOf, type Row as Entry } from "@/services/answers";
+import { Cautions } from "@/ui/parts/cautions";
+import { Beam, type Support } from "@/ui/parts/drawing/beam";
+import { arrowsOf } from "@/ui/parts/drawing/loads";
+import { type BookView, useBook } from "@/ui/parts/live";
+import { Notice } from "@/ui/parts/notice";
+import { Row } from "@/ui/parts/row";
+import { Screen } from "@/ui/parts/screen";
+import { Section } from "@/ui/parts/section";
+import { VerdictRow } from "@/ui/parts/verdict_row";
+import { kg, momentOf, twoSided, withReach } from "@/ui/text/figures";
+import { words } from "@/ui/text/weighing";
+import { GapTable } from "./gaps";
+import { ItemTable } from "./items";
+import { UnplannedMass } from "./unplanned";
+
+interface Props {
+  readonly book: string;
+  readonly weighing: string;
+}
+
+export default function WeighingScreen({ book, weighing }: Props): JSX.Element | null {
+  const view = useBook(book);
+  if (!view) return null;
+  const entry = view.book.weighings.find((one) => one.id === weighing);
+  if (!entry)
+    return (
+      <Screen title={words.title} back={`/b/${book}`}>
+        <Notice>{words.gone}</Notice>
+      </Screen>
+    );
+  return <Weighing view={view} entry={entry} />;
+}
+
+function Weighing({ view, entry }: { readonly view: BookView; readonly entry: Entry }): JSX.Element {
+  const found = useMemo(() => comparisonOf(view.book, entry.id), [view.book, entry.id]);
+  const { terms } = view;
+  return (
+    <Screen title={view.name} back={`/b/${view.id}`} aside={momentOf(entry.body.at, entry.body.zone)}>
+      <Beam
+        body={view.book.vehicle?.body ?? {}}
+        title={words.drawing}
+        supports={supports(view.book, found)}
+        arrows={found.planned ? arrowsOf(view.book) : []}
+        zone={placeOf(found)}
+      />
+      {found.unplanned ? <UnplannedMass unplanned={found.unplanned} wheelbase_m={wheelbase(view.book)} /> : null}
+      {found.planned ? null : <Notice>{words.noPlan}</Notice>}
+      {found.visit.agree ? null : <Notice tone="warn">{words.disagree}</Notice>}
+      <div class="columns">
+        <Section title={words.day}>
+          {found.day.map((judged) => (
+            <VerdictRow key={judged.verdict.rating} judged={judged} terms={terms} />
+          ))}
+        </Section>
+        {found.full.length > 0 ? (
+          <Section title={words.full}>
+            {found.full.map((judged) => (
+              <VerdictRow key={judged.verdict.rating} judged={judged} terms={terms} />
+            ))}
+          </Section>
+        ) : null}
+        {found.gaps.length > 0 ? <GapTable gaps={found.gaps} terms={terms} /> : null}
+        <Readings entry={entry} />
+        {found.items.length > 0 ? <ItemTable items={found.items} book={view.book} /> : null}
+        {found.missing.length > 0 ? <MissingList found={found} book={view.book} /> : null}
+      </div>
+      <Cautions />
+    </Screen>
+  );
+}
+
+function Readings({ entry }: { readonly entry: Entry }): JSX.Element {
+  return (
+    <Section title={words.readings}>
+      {entry.body.readings.map((one: Entry["body"]) => (
+        <Row
+          key={one.id}
+          label={words.stop(one.on_deck)}
+          figure={kg(one.value_kg)}
+          {...(one.struck_out ? { note: words.setAside(one.struck_out) } : {})}
+        />
+      ))}
+      <Row label={words.bridge} figure={entry.body.bridge.name ?? words.noName} />
+      <Row label={words.interval} figure={kg(entry.body.bridge.interval_kg ?? 20)} />
+    </Section>
+  );
+}
+
+function MissingList({ found, book }: { readonly found: Comparison; readonly book: Book }): JSX.Element {
+  const rows = [...book.items, ...book.tanks, ...book.seats, ...(book.vehicle ? [book.vehicle] : [])];
+  return (
+    <Section title={words.missing}>
+      {found.missing.map((one) => (
+        <Row
+          key={`${one.record_id}${one.field}`}
+          label={rows.find((row) => row.id === one.record_id)?.body.name ?? one.kind}
+          figure={words.field(one.field)}
+        />
+      ))}
+    </Section>
+  );
+}
+
+function supports(book: Book, found: Comparison): Support[] {
+  return (["front", "rear"] as const).map((row) => {
+    const measured = found.visit.measured.find((one) => one.row === row);
+    return {
+      id: row,
+      x_m: row === "front" ? 0 : wheelbase(book),
+      figure: measured ? withReach(measured.value_kg, twoSided(measured.u_kg)) : "?",
+      label: row,
+    };
+  });
+}
+
+function placeOf(found: Comparison): { from_m: number; to_m: number } | null {
+  const zone = found.unplanned?.finding === "placed" ? found.unplanned.zone : null;
+  return zone?.from_m != null && zone.to_m != null ? { from_m: zone.from_m, to_m: zone.to_m } : null;
+}
+
+function wheelbase(book: Book): number {
+  return book.vehicle?.body.wheelbase_m ?? 3.2;
+}

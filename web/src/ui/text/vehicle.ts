@@ -1,0 +1,22 @@
+/** Words of a vehicle's page. */
+export const words = {
+  drawing: "The vehicle from the side, with the axle loads of the latest weighing",
+  tasks: "What to do",
+  weigh: "Weigh",
+  fuel: "Fuel",
+  water: "Water",
+  plan: "Plan",
+  log: "Log",
+  share: "Share",
+  full: "All tanks full, everyone aboard",
+  day: "As weighed last",
+  unplanned: "Unplanned",
+  notWeighed: "Not weighed yet",
+  weighFirst: "Weigh it: three readings on a public weighbridge give the gross and both axles.",
+  noPlan: "No plan yet: there is nothing to compare a weighing with, but the verdicts do not need one.",
+  supplies: "On what is left",
+  countOn: "Count on",
+  likely: (figure: string) => `likely ${figure}`,
+  waterFor: "Water for",
+  weighings: "Weighings",
+};

@@ -1,0 +1,62 @@
+/** Words of a weighing's page. */
+const STOPS: Readonly<Record<string, string>> = {
+  front: "Front axle",
+  rear: "Rear axle",
+  "front+rear": "Whole vehicle",
+};
+
+const FIELDS: Readonly<Record<string, string>> = {
+  mass_kg: "mass",
+  x_m: "place",
+  wheelbase_m: "wheelbase",
+  capacity_l: "capacity",
+  base_front_kg: "empty mass, front",
+  base_rear_kg: "empty mass, rear",
+};
+
+export const words = {
+  title: "Weighing",
+  drawing: "The vehicle from the side, with its axle loads",
+  gone: "This weighing is not in the book, or it has been corrected.",
+  day: "As weighed",
+  full: "All tanks full, everyone aboard",
+  compared: "Planned against weighed",
+  comparedHint: "The plan of that day in the state of that day, kg, ± 95 %.",
+  row: "Load",
+  planned: "Planned",
+  weighed: "Weighed",
+  gap: "Difference",
+  readings: "Readings",
+  bridge: "Bridge",
+  noName: "no name",
+  interval: "Interval",
+  setAside: (reason: string) => `set aside: ${reason}`,
+  stop: (on_deck: readonly string[]) => STOPS[[...on_deck].sort().join("+")] ?? on_deck.join(" + "),
+  disagree:
+    "These readings do not agree with each other. The rows they touch cannot tell until one is repeated or set aside.",
+  noPlan: "No plan yet: there is nothing to compare with. The verdicts rest on the readings alone.",
+  unplanned: (mass: string) => `${mass} unplanned`,
+  less: (mass: string) => `${mass} less than planned`,
+  between: (from: string, to: string) => `somewhere between ${from} and ${to} behind the front axle`,
+  behind: (from: string, to: string) => `somewhere behind the rear axle, ${from} to ${to} from the front axle`,
+  ahead: (from: string, to: string) => `somewhere ahead of the front axle, ${from} to ${to} before it`,
+  finding: {
+    placed: "",
+    too_small: "Cannot be placed: the difference is too small for this weighbridge and this plan.",
+    no_single_mass: "No single mass aboard explains this: two differences, or a reading of the wrong axle.",
+    anywhere: "It can sit anywhere on the vehicle.",
+    total_only: "Only the total was weighed: it cannot be placed.",
+  } as Readonly<Record<string, string>>,
+  items: "What the weighings say of the items",
+  itemsNothing: "These weighings say nothing about any single item.",
+  itemsRest: (count: number) => `They say nothing about the other ${count}.`,
+  item: "Item",
+  plan: "Plan",
+  now: "Now",
+  told: "Told",
+  baseFront: "Vehicle, front",
+  baseRear: "Vehicle, rear",
+  earlierItem: "an item since removed",
+  missing: "Not counted, since it is blank",
+  field: (name: string) => FIELDS[name] ?? name,
+};
