@@ -16,7 +16,8 @@ export function VerdictRow({ judged, terms }: VerdictRowProps): JSX.Element {
   const name = ratingName(verdict.rating, terms);
   const told = verdictWords(verdict);
   const figures = withReach(verdict.value_kg, verdict.reach_kg);
-  const against = verdict.limit_kg === null ? words.noLimit(figures) : words.of(figures, kg(verdict.limit_kg));
+  const against =
+    verdict.limit_kg === null ? words.noLimit(figures) : words.of(figures, kg(verdict.limit_kg));
   return (
     <div class={`verdict verdict-${verdict.word}`}>
       <div class="verdict-head">

@@ -61,7 +61,13 @@ export function dayOf(at: string, zone: string): string {
 
 /** 12 Sep 2026, 09:14 */
 export function momentOf(at: string, zone: string): string {
-  return local(at, zone, { day: "numeric", month: "short", year: "numeric", hour: "2-digit", minute: "2-digit" });
+  return local(at, zone, {
+    day: "numeric",
+    month: "short",
+    year: "numeric",
+    hour: "2-digit",
+    minute: "2-digit",
+  });
 }
 
 function local(at: string, zone: string, options: Intl.DateTimeFormatOptions): string {

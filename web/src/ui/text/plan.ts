@@ -14,10 +14,13 @@ export const words = {
   state: "In which state?",
   full: "All full, all aboard",
   asLogged: "As logged now",
-  needBase: "For axle loads the plan needs the wheelbase and the empty mass on each axle. Touch the vehicle below.",
+  needBase:
+    "For axle loads the plan needs the wheelbase and the empty mass on each axle. Touch the vehicle below.",
   ratings: "The plan against the ratings",
   notCounted: (count: number) =>
-    count === 1 ? "One blank is not counted." : `${count} blanks are not counted: they have no mass or no place yet.`,
+    count === 1
+      ? "One blank is not counted."
+      : `${count} blanks are not counted: they have no mass or no place yet.`,
   kinds: {
     vehicle: "Vehicle",
     plate: "Plates and ratings",

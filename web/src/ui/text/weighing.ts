@@ -38,7 +38,8 @@ export const words = {
   unplanned: (mass: string) => `${mass} unplanned`,
   less: (mass: string) => `${mass} less than planned`,
   between: (from: string, to: string) => `somewhere between ${from} and ${to} behind the front axle`,
-  behind: (from: string, to: string) => `somewhere behind the rear axle, ${from} to ${to} from the front axle`,
+  behind: (from: string, to: string) =>
+    `somewhere behind the rear axle, ${from} to ${to} from the front axle`,
   ahead: (from: string, to: string) => `somewhere ahead of the front axle, ${from} to ${to} before it`,
   finding: {
     placed: "",

@@ -86,7 +86,12 @@ export const KINDS: Readonly<Record<string, KindSpec>> = {
         ["cab_chassis", "Cab-chassis"],
       ]),
       length("wheelbase_m", "Wheelbase", 1, 10, "Front axle to rear axle"),
-      mass("base_front_kg", "Empty mass on the front axle", 20_000, "As delivered, before anything was fitted"),
+      mass(
+        "base_front_kg",
+        "Empty mass on the front axle",
+        20_000,
+        "As delivered, before anything was fitted",
+      ),
       mass("base_rear_kg", "Empty mass on the rear axle", 20_000),
       choice("base_known_by", "How is the empty mass known?", KNOWN_BY.options),
       volume("base_fuel_l", "Fuel that the empty mass includes", 0, 1_000),
@@ -214,7 +219,10 @@ export const KINDS: Readonly<Record<string, KindSpec>> = {
       length("x_m", "Place", -3, 20, BEHIND),
       { type: "person", name: "usual_person_id", label: "Who usually sits here?" },
     ],
-    more: [length("y_m", "To the right of the middle", -2, 2), length("z_m", "Height above the ground", 0, 5)],
+    more: [
+      length("y_m", "To the right of the middle", -2, 2),
+      length("z_m", "Height above the ground", 0, 5),
+    ],
   },
   person: {
     title: "Person or animal",

@@ -17,10 +17,10 @@ export interface Read {
 
 /** A form filled from a record: figures as they were typed, where that is known. */
 export function formOf(spec: KindSpec, body: Row["body"]): Form {
-  return Object.fromEntries([...spec.first, ...spec.more].map((field) => [field.name, valueOf(field, body)]));
+  return Object.fromEntries([...spec.first, ...spec.more].map((field) => [field.name, shown(field, body)]));
 }
 
-function valueOf(field: FieldSpec, body: Row["body"]): FormValue {
+function shown(field: FieldSpec, body: Row["body"]): FormValue {
   const value = body[field.name] ?? null;
   if (field.type === "number") {
     const typed = body.as_typed?.[field.name];
@@ -67,7 +67,9 @@ function readNumber(
     fields[field.name] = read.base;
     typed[field.name] = read.as_typed;
   } else if (read.kind === "blank") fields[field.name] = null;
-  else errors[field.name] = read.kind === "wrong" ? read.message : words.ask(read.choices.map((one) => one.label));
+  else
+    errors[field.name] =
+      read.kind === "wrong" ? read.message : words.ask(read.choices.map((one) => one.label));
 }
 
 function readCount(

@@ -1,10 +1,10 @@
 /** The plan: the build on the beam, live axle loads, and the lists that it is made of. */
 import type { JSX } from "preact";
 import { useMemo, useState } from "preact/hooks";
-import { fullState, type Planned, plannedIn, ratingsOn, type Row as Entry } from "@/services/answers";
-import { ChoiceField } from "@/ui/parts/forms";
+import { type Row as Entry, fullState, type Planned, plannedIn, ratingsOn } from "@/services/answers";
 import { Beam, type Support } from "@/ui/parts/drawing/beam";
 import { arrowsOf } from "@/ui/parts/drawing/loads";
+import { ChoiceField } from "@/ui/parts/forms";
 import { type BookView, useBook, useServices } from "@/ui/parts/live";
 import { Notice } from "@/ui/parts/notice";
 import { Row } from "@/ui/parts/row";
@@ -55,7 +55,9 @@ function Plan({ view }: { readonly view: BookView }): JSX.Element {
       <div class="columns">
         {found ? <Ratings view={view} found={found} day={now.slice(0, 10)} /> : null}
         {Object.keys(KINDS).map((kind) =>
-          kind === "person" && view.role === "fitter" ? null : <KindList key={kind} view={view} kind={kind} />,
+          kind === "person" && view.role === "fitter" ? null : (
+            <KindList key={kind} view={view} kind={kind} />
+          ),
         )}
       </div>
     </Screen>

@@ -30,9 +30,14 @@ export default function RecordScreen({ book, kind, record }: Props): JSX.Element
 
 export function rowsOf({ book }: BookView, kind: string): readonly Row[] {
   const { vehicle, plates, items, tanks, seats, people } = book;
-  return { vehicle: vehicle ? [vehicle] : [], plate: plates, item: items, tank: tanks, seat: seats, person: people }[
-    kind
-  ] as readonly Row[];
+  return {
+    vehicle: vehicle ? [vehicle] : [],
+    plate: plates,
+    item: items,
+    tank: tanks,
+    seat: seats,
+    person: people,
+  }[kind] as readonly Row[];
 }
 
 interface FormProps {
@@ -70,7 +75,14 @@ function RecordForm({ view, kind, spec, row }: FormProps): JSX.Element | null {
     go(back, { replace: true });
   };
   const field = (one: FieldSpec) => (
-    <Field key={one.name} spec={one} view={view} value={draft.value[one.name] ?? null} error={errors[one.name]} onChange={put} />
+    <Field
+      key={one.name}
+      spec={one}
+      view={view}
+      value={draft.value[one.name] ?? null}
+      error={errors[one.name]}
+      onChange={put}
+    />
   );
   return (
     <Screen title={row?.body.name ?? spec.title} back={back}>
@@ -98,7 +110,8 @@ function Field({ spec, view, value, error = "", onChange }: FieldProps): JSX.Ele
   const hint = "hint" in spec && spec.hint ? { hint: spec.hint } : {};
   const put = (next: FormValue) => onChange(spec.name, next);
   if (spec.type === "number") {
-    const typed = value !== null && typeof value === "object" ? value : { text: "", unit: unitsOf(spec.dimension)[0]! };
+    const typed =
+      value !== null && typeof value === "object" ? value : { text: "", unit: unitsOf(spec.dimension)[0]! };
     const units = spec.dimension === "fraction" ? [] : unitsOf(spec.dimension);
     return <NumberField {...common} {...hint} value={typed} units={units} onChange={put} />;
   }
@@ -106,14 +119,36 @@ function Field({ spec, view, value, error = "", onChange }: FieldProps): JSX.Ele
     return <YesNo question={spec.label} value={typeof value === "boolean" ? value : null} onChange={put} />;
   const text = typeof value === "string" ? value : "";
   if (spec.type === "choice")
-    return <ChoiceField {...common} value={text} options={spec.options.map(([v, label]) => ({ value: v, label }))} onChange={put} />;
+    return (
+      <ChoiceField
+        {...common}
+        value={text}
+        options={spec.options.map(([v, label]) => ({ value: v, label }))}
+        onChange={put}
+      />
+    );
   if (spec.type === "seat" || spec.type === "person") {
     const rows = spec.type === "seat" ? view.book.seats : view.book.people;
     const options = rows.map((one) => ({ value: one.id, label: one.body.name as string }));
     const nobody = { value: "", label: words.none };
-    return <ChoiceField {...common} value={text} options={[nobody, ...options]} onChange={(id) => put(id || null)} />;
+    return (
+      <ChoiceField
+        {...common}
+        value={text}
+        options={[nobody, ...options]}
+        onChange={(id) => put(id || null)}
+      />
+    );
   }
-  return <TextField {...common} {...hint} value={text} onChange={put} {...(spec.type === "day" ? { kind: "date" } : {})} />;
+  return (
+    <TextField
+      {...common}
+      {...hint}
+      value={text}
+      onChange={put}
+      {...(spec.type === "day" ? { kind: "date" } : {})}
+    />
+  );
 }
 
 function withoutBlanks(fields: Row["body"]): Row["body"] {

@@ -96,7 +96,12 @@ function Supplies({ view }: { readonly view: BookView }): JSX.Element | null {
   return (
     <Section title={words.supplies}>
       {fuel ? (
-        <Row label={words.countOn} figure={km(fuel.count_on_km)} note={words.likely(km(fuel.likely_km))} to={`/b/${view.id}/fuel`} />
+        <Row
+          label={words.countOn}
+          figure={km(fuel.count_on_km)}
+          note={words.likely(km(fuel.likely_km))}
+          to={`/b/${view.id}/fuel`}
+        />
       ) : null}
       {water ? (
         <Row

@@ -23,12 +23,7 @@ export function Deck({ book, visit, error, onAxle, onText, onTakeBack }: DeckPro
   const supports: Support[] = [support(visit, "front", 0), support(visit, "rear", wheelbase_m)];
   return (
     <>
-      <Beam
-        body={body}
-        title={words.touchAxles}
-        supports={supports}
-        onSupport={(id) => onAxle(id as Axle)}
-      />
+      <Beam body={body} title={words.touchAxles} supports={supports} onSupport={(id) => onAxle(id as Axle)} />
       <p class="hint">{words.touchAxles}</p>
       {visit.readings.map((reading) => (
         <Row

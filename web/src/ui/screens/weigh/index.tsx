@@ -93,7 +93,9 @@ function Verdicts({ view, draft }: { readonly view: BookView; readonly draft: Dr
   if (!found) return null;
   return (
     <div role="status">
-      {found.visit.agree ? null : <Notice tone="warn">{words.disagree((found.visit.p ?? 0).toFixed(4))}</Notice>}
+      {found.visit.agree ? null : (
+        <Notice tone="warn">{words.disagree((found.visit.p ?? 0).toFixed(4))}</Notice>
+      )}
       {found.day.map((judged) => (
         <VerdictRow key={judged.verdict.rating} judged={judged} terms={view.terms} />
       ))}
@@ -111,7 +113,12 @@ function useProvisional(book: Book, draft: Draft): Comparison | null {
   }, [book, draft.visit, draft.bridge]);
 }
 
-function After({ view, draft, change, drop }: StepProps & { readonly drop: () => Promise<void> }): JSX.Element {
+function After({
+  view,
+  draft,
+  change,
+  drop,
+}: StepProps & { readonly drop: () => Promise<void> }): JSX.Element {
   const { clock, records, answers, go } = useServices();
   const at = draft.visit.at ?? clock.now();
   const logged = useMemo(() => answers.stateAt(view.book, at), [view.book, at]);

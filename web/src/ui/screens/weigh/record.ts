@@ -48,7 +48,8 @@ export function weighingBody(parts: WeighingParts): Row["body"] {
 /** The bridge's interval as the figures suggest it: the largest usual step that divides them all. */
 export function guessedInterval(visit: Visit): number {
   const values = visit.readings.filter((one) => !one.struck_out).map((one) => one.value_kg);
-  const fits = (step: number) => values.every((value) => Math.abs(value / step - Math.round(value / step)) < 1e-6);
+  const fits = (step: number) =>
+    values.every((value) => Math.abs(value / step - Math.round(value / step)) < 1e-6);
   return [20, 10, 5, 2, 1].find(fits) ?? 1;
 }
 

@@ -99,7 +99,12 @@ function TankLevelField({ book, state, tankId, onState }: TankLevelProps): JSX.E
   const tank = book.tanks.find((one) => one.id === tankId);
   const capacity_l: number = tank?.body.capacity_l ?? 1;
   const [typed, setTyped] = useState<TypedNumber>({ text: "", unit: "L" });
-  const read = readTyped(typed, { dimension: "volume", low: 0, high: capacity_l, name: tank?.body.name ?? "" });
+  const read = readTyped(typed, {
+    dimension: "volume",
+    low: 0,
+    high: capacity_l,
+    name: tank?.body.name ?? "",
+  });
   const change = (next: TypedNumber) => {
     setTyped(next);
     const found = readTyped(next, { dimension: "volume", low: 0, high: capacity_l, name: "" });

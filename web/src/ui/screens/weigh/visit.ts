@@ -21,7 +21,13 @@ export interface Visit {
 /** Drive on forward, straight: front, whole, rear (common practice, no source). */
 const ORDER: readonly (readonly Axle[])[] = [["front"], ["front", "rear"], ["rear"]];
 
-export const newVisit: Visit = { at: null, on_deck: ORDER[0] as readonly Axle[], text: "", unit: "kg", readings: [] };
+export const newVisit: Visit = {
+  at: null,
+  on_deck: ORDER[0] as readonly Axle[],
+  text: "",
+  unit: "kg",
+  readings: [],
+};
 
 /** An axle touched: it rolls on or off the deck. */
 export function touch(visit: Visit, axle: Axle): Visit {

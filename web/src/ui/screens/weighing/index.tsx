@@ -47,7 +47,9 @@ function Weighing({ view, entry }: { readonly view: BookView; readonly entry: En
         arrows={found.planned ? arrowsOf(view.book) : []}
         zone={placeOf(found)}
       />
-      {found.unplanned ? <UnplannedMass unplanned={found.unplanned} wheelbase_m={wheelbase(view.book)} /> : null}
+      {found.unplanned ? (
+        <UnplannedMass unplanned={found.unplanned} wheelbase_m={wheelbase(view.book)} />
+      ) : null}
       {found.planned ? null : <Notice>{words.noPlan}</Notice>}
       {found.visit.agree ? null : <Notice tone="warn">{words.disagree}</Notice>}
       <div class="columns">

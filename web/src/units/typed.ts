@@ -1,0 +1,113 @@
+/** What stands in a field, read: the base value with the digits and unit behind it, or what is wrong, in words. */
+import { parseNumber } from "./parse";
+import { BASE_UNIT, type Dimension, toBase, UNITS, unitLabel, unitsOf } from "./units";
+
+/** The text of a number field and the unit beside it, kept as typed. */
+export interface TypedNumber {
+  readonly text: string;
+  readonly unit: string;
+}
+
+export interface Wanted {
+  readonly dimension: Dimension;
+  readonly low: number;
+  readonly high: number;
+  /** The field's name in words, for the error. */
+  readonly name: string;
+  readonly whole?: boolean;
+}
+
+export interface Choice {
+  readonly text: string;
+  readonly label: string;
+}
+
+export type Read =
+  | { readonly kind: "ok"; readonly base: number; readonly as_typed: readonly [digits: string, unit: string] }
+  | { readonly kind: "blank" }
+  | { readonly kind: "wrong"; readonly message: string }
+  | { readonly kind: "ask"; readonly choices: readonly Choice[] };
+
+const WHY = {
+  letters: "is not a number: type digits, such as 1340 or 1,5",
+  separators: "has separators that could mean several things: type it without them",
+  too_long: "has more than 15 digits",
+};
+
+/** Words that people type for a unit; "gal" alone could be two and is asked about. */
+const SAID: Readonly<Record<string, string>> = {
+  kilo: "kg",
+  kilos: "kg",
+  kgs: "kg",
+  tonne: "t",
+  tonnes: "t",
+  lbs: "lb",
+  pounds: "lb",
+  l: "L",
+  litre: "L",
+  litres: "L",
+  liter: "L",
+  liters: "L",
+  metre: "m",
+  metres: "m",
+  miles: "mi",
+  mile: "mi",
+};
+
+/** Reads a typed number: in range and clear, blank, to be asked about, or wrong with the allowed range. */
+export function readTyped(value: TypedNumber, wanted: Wanted): Read {
+  const parsed = parseNumber(value.text);
+  if (parsed.kind === "blank") return parsed;
+  if (parsed.kind === "wrong")
+    return { kind: "wrong", message: `${wanted.name}: ${quoted(value)} ${WHY[parsed.why]}.` };
+  const unit = parsed.rest === "" ? value.unit : unitSaid(parsed.rest, wanted.dimension);
+  if (unit === "gal")
+    return { kind: "ask", choices: gallons(parsed.kind === "number" ? parsed.digits : value.text) };
+  if (unit === null)
+    return {
+      kind: "wrong",
+      message: `${wanted.name}: ${quoted(value)} ends in a unit that is not one of ${listed(wanted)}.`,
+    };
+  if (parsed.kind === "ask")
+    return { kind: "ask", choices: parsed.choices.map((digits) => choice(digits, unit)) };
+  return inRange(parsed.digits, unit, wanted);
+}
+
+function inRange(digits: string, unit: string, wanted: Wanted): Read {
+  const base = toBase(digits, unit) + 0;
+  if (wanted.whole && !Number.isInteger(base))
+    return { kind: "wrong", message: `${wanted.name}: ${digits} must be a whole number.` };
+  if (base >= wanted.low && base <= wanted.high) return { kind: "ok", base, as_typed: [digits, unit] };
+  const said = `${digits} ${unitLabel(unit)}`.trim();
+  const base_unit = unitLabel(BASE_UNIT[wanted.dimension]);
+  const range = `${wanted.low} to ${wanted.high} ${base_unit}`.trim();
+  return { kind: "wrong", message: `${wanted.name}: ${said} is not possible, it must be ${range}.` };
+}
+
+function unitSaid(rest: string, dimension: Dimension): string | null {
+  const word = rest.toLowerCase().replace(/[.\s]/g, "");
+  if (dimension === "volume" && /^gals?$|^gallons?$/.test(word)) return "gal";
+  const found = SAID[word] ?? Object.keys(UNITS).find((unit) => unit.toLowerCase() === word) ?? null;
+  return found && UNITS[found]?.dimension === dimension ? found : null;
+}
+
+function gallons(digits: string): Choice[] {
+  return [
+    { text: `${digits} gal_us`, label: `${digits} US gallons` },
+    { text: `${digits} gal_imp`, label: `${digits} imperial gallons` },
+  ];
+}
+
+/** The two readings of a sole group of three, typed so that each can only mean itself. */
+function choice(digits: string, unit: string): Choice {
+  const text = digits.includes(".") ? `${digits}0` : digits;
+  return { text, label: `${digits} ${unitLabel(unit)}`.trim() };
+}
+
+function quoted({ text }: TypedNumber): string {
+  return `"${text.trim()}"`;
+}
+
+function listed({ dimension }: Wanted): string {
+  return unitsOf(dimension).map(unitLabel).join(", ");
+}
