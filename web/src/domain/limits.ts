@@ -14,7 +14,7 @@ export interface Verdict {
   readonly reach_kg: number;
   readonly margin_kg: number | null;
   readonly over_probability: number | null;
-  readonly word: string;
+  readonly word: "under" | "over" | "cannot_tell" | "not_known";
 }
 
 /** Least and greatest load of a row over all levels of the tanks, kg. */

@@ -35,7 +35,11 @@ export function plannedIn(book: Book, state: State, ordered = false): Planned | 
   const plan = planIn({ book, state, ordered });
   const parts = [...plan.lasting, ...plan.passing];
   const geometry = { wheelbase_m: book.vehicle?.body.wheelbase_m as number };
-  return { loads: loads({ parts, geometry }), cg_x_m: centreOfGravity({ parts })?.[0] ?? null, missing: plan.missing };
+  return {
+    loads: loads({ parts, geometry }),
+    cg_x_m: centreOfGravity({ parts })?.[0] ?? null,
+    missing: plan.missing,
+  };
 }
 
 /** Every rating with all tanks full and everyone aboard, from the plan and all weighings. */
@@ -51,5 +55,5 @@ export function fullVerdicts(book: Book, today: string): Comparison["full"] {
   });
 }
 
-export { fullState, ROWS, ratingsOn };
 export type { Book, Comparison, Row, State };
+export { fullState, ROWS, ratingsOn };

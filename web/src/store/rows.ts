@@ -47,6 +47,18 @@ export function queueOfRecord(
   return outbox.where("[book+id]").equals([book, id]).sortBy("device_seq");
 }
 
+/** What is on its way of some records of a book. */
+export function queueOfRecords(
+  { outbox }: Pick<Tables, "outbox">,
+  book: string,
+  ids: readonly string[],
+): Promise<Queued[]> {
+  return outbox
+    .where("[book+id]")
+    .anyOf(ids.map((id) => [book, id]))
+    .toArray();
+}
+
 /** The front of the outbox, in the order of recording. */
 export function queueFront({ outbox }: Pick<Tables, "outbox">, length: number): Promise<Queued[]> {
   return outbox

@@ -29,5 +29,5 @@ function placeWords({ finding, zone }: Props["unplanned"], wheelbase_m: number):
     if (zone.to_m <= 0) return words.ahead(metres(-zone.to_m), metres(-zone.from_m));
     return words.between(metres(Math.max(zone.from_m, 0)), metres(zone.to_m));
   }
-  return words.finding[finding];
+  return words.finding[finding] ?? "";
 }
