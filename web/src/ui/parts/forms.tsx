@@ -137,7 +137,6 @@ export function ChoiceField({ label, value, options, onChange, hint, error }: Ch
       {hint ? <span class="field-hint">{hint}</span> : null}
       <div class="choice-options" role="radiogroup" aria-label={label}>
         {options.map((option) => (
-          // biome-ignore lint/a11y/useSemanticElements: a glove needs the whole button, not a dot beside it
           <button
             key={option.value}
             type="button"

@@ -1,0 +1,87 @@
+/** How far on what is left: the count-on figure first, the likely one second, and what both rest on. */
+import type { JSX } from "preact";
+import { useState } from "preact/hooks";
+import type { Book } from "@/services/answers";
+import type { FuelAnswer } from "@/services/consumption";
+import { ChoiceField, NumberField } from "@/ui/parts/forms";
+import { useServices } from "@/ui/parts/live";
+import { Notice } from "@/ui/parts/notice";
+import { Row } from "@/ui/parts/row";
+import { Section } from "@/ui/parts/section";
+import { km, litres, perHundred, twoSided } from "@/ui/text/figures";
+import { words } from "@/ui/text/fuel";
+import { readTyped } from "@/units/typed";
+
+interface Props {
+  readonly answer: FuelAnswer;
+  readonly book: Book;
+}
+
+export function FuelAnswerView({ answer, book }: Props): JSX.Element {
+  const [surface, setSurface] = useState(answer.surface);
+  const { answers, clock } = useServices();
+  const shown = surface === answer.surface ? answer : (answers.fuel(book, clock.now(), surface) ?? answer);
+  return (
+    <div>
+      <p class="answer">
+        <strong>{words.countOn(km(shown.count_on_km))}</strong>
+      </p>
+      <p>{words.likely(km(shown.likely_km))}</p>
+      <ChoiceField
+        label={words.ahead}
+        value={surface}
+        options={(["sealed", "gravel", "sand"] as const).map((value) => ({ value, label: words.surfaces[value] }))}
+        onChange={(value) => setSurface(value as FuelAnswer["surface"])}
+      />
+      <Reach answer={shown} book={book} />
+      {shown.findings.map((finding) => (
+        <Notice key={finding.entry_id + finding.code} tone="warn">
+          {words.finding(finding.code, finding.value, finding.allowed)}
+        </Notice>
+      ))}
+      <Section title={words.restsOn}>
+        <Row label={words.left} figure={`${litres(shown.litres)} ± ${Math.round(twoSided(shown.litres_u))}`} />
+        {shown.since_full ? (
+          <Row
+            label={words.sinceFull}
+            figure={`${perHundred(shown.since_full.l_per_100km)} ± ${twoSided(shown.since_full.u).toFixed(1)}`}
+          />
+        ) : null}
+        {shown.rates.map((rate) => (
+          <Row
+            key={rate.surface}
+            label={words.surfaces[rate.surface] ?? rate.surface}
+            figure={`${perHundred(rate.l_per_100km)} ± ${twoSided(rate.u).toFixed(1)}`}
+            note={words.fulls(rate.full_tanks)}
+          />
+        ))}
+        <Row label={words.reserve} figure={litres(shown.reserve_l)} />
+      </Section>
+    </div>
+  );
+}
+
+/** One typed distance: reached or not, with its probability. */
+function Reach({ answer, book }: Props): JSX.Element {
+  const { answers, clock } = useServices();
+  const [typed, setTyped] = useState({ text: "", unit: "km" });
+  const read = readTyped(typed, { dimension: "distance", low: 0, high: 20_000, name: words.nextSupply });
+  const p = read.kind === "ok" ? answers.reach(book, clock.now(), read.base, answer.surface) : null;
+  return (
+    <>
+      <NumberField
+        label={words.nextSupply}
+        value={typed}
+        units={["km", "mi"]}
+        onChange={setTyped}
+        error={read.kind === "wrong" ? read.message : null}
+        ask={read.kind === "ask" ? read.choices : null}
+      />
+      {p === null ? null : (
+        <p role="status">
+          <strong>{words.reach(p)}</strong>
+        </p>
+      )}
+    </>
+  );
+}
