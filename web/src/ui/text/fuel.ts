@@ -26,7 +26,12 @@ export const words = {
   fullYes: "Yes, full",
   fullNo: "No, part",
   surface: "Surface since the last entry",
-  surfaces: SURFACES as Readonly<Record<string, string>> & { sealed: string; gravel: string; sand: string; mixed: string },
+  surfaces: SURFACES as Readonly<Record<string, string>> & {
+    sealed: string;
+    gravel: string;
+    sand: string;
+    mixed: string;
+  },
   kmOf: (surface: string) => `Of it ${surface.toLowerCase()}`,
   complete: (figure: string) => `Is every fill since ${figure} km here?`,
   oneMissing: "No, one is missing",
@@ -40,8 +45,10 @@ export const words = {
   ask: (labels: readonly string[]) => `Did you mean ${labels.join(" or ")}? Type it without separators.`,
   backwards: (last: number) =>
     `The odometer is below the last entry (${last} km). If this fill is older, save it all the same: it takes its place by the odometer.`,
-  far: (distance: number) => `That is ${Math.round(distance)} km since the last entry. Is a digit wrong, or a fill missing?`,
-  over: (tank: string, capacity: number) => `That is more than ${tank} holds (${capacity} L). Is the figure right?`,
+  far: (distance: number) =>
+    `That is ${Math.round(distance)} km since the last entry. Is a digit wrong, or a fill missing?`,
+  over: (tank: string, capacity: number) =>
+    `That is more than ${tank} holds (${capacity} L). Is the figure right?`,
   countOn: (figure: string) => `Count on ${figure}`,
   likely: (figure: string) => `likely ${figure}`,
   ahead: "Surface ahead",
@@ -52,11 +59,13 @@ export const words = {
       : p >= 0.5
         ? `Likely reached (${percent(p)}), but do not count on it.`
         : `Likely not reached (${percent(p)}).`,
-  finding: (code: string, value: string, allowed: string) => `${FINDINGS[code] ?? code}: ${value}; allowed is ${allowed}.`,
+  finding: (code: string, value: string, allowed: string) =>
+    `${FINDINGS[code] ?? code}: ${value}; allowed is ${allowed}.`,
   restsOn: "What this rests on",
   left: "In the tanks",
   sinceFull: "Between the last two full tanks",
-  fulls: (count: number) => (count === 0 ? "prior only" : count === 1 ? "1 full tank" : `${count} full tanks`),
+  fulls: (count: number) =>
+    count === 0 ? "prior only" : count === 1 ? "1 full tank" : `${count} full tanks`,
   reserve: "Reserve not counted on",
   noTank: {
     fuel: "No fuel tank in the plan yet. How much does it hold?",

@@ -30,7 +30,10 @@ export function FuelAnswerView({ answer, book }: Props): JSX.Element {
       <ChoiceField
         label={words.ahead}
         value={surface}
-        options={(["sealed", "gravel", "sand"] as const).map((value) => ({ value, label: words.surfaces[value] }))}
+        options={(["sealed", "gravel", "sand"] as const).map((value) => ({
+          value,
+          label: words.surfaces[value],
+        }))}
         onChange={(value) => setSurface(value as FuelAnswer["surface"])}
       />
       <Reach answer={shown} book={book} />
@@ -40,7 +43,10 @@ export function FuelAnswerView({ answer, book }: Props): JSX.Element {
         </Notice>
       ))}
       <Section title={words.restsOn}>
-        <Row label={words.left} figure={`${litres(shown.litres)} ± ${Math.round(twoSided(shown.litres_u))}`} />
+        <Row
+          label={words.left}
+          figure={`${litres(shown.litres)} ± ${Math.round(twoSided(shown.litres_u))}`}
+        />
         {shown.since_full ? (
           <Row
             label={words.sinceFull}

@@ -125,10 +125,12 @@ function doubtsOf(book: Book, odometer_km: number | null, lines: readonly Line[]
   const last = lastOdometer(book);
   const doubts: string[] = [];
   if (odometer_km !== null && last !== null && odometer_km < last) doubts.push(words.backwards(last));
-  if (odometer_km !== null && last !== null && odometer_km > last + 3_000) doubts.push(words.far(odometer_km - last));
+  if (odometer_km !== null && last !== null && odometer_km > last + 3_000)
+    doubts.push(words.far(odometer_km - last));
   for (const line of lines) {
     const tank = book.tanks.find((one) => one.id === line.tank_id)?.body;
-    if (tank?.capacity_l && line.litres_l > tank.capacity_l) doubts.push(words.over(tank.name, tank.capacity_l));
+    if (tank?.capacity_l && line.litres_l > tank.capacity_l)
+      doubts.push(words.over(tank.name, tank.capacity_l));
   }
   return doubts;
 }

@@ -54,7 +54,9 @@ export function FillFields({ book, form, errors, last, onChange }: Props): JSX.E
         options={SURFACES.map((value) => ({ value, label: words.surfaces[value] }))}
         onChange={(surface) => onChange({ ...form, surface: surface as Surface })}
       />
-      {form.surface === "mixed" ? <Mixed form={form} error={errors.shares ?? null} onChange={onChange} /> : null}
+      {form.surface === "mixed" ? (
+        <Mixed form={form} error={errors.shares ?? null} onChange={onChange} />
+      ) : null}
       {last === null ? null : (
         <YesNo
           question={words.complete(figure(last))}

@@ -1,0 +1,59 @@
+/** Entries of the log in words. */
+import type { Book, Row } from "@/services/answers";
+import { figure, kg, litres } from "./figures";
+
+export const words = {
+  title: "Log",
+  empty: "No entries yet.",
+  waiting: "waiting",
+  struck: "corrected",
+  open: "Open this weighing",
+  reason: "Why is it wrong?",
+  needReason: "Say why: the entry and the reason both stay visible.",
+  strike: "Strike it out",
+};
+
+const DONE: Readonly<Record<string, string>> = {
+  fill: "Water in",
+  draw: "Water drawn",
+  dump: "Water dumped",
+};
+
+/** One line for an entry: what it was and its main figure. */
+export function describe(row: Row, book: Book): string {
+  const { body } = row;
+  if (row.kind === "fill")
+    return `Fuel ${litres(total(body), 1)}${odometer(body)}${body.lines[0]?.full ? ", full" : ", part"}`;
+  if (row.kind === "weighing") return `Weighed ${kg(heaviest(body))}`;
+  if (row.kind === "water") return `${DONE[body.action] ?? "Water"} ${litres(body.litres_l)}`;
+  if (row.kind === "dip") return `${nameOf(book.tanks, body.tank_id)} read ${level(body)}`;
+  if (row.kind === "transfer") return `Moved ${body.everything ? "all" : litres(body.litres_l ?? 0)}`;
+  if (row.kind === "aboard") return aboard(body, book);
+  if (row.kind === "correction") return `Corrected: ${body.reason ?? body.what}`;
+  return row.kind;
+}
+
+function total(body: Row["body"]): number {
+  return body.lines.reduce((sum: number, line: Row["body"]) => sum + line.litres_l, 0);
+}
+
+function heaviest(body: Row["body"]): number {
+  return Math.max(...body.readings.map((one: Row["body"]) => one.value_kg));
+}
+
+function odometer(body: Row["body"]): string {
+  return body.odometer_km == null ? "" : ` at ${figure(body.odometer_km)} km`;
+}
+
+function level(body: Row["body"]): string {
+  return body.litres_l == null ? `${Math.round((body.level ?? 0) * 100)} %` : litres(body.litres_l);
+}
+
+function aboard(body: Row["body"], book: Book): string {
+  const name = nameOf(body.subject === "person" ? book.people : book.items, body.subject_id);
+  return `${name} ${body.aboard ? "aboard" : "not aboard"}`;
+}
+
+function nameOf(rows: readonly Row[], id: string): string {
+  return rows.find((row) => row.id === id)?.body.name ?? "something since removed";
+}
