@@ -6,15 +6,17 @@ from math import sqrt
 
 import numpy as np
 
+from .axles import ROWS, Geometry
 from .book import Book, Row
 from .errors import Unknown
 from .fieller import Zone, fieller
 from .limits import CONFIDENCE, Verdict, verdict
 from .plan import Missing, Plan, plan_in, planned
 from .plates import Rating, ratings_on
-from .reconcile import Learnt, Reconciled, Session, reconcile
+from .posterior import Learnt, Reconciled
+from .reconcile import Session, reconcile
 from .state import State, full_state, logged_state, state_of_copy
-from .statics import ROWS, Geometry, Loads, Part, loads
+from .statics import Loads, Part, loads
 from .visit import Visit, read_visit
 
 Z95 = 1.959964  # two-sided 95 %

@@ -1,25 +1,27 @@
-"""Statics: every axle load is a sum over parts.
+"""Statics: every load is a sum over parts.
 
-Axes: x rearwards from the front axle, y to the right, z up. A load is in kg (force / g). Two axles and a
-rigid body: a part at x puts x / L of its mass on the rear axle and the rest on the front, also when x is
-outside [0, L].
+Axes: x rearwards from the front axle (from the coupling on a trailer), y to the right, z up. A load is in kg
+(force / g).
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from math import sqrt
 
 import numpy as np
 
-from .errors import Duplicate, Unknown, check_finite, check_range
+from .axles import ROWS, Geometry, check_geometry, coefficient, hitch_offset_kg, rear_x_m
+from .errors import Duplicate, check_finite, check_range
 from .linalg import Array
-
-ROWS = ("front", "rear", "gross")
 
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """A mass at a place, each with one standard uncertainty; `taken_off` counts it negative."""
+    """A mass at a place, each with one standard uncertainty; `taken_off` counts it negative.
+
+    `on` is "vehicle" or a trailer's id; `axle` a mass that stands on that axle alone, as a delivered axle load
+    does. Parts of one `article` have the same unknown mass.
+    """
 
     id: str
     mass_kg: float
@@ -33,18 +35,13 @@ class Part:
     roof: bool = False
     article: str | None = None
     taken_off: bool = False
+    on: str = "vehicle"
+    axle: str | None = None
 
     @property
     def sign(self) -> int:
         """-1 for what was taken off the delivered vehicle."""
         return -1 if self.taken_off else 1
-
-
-@dataclass(frozen=True, slots=True)
-class Geometry:
-    """Where the supports of the beam are."""
-
-    wheelbase_m: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,11 +62,6 @@ class Loads:
         return sqrt(max(self.cov_kg2[k][k], 0.0))
 
 
-def check_geometry(geometry: Geometry) -> None:
-    """Refuse a wheelbase that is not above zero."""
-    check_range("wheelbase_m", geometry.wheelbase_m, above=0.0, unit="m")
-
-
 def check_parts(parts: Sequence[Part]) -> None:
     """Refuse figures that are not finite, a negative mass or u, and one id twice."""
     seen: set[str] = set()
@@ -77,32 +69,44 @@ def check_parts(parts: Sequence[Part]) -> None:
         check_range("mass_kg", part.mass_kg, low=0.0, unit="kg")
         check_range("mass_u_kg", part.mass_u_kg, low=0.0, unit="kg")
         check_finite("x_m", part.x_m)
-        check_range("x_u_m", part.x_u_m, low=0.0, unit="m")
+        check_finite("y_m", part.y_m)
+        for name in ("x_u_m", "y_u_m", "z_u_m"):
+            check_range(name, getattr(part, name), low=0.0, unit="m")
         if part.id in seen:
             raise Duplicate("id", part.id)
         seen.add(part.id)
 
 
-def share(*, row: str, geometry: Geometry, x_m: float, roof: bool = False) -> float:
-    """Load on a row per kg at x: front 1 - x/L, rear x/L, gross 1, roof 1 for what is carried on it.
+@dataclass(frozen=True, slots=True)
+class Design:
+    """Rows over parts: load per kg, and its change per metre rearwards and per metre to the right."""
 
-    Nothing is clipped: behind the rear axle the front share is negative, ahead of the front axle the rear
-    one.
-    """
-    if row == "gross":
-        return 1.0
-    if row == "rear":
-        return x_m / geometry.wheelbase_m
-    if row == "front":
-        return 1.0 - x_m / geometry.wheelbase_m
-    if row == "roof":
-        return 1.0 if roof else 0.0
-    raise Unknown("row", row, (*ROWS, "roof"))
+    shares: Array
+    per_m: Array
+    per_m_right: Array
 
 
-def slope(*, row: str, geometry: Geometry) -> float:
-    """Change of the share per metre rearwards, 1/m."""
-    return {"rear": 1.0, "front": -1.0}.get(row, 0.0) / geometry.wheelbase_m
+def design(*, parts: Sequence[Part], geometry: Geometry, rows: Sequence[str]) -> Design:
+    """The coefficients of every row for every part, with the sign of what was taken off."""
+    found = [
+        [
+            coefficient(row=row, geometry=geometry, x_m=p.x_m, y_m=p.y_m, on=p.on, axle=p.axle, roof=p.roof)
+            for p in parts
+        ]
+        for row in rows
+    ]
+    signs = np.array([p.sign for p in parts], dtype=float)
+    shape = (len(rows), len(parts))
+
+    def matrix(values: list[list[float]]) -> Array:
+        signed: Array = np.array(values, dtype=float).reshape(shape) * signs
+        return signed
+
+    return Design(
+        matrix([[one.share for one in row] for row in found]),
+        matrix([[one.per_m for one in row] for row in found]),
+        matrix([[one.per_m_right for one in row] for row in found]),
+    )
 
 
 def loads(
@@ -110,33 +114,32 @@ def loads(
 ) -> Loads:
     """Mean and exact covariance of the loads of independent parts.
 
-    W_k = sum_i s_i l_ki m_i. cov(W_k, W_l) = sum_ij l_ki l_lj cov(m_i, m_j)
-    + sum_i (m_i^2 + u_i^2) g_ki g_li u_xi^2: exact for a product of independent mass and position. Copies
-    of one article have the same unknown mass: cov(m_i, m_j) = u_i u_j. `base_correlation` in [-1, 1] links
-    the two base masses. Masses >= 0 kg, wheelbase > 0 m; no parts give zero.
+    W_k = sum_i s_i l_ki m_i + offset. cov(W_k, W_l) = sum_ij l_ki l_lj cov(m_i, m_j)
+    + sum_i (m_i^2 + u_i^2) (g_ki g_li u_xi^2 + h_ki h_li u_yi^2), g and h the slopes of l: exact for a product
+    of independent mass and position (the wheels of a flexible frame to first order). Copies of one article have
+    the same unknown mass: cov(m_i, m_j) = u_i u_j. `base_correlation` in [-1, 1] links the two base masses.
+    Masses >= 0 kg; no parts give zero.
     """
     check_geometry(geometry)
     check_parts(parts)
     check_range("base_correlation", base_correlation, low=-1.0, high=1.0)
-    shares = np.array(
-        [[p.sign * share(row=row, geometry=geometry, x_m=p.x_m, roof=p.roof) for p in parts] for row in rows]
-    ).reshape(len(rows), len(parts))
-    slopes = np.array([slope(row=row, geometry=geometry) for row in rows])
-    mass = np.array([p.mass_kg for p in parts])
-    spread = sum((p.mass_kg**2 + p.mass_u_kg**2) * p.x_u_m**2 for p in parts)
-    cov = shares @ mass_times(parts, shares.T, base_correlation) + spread * np.outer(slopes, slopes)
-    mean = shares @ mass if len(parts) else np.zeros(len(rows))
-    return Loads(tuple(rows), as_tuple(mean), as_tuples(cov))
+    d = design(parts=parts, geometry=geometry, rows=rows)
+    square = np.array([p.mass_kg**2 + p.mass_u_kg**2 for p in parts])
+    along = square * np.array([p.x_u_m for p in parts]) ** 2
+    across = square * np.array([p.y_u_m for p in parts]) ** 2
+    cov = d.shares @ mass_times(parts, d.shares.T, base_correlation)
+    cov += (d.per_m * along) @ d.per_m.T + (d.per_m_right * across) @ d.per_m_right.T
+    mean = d.shares @ np.array([p.mass_kg for p in parts])
+    mean += np.array([hitch_offset_kg(row=row, geometry=geometry) for row in rows])
+    return Loads(tuple(rows), as_tuple(mean), as_tuples((cov + cov.T) / 2))
 
 
 def mass_times(parts: Sequence[Part], columns: Array, base_correlation: float = 0.0) -> Array:
     """The mass covariance of parts times columns (n, m), without forming the n x n matrix."""
     u = np.array([p.mass_u_kg for p in parts])
     out: Array = (u**2)[:, None] * columns
-    for members in article_groups(parts):
-        ids = list(members)
-        total = u[ids] @ columns[ids]
-        out[ids] = np.outer(u[ids], total)
+    for members in article_groups([p.article for p in parts]):
+        out[members] = np.outer(u[members], u[members] @ columns[members])
     base = [i for i, p in enumerate(parts) if p.id in ("base_front", "base_rear")]
     if base_correlation and len(base) == 2:
         i, j = base
@@ -146,13 +149,13 @@ def mass_times(parts: Sequence[Part], columns: Array, base_correlation: float = 
     return out
 
 
-def article_groups(parts: Sequence[Part]) -> list[tuple[int, ...]]:
-    """Positions of parts that are copies of one article, for articles with more than one."""
+def article_groups(articles: Sequence[str | None]) -> list[list[int]]:
+    """Positions of the copies of one article, for articles with more than one."""
     groups: dict[str, list[int]] = {}
-    for i, part in enumerate(parts):
-        if part.article is not None:
-            groups.setdefault(part.article, []).append(i)
-    return [tuple(members) for members in groups.values() if len(members) > 1]
+    for i, article in enumerate(articles):
+        if article is not None:
+            groups.setdefault(article, []).append(i)
+    return [members for members in groups.values() if len(members) > 1]
 
 
 def copies_u(*, count: int, unit_u_kg: float, weighed_singly: bool = False) -> float:
@@ -188,6 +191,7 @@ def tank_content(
     x_u_m: float = 0.0,
     y_m: float = 0.0,
     z_m: float | None = None,
+    on: str = "vehicle",
 ) -> Part:
     """The content of a tank as a part: m = density x capacity x level, with the exact variance of the
     product.
@@ -206,30 +210,25 @@ def tank_content(
     mass_kg, u_kg = product_moments(
         (density_kg_per_l, density_u_kg_per_l), (capacity_l, capacity_u_l), (level, level_u)
     )
-    return Part(id, mass_kg, u_kg, x_m, x_u_m, y_m=y_m, z_m=z_m)
+    return Part(id, mass_kg, u_kg, x_m, x_u_m, y_m=y_m, z_m=z_m, on=on)
 
 
-def centre_of_gravity(*, parts: Sequence[Part]) -> tuple[float, float] | None:
-    """x of the centre of gravity and its u, m, over the parts on the vehicle; None without mass.
-
-    x_c = sum m x / M; u^2 = d' C d + sum (m/M)^2 u_x^2 with d_i = (x_i - x_c)/M, first order.
-    """
-    check_parts(parts)
-    mass = np.array([p.sign * p.mass_kg for p in parts])
-    total = float(mass.sum()) if len(parts) else 0.0
-    if total <= 0.0:
-        return None
-    x = np.array([p.x_m for p in parts])
-    x_c = float(mass @ x) / total
-    d = np.array([p.sign * (p.x_m - x_c) / total for p in parts])
-    variance = float(d @ mass_times(parts, d[:, None])[:, 0])
-    variance += sum((p.mass_kg / total * p.x_u_m) ** 2 for p in parts)
-    return x_c, sqrt(variance)
-
-
-def moved(part: Part, x_m: float) -> Part:
-    """The same part at another place."""
-    return replace(part, x_m=x_m)
+def base_parts(
+    *,
+    geometry: Geometry,
+    front_kg: float,
+    front_u_kg: float = 0.0,
+    rear_kg: float,
+    rear_u_kg: float = 0.0,
+    z_m: float | None = None,
+    z_u_m: float = 0.0,
+) -> tuple[Part, Part]:
+    """The delivered vehicle as two parts that stand on its axles; their height is one and the same."""
+    rear_x = rear_x_m(geometry)
+    return (
+        Part("base_front", front_kg, front_u_kg, 0.0, z_m=z_m, z_u_m=z_u_m, axle="front"),
+        Part("base_rear", rear_kg, rear_u_kg, rear_x, z_m=z_m, z_u_m=z_u_m, axle="rear"),
+    )
 
 
 def as_tuple(values: Array) -> tuple[float, ...]:

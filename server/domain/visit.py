@@ -6,9 +6,11 @@ from math import sqrt
 
 import numpy as np
 
+from .agreement import AxleLoads, axle_loads
 from .book import Body, Row
+from .bridge import Bridge
 from .errors import NotFixed
-from .weighing import AxleLoads, Bridge, Reading, SplitSetup, axle_loads, merge_repeats, reading_covariance
+from .weighing import Reading, SplitSetup, merge_repeats, reading_covariance
 
 INTERVAL_KG, MAX_KG = 20.0, 60_000.0  # the common public truck bridge (common practice, no source)
 CG_HEIGHT_M = 0.8  # laden mid-size four-wheel drive (from memory); only the deck's tilt rests on it

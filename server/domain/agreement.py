@@ -1,0 +1,155 @@
+"""Loads that the readings fix without any plan, and whether the readings agree with each other."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from .errors import DomainError, NotFixed
+from .linalg import Array, cholesky, gram_inverse, least_squares, solve_lower, solve_upper
+from .normal import chi2_upper
+from .statics import as_tuple, as_tuples
+from .weighing import Reading, check_readings
+
+DISAGREE_P = 0.01  # below this the readings do not agree with each other
+OPEN = 1e-9  # a remainder below this share is rounding: the readings fix it, or nothing tests it
+
+
+@dataclass(frozen=True, slots=True)
+class Agreement:
+    """The redundancy test: chi2 with dof = readings less independent sets; p is None without redundancy.
+
+    `z` is one figure per reading, None where no other reading tests it.
+    """
+
+    chi2: float
+    dof: int
+    p: float | None
+    agree: bool
+    z: tuple[float | None, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class AxleLoads:
+    """Axle loads that fit the readings best, with their covariance and the test of agreement."""
+
+    axles: tuple[str, ...]
+    mean_kg: tuple[float, ...]
+    cov_kg2: tuple[tuple[float, ...], ...]
+    chi2: float
+    dof: int
+    p: float | None
+    agree: bool
+    z: tuple[float | None, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Fixed:
+    """One load that the readings fix."""
+
+    value_kg: float
+    u_kg: float
+
+
+def agreement(*, readings: Sequence[Reading], covariance: Sequence[Sequence[float]]) -> Agreement:
+    """Whether readings of one state agree, also those that leave axles open.
+
+    Whitened with V = C C'; chi2 = |residual|^2 of generalised least squares; p < 0.01 means that the readings
+    do not agree. z_i = |(V^-1 a)_i| / sqrt of its variance is the measurement test (Mah & Tamhane 1982, AIChE
+    J. 28:828, from memory): with one redundancy all |z| are equal, and it cannot be said which reading is wrong.
+    """
+    return _Fit(readings, covariance).agreement()
+
+
+def axle_loads(*, readings: Sequence[Reading], covariance: Sequence[Sequence[float]]) -> AxleLoads:
+    """Axle loads by generalised least squares with a flat prior, and the redundancy test.
+
+    Readings that do not fix every axle that they name are refused with NotFixed.
+    """
+    fit = _Fit(readings, covariance)
+    if len(fit.basis) < len(fit.axles):
+        raise NotFixed("axles", " and ".join(fit.axles))
+    turn = np.array([fit.combination([axle]) for axle in fit.axles])
+    test = fit.agreement()
+    return AxleLoads(
+        fit.axles,
+        as_tuple(turn @ fit.mean),
+        as_tuples(turn @ fit.cov @ turn.T),
+        test.chi2,
+        test.dof,
+        test.p,
+        test.agree,
+        test.z,
+    )
+
+
+def fixed_load(
+    *, readings: Sequence[Reading], covariance: Sequence[Sequence[float]], axles: Sequence[str]
+) -> Fixed:
+    """The load of a set of axles where the readings fix it, with its u; refused with NotFixed where not.
+
+    Best linear unbiased: a total alone fixes the sum of its axles and none of them.
+    """
+    fit = _Fit(readings, covariance)
+    turn = fit.combination(axles)
+    return Fixed(float(turn @ fit.mean), float(np.sqrt(turn @ fit.cov @ turn)))
+
+
+class _Fit:
+    """Least squares over the independent sets of axles that were read."""
+
+    def __init__(self, readings: Sequence[Reading], covariance: Sequence[Sequence[float]]) -> None:
+        check_readings(readings)
+        if len({reading.state_key for reading in readings}) > 1:
+            raise DomainError(
+                "readings", "in several states", "readings of one state", "Take those of each state alone"
+            )
+        self.axles = tuple(dict.fromkeys(axle for reading in readings for axle in reading.axles))
+        b = np.array([self._ones(reading.axles) for reading in readings]).reshape(-1, len(self.axles))
+        self.basis = _independent(b)
+        sets = np.array([least_squares(self.basis.T, row)[0] for row in b]).reshape(len(b), len(self.basis))
+        self._lower = cholesky(covariance)
+        self._white = solve_lower(self._lower, sets)
+        right = solve_lower(self._lower, np.array([reading.value_kg for reading in readings]))
+        self.mean, self._chi2 = least_squares(self._white, right)
+        self.cov = gram_inverse(self._white)
+        self._residual = right - self._white @ self.mean
+
+    def combination(self, axles: Sequence[str]) -> Array:
+        """A set of axles as a combination of the independent sets."""
+        if not set(axles) <= set(self.axles):
+            raise NotFixed("axles", " and ".join(axles))
+        turn, rest = least_squares(self.basis.T, self._ones(axles))
+        if rest > OPEN:
+            raise NotFixed("axles", " and ".join(axles))
+        return turn
+
+    def agreement(self) -> Agreement:
+        dof = len(self._residual) - len(self.basis)
+        if dof == 0:
+            return Agreement(0.0, 0, None, True, (None,) * len(self._residual))
+        p = chi2_upper(self._chi2, dof)
+        return Agreement(self._chi2, dof, p, p >= DISAGREE_P, self._tests())
+
+    def _tests(self) -> tuple[float | None, ...]:
+        """|(C'^-1 r)_i| over the length of what is left of column i of C^-1 beside the fit: a sum of squares."""
+        units = solve_lower(self._lower, np.eye(len(self._residual)))
+        weighted = solve_upper(self._lower, self._residual)
+        out: list[float | None] = []
+        for i in range(len(self._residual)):
+            _, left = least_squares(self._white, units[:, i])
+            tested = left > OPEN * float(units[:, i] @ units[:, i])
+            out.append(abs(float(weighted[i])) / float(np.sqrt(left)) if tested else None)
+        return tuple(out)
+
+    def _ones(self, axles: Sequence[str]) -> Array:
+        return np.array([float(axle in axles) for axle in self.axles])
+
+
+def _independent(rows: Array) -> Array:
+    """The first rows that are independent of those before them."""
+    kept: list[Array] = []
+    for row in rows:
+        if not kept or least_squares(np.array(kept).T, row)[1] > OPEN:
+            kept.append(row)
+    return np.array(kept)

@@ -1,0 +1,96 @@
+"""A scale and its errors: what is common to all its readings, and what is not.
+
+The class error of a verified scale is split into gain (span), the same at any time, zero, the same within a
+session, and the rest, which belongs to the set of axles on the deck.
+"""
+
+from dataclasses import dataclass
+from math import sqrt
+
+from .errors import Unknown, check_range
+
+# Maximum permissible errors at initial verification: up to `intervals` e the error is `share` e.
+# OIML R 76-1:2006 table 6 (from memory); Directive 2014/31/EU annex I table 3 and UK S.I. 1995/1907 schedule
+# 2 (read).
+STEPS = {
+    "III": ((500, 0.5), (2_000, 1.0), (10_000, 1.5)),
+    "IIII": ((50, 0.5), (200, 1.0), (1_000, 1.5)),
+}
+IN_SERVICE = 2.0  # in service twice as much: 2014/31/EU annex I 4.2
+ZERO_SHARE = 0.25  # accuracy of zero setting in e: OIML R 76-1 4.5.2 (from memory)
+OWN_REPEATS = 0.5  # share of the own variance that the same axles meet again on the same bridge (assumed)
+LEAST_INTERVALS = {"III": 20, "IIII": 10}  # Min: below it no limit of error holds; R 76-1 (from memory)
+
+
+@dataclass(frozen=True, slots=True)
+class Bridge:
+    """A scale: intervals e and d, class III or IIII with its Max, or `percent` of the reading."""
+
+    key: str
+    interval_kg: float = 20.0
+    displayed_kg: float = 20.0
+    accuracy_class: str = "III"
+    max_kg: float = 60_000.0
+    percent: float | None = None
+
+
+def permissible_error(
+    *, load_kg: float, interval_kg: float, accuracy_class: str, in_service: bool = True
+) -> float:
+    """Largest permissible error at a load, kg; the upper end of a step belongs to it.
+
+    interval > 0 kg, load from 0 to the class's last step (10 000 e for III, 1 000 e for IIII); else refused.
+    Below Min (20 e, 10 e) no limit of error holds: a caller warns. Source: STEPS.
+    """
+    check_range("interval_kg", interval_kg, above=0.0, unit="kg")
+    steps = _steps(accuracy_class)
+    check_range("load_kg", load_kg, low=0.0, high=steps[-1][0] * interval_kg, unit="kg")
+    share = next(share for end, share in steps if load_kg <= end * interval_kg)
+    return share * interval_kg * (IN_SERVICE if in_service else 1.0)
+
+
+def gain_u(*, bridge: Bridge) -> float:
+    """Relative standard uncertainty of the gain, common to all readings on one bridge.
+
+    The largest relative error that keeps within the permissible error at every load up to Max, uniform: its
+    least over the ends of the steps, / sqrt 3. A scale stated as percent of the reading is all gain.
+    """
+    if bridge.percent is not None:
+        return check_range("percent", bridge.percent, above=0.0, high=100.0) / 100 / sqrt(3)
+    check_range("max_kg", bridge.max_kg, above=0.0, unit="kg")
+    ends = [end * bridge.interval_kg for end, _ in _steps(bridge.accuracy_class)]
+    loads = [min(end, bridge.max_kg) for end in ends]
+    return min(_mpe(bridge, load) / load for load in loads) / sqrt(3)
+
+
+def zero_u(*, bridge: Bridge) -> float:
+    """Standard uncertainty of the zero of one session, kg."""
+    return 0.0 if bridge.percent is not None else ZERO_SHARE * bridge.interval_kg / sqrt(3)
+
+
+def own_variance(*, bridge: Bridge, value_kg: float) -> float:
+    """What is left of the class error for one axle set, kg^2: linearity, place on the deck; at least 0."""
+    if bridge.percent is not None:
+        return 0.0
+    class_variance = _mpe(bridge, value_kg) ** 2 / 3
+    return max(class_variance - (gain_u(bridge=bridge) * value_kg) ** 2 - zero_u(bridge=bridge) ** 2, 0.0)
+
+
+def below_min(*, bridge: Bridge, value_kg: float) -> bool:
+    """Whether a reading lies below the scale's Min, 20 e for class III and 10 e for IIII: warn, do not refuse."""
+    if bridge.percent is not None:
+        return False
+    _steps(bridge.accuracy_class)
+    return value_kg < LEAST_INTERVALS[bridge.accuracy_class] * bridge.interval_kg
+
+
+def _mpe(bridge: Bridge, load_kg: float) -> float:
+    return permissible_error(
+        load_kg=load_kg, interval_kg=bridge.interval_kg, accuracy_class=bridge.accuracy_class
+    )
+
+
+def _steps(accuracy_class: str) -> tuple[tuple[int, float], ...]:
+    if accuracy_class not in STEPS:
+        raise Unknown("accuracy_class", accuracy_class, tuple(STEPS))
+    return STEPS[accuracy_class]

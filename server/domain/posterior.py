@@ -1,0 +1,163 @@
+"""What is known of every mass once the weighings have spoken, asked for row by row.
+
+Posterior rows are taken in the Joseph form, a P+ a' = (a - a K H) P (a - a K H)' + a K V (a K)', from the
+prior's variances and the stacked readings: as sound as the full matrix (Bucy & Joseph 1968, from memory) and
+linear in the number of masses.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from math import sqrt
+
+import numpy as np
+
+from .axles import Geometry, hitch_offset_kg
+from .errors import Unknown
+from .linalg import Array, cho_solve, cholesky
+from .normal import chi2_upper
+from .statics import Loads, Part, article_groups, as_tuple, as_tuples, design
+
+Coefficients = dict[str, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Component:
+    """One component of the state before any weighing. `kind`: mass (kg), moment (kg m), gain or own error."""
+
+    mean: float
+    u: float
+    kind: str = "mass"
+    article: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Learnt:
+    """One lasting mass before and after; `told` = 1 - (u+/u)^2 is the share of variance removed."""
+
+    id: str
+    plan_kg: float
+    plan_u_kg: float
+    now_kg: float
+    now_u_kg: float
+    told: float
+
+
+class Reconciled:
+    """The posterior of a book after its weighings; made by `reconcile`."""
+
+    chi2: float
+    dof: int
+    p: float | None
+
+    def __init__(self, prior: Mapping[str, Component], geometry: Geometry) -> None:
+        self.prior = dict(prior)
+        self.order = {name: i for i, name in enumerate(self.prior)}
+        components = list(self.prior.values())
+        self._geometry = geometry
+        self._mean = np.array([one.mean for one in components])
+        self._u = np.array([one.u for one in components])
+        self._groups = article_groups([one.article for one in components])
+        self.reading_ids: tuple[str, ...] = ()
+        self.design = np.zeros((0, len(components)))
+        self.noise = self.lower = np.zeros((0, 0))
+        self.innovation = np.zeros(0)
+        self._gain = np.zeros((len(components), 0))
+        self._after = self._mean
+        self.chi2, self.dof, self.p = 0.0, 0, None
+
+    def learn(self, *, ids: Sequence[str], design: Array, readings: Array, noise: Array) -> None:
+        """The one stacked update: K = P H' S^-1, mean += K (y - H mean); the global test of C.4."""
+        spread = self.times(design.T)
+        self.lower = cholesky(design @ spread + noise)
+        self.innovation = readings - design @ self._mean
+        self.reading_ids, self.design, self.noise = tuple(ids), design, noise
+        self._gain = cho_solve(self.lower, spread.T).T
+        self._after = self._mean + self._gain @ self.innovation
+        self.chi2 = float(self.innovation @ cho_solve(self.lower, self.innovation))
+        self.dof = len(readings)
+        self.p = chi2_upper(self.chi2, self.dof)
+
+    def row(self, coefficients: Coefficients) -> Array:
+        """A row over the state's components; names that it does not have are the caller's."""
+        out = np.zeros(len(self.order))
+        for name, value in coefficients.items():
+            if name in self.order:
+                out[self.order[name]] += value
+        return out
+
+    def rows(self, a: Array) -> tuple[Array, Array]:
+        """Mean and covariance of rows a (k, n)."""
+        through = a @ self._gain
+        rest = a - through @ self.design
+        cov = rest @ self.times(rest.T) + through @ self.noise @ through.T
+        return a @ self._after, (cov + cov.T) / 2
+
+    def loads(
+        self,
+        *,
+        lasting: Sequence[Part],
+        passing: Sequence[Part],
+        rows: Sequence[str],
+        geometry: Geometry | None = None,
+        session: str | None = None,
+    ) -> Loads:
+        """Loads in any state: A mu+ + contents, covariance A P+ A' + the contents' own.
+
+        Never "reading plus difference": that would keep the day's level error. An item that the weighings did
+        not have counts with its plan. A refilled tank is a new content, unless `session` says that this is the
+        very state of that weighing, whose readings then speak of its contents and people too. `geometry` is
+        the day's, with its trailer.
+        """
+        day = geometry or self._geometry
+        parts = (*lasting, *passing)
+        prefixes = ("",) * len(lasting) + (None if session is None else f"{session}:",) * len(passing)
+        d = design(parts=parts, geometry=day, rows=rows)
+        a = np.zeros((len(rows), len(self.order)))
+        mean = np.array([hitch_offset_kg(row=row, geometry=day) for row in rows])
+        cov = np.zeros((len(rows), len(rows)))
+        for j, (part, prefix) in enumerate(zip(parts, prefixes, strict=True)):
+            for name, prior, columns in terms(part):
+                column = getattr(d, columns)[:, j]
+                place = None if prefix is None else self.order.get(prefix + name)
+                if place is not None:
+                    a[:, place] += column
+                else:
+                    mean += column * prior.mean
+                    cov += np.outer(column, column) * prior.u**2
+        known, known_cov = self.rows(a)
+        return Loads(tuple(rows), as_tuple(mean + known), as_tuples(cov + known_cov))
+
+    def learnt(self, part_id: str) -> Learnt:
+        """What the weighings say of one lasting mass; a mass that is not among them is refused."""
+        if part_id not in self.order:
+            raise Unknown(
+                "part_id", part_id, [name for name, one in self.prior.items() if one.kind == "mass"]
+            )
+        prior = self.prior[part_id]
+        mean, cov = self.rows(self.row({part_id: 1.0})[None, :])
+        variance = max(float(cov[0, 0]), 0.0)
+        told = 0.0 if prior.u == 0 else max(0.0, 1.0 - variance / prior.u**2)
+        return Learnt(part_id, prior.mean, prior.u, float(mean[0]), sqrt(variance), told)
+
+    def times(self, columns: Array) -> Array:
+        """The prior covariance times columns (n, m), without forming it."""
+        out: Array = (self._u**2)[:, None] * columns
+        for members in self._groups:
+            out[members] = np.outer(self._u[members], self._u[members] @ columns[members])
+        return out
+
+
+def terms(part: Part) -> Iterator[tuple[str, Component, str]]:
+    """A part's components of the state, each with the name of its column in a `Design`.
+
+    Its mass, and a moment q = m dx per direction in which its place is uncertain: mean 0, variance
+    (m^2 + u^2) u_x^2, uncorrelated with m and as lasting. An item put elsewhere gets a new one, so the place is
+    in its name.
+    """
+    yield part.id, Component(part.mass_kg, part.mass_u_kg, article=part.article), "shares"
+    size = sqrt(part.mass_kg**2 + part.mass_u_kg**2)
+    if part.x_u_m > 0:
+        yield f"{part.id}@{part.on}:{part.x_m:.4f}", Component(0.0, size * part.x_u_m, "moment"), "per_m"
+    if part.y_u_m > 0:
+        across = Component(0.0, size * part.y_u_m, "moment")
+        yield f"{part.id}@{part.on}~{part.y_m:.4f}", across, "per_m_right"
