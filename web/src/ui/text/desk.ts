@@ -1,0 +1,20 @@
+/** Words of the fitter's first page. */
+export const words = {
+  title: "Planned against weighed",
+  intro: "Every vehicle shared with you, by its latest weighing: kg, ± 95 %.",
+  empty: "No vehicle is shared with you yet. An owner adds you by your sign-in name.",
+  notWeighed: "Not weighed yet.",
+  weighedOn: (day: string) => `Weighed on ${day}`,
+  row: "Load",
+  planned: "Planned",
+  weighed: "Weighed",
+  gap: "Difference",
+  rows: { front: "Front axle", rear: "Rear axle", gross: "Gross", roof: "Roof" } as Readonly<
+    Record<string, string>
+  >,
+  noPlan: "No plan yet: nothing to compare with.",
+  disagree: "The readings disagree with each other: nothing is compared until one is repeated or set aside.",
+  unplanned: (mass: string) => `Unplanned: ${mass}`,
+  withinDoubt: (mass: string) => `Unplanned: ${mass}, within the doubt of plan and bridge`,
+  full: (row: string, told: string) => `All full, all aboard: ${row.toLowerCase()} ${told}`,
+};
