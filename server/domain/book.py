@@ -4,7 +4,7 @@ Records are plain mappings in the shape of the JSON contract; nothing here compu
 a `Book` and never look at versions, corrections or deletions again.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -46,7 +46,7 @@ class Book:
     revisions: Mapping[str, Body] = field(default_factory=dict)
 
 
-def open_book(*, rows: Iterable[Row], revisions: Mapping[str, Body] | None = None) -> Book:
+def open_book(*, rows: Sequence[Row], revisions: Mapping[str, Body] | None = None) -> Book:
     """Sort a book's rows by kind: the plan by order of entry, the log by when it happened.
 
     Deleted plan records and entries that have been corrected are left out; `revisions` are earlier bodies

@@ -1,0 +1,256 @@
+"""Writes the vectors of the modules that read a whole book: book, plates, state, plan, visit, comparison.
+
+`python -m tests.vectors.books`. Expected values are written out by hand where they are facts of the records (which
+plate binds, who sits where) and by the plain arithmetic of a lever where they are loads; the last group, comparison,
+is the Python implementation's own answer and says so: there the two languages are held against each other.
+"""
+
+import json
+from pathlib import Path
+from typing import Any
+
+from server.domain.book import Row, open_book
+from server.domain.comparison import compare
+from tests.vectors.decode import plain
+
+Json = Any
+HERE = Path(__file__).parent
+
+
+def row(id: str, kind: str, order: int = 0, **body: Any) -> Json:
+    return {"id": id, "kind": kind, "rev": f"{id}-1", "body": body, "order": order, "author": "a"}
+
+
+def plate(id: str, **body: Any) -> Json:
+    return row(id, "plate", **body)
+
+
+VEHICLE = row("v", "vehicle", name="Vehicle", wheelbase_m=3.2, base_front_kg=1200.0, base_rear_kg=900.0,
+              base_known_by="weighed", fuel_kind="diesel", base_fuel_l=10.0)  # fmt: skip
+PLAN = [
+    VEHICLE,
+    plate("p1", of="vehicle", gross_kg=3000.0, front_axle_kg=1450.0, rear_axle_kg=1700.0),
+    row("tank", "tank", name="Main", holds="fuel", capacity_l=80.0, x_m=2.4, position_by="measured"),
+    row("water", "tank", name="Water", holds="water", capacity_l=60.0, x_m=3.0, x_u_m=0.0),
+    row("grey", "tank", name="Grey", holds="grey", capacity_l=40.0, x_m=3.6),
+    row("s1", "seat", 1, name="Driver", x_m=1.4),
+    row("s2", "seat", 2, name="Left", x_m=1.4),
+    row("ann", "person", 1, name="A", nature="person", mass_kg=80.0, usual_seat_id="s1"),
+    row("ben", "person", 2, name="B", nature="person", mass_kg=70.0, mass_u_kg=1.0, usual_seat_id="s2"),
+    row("bar", "item", 1, name="Front bar", nature="part", mass_kg=60.0, known_by="data_sheet", x_m=-0.7),
+    row("box", "item", 2, name="Box", nature="load", mass_kg=20.0, count=3, x_m=3.9, x_u_m=0.1),
+    row("rack", "item", 3, name="Rack", nature="part", mass_kg=30.0, x_m=2.0, roof=True, mass_u_kg=0.5),
+    row("soon", "item", 4, name="Winch", nature="part", mass_kg=40.0, x_m=-0.6, stage="on_order"),
+    row("blank", "item", 5, name="Something", nature="load", mass_kg=None, x_m=1.0),
+]
+STATE = {
+    "tanks": [
+        {"tank_id": "tank", "level": 0.5, "level_u": 0.05, "known_from": "typed"},
+        {"tank_id": "water", "level": 1.0, "level_u": 0.0, "known_from": "dip"},
+    ],
+    "seats": [{"seat_id": "s1", "mass_kg": 80.0, "mass_u_kg": 3.0, "person_id": "ann"}],
+    "items_away": [],
+    "trailers_on": [],
+}
+COPY = {
+    "settled_by": "confirmed",
+    "tanks": STATE["tanks"],
+    "seats": STATE["seats"],
+    "items": [{"item_id": "box", "aboard": True}],
+    "trailers": [],
+    "plan": [{"id": one["id"], "rev": one["rev"]} for one in PLAN],
+}
+
+
+def weighing(id: str, *readings: tuple[list[str], float], day: int = 1, **more: Any) -> Json:
+    taken = [{"id": f"{id}{i}", "on_deck": deck, "value_kg": kg} for i, (deck, kg) in enumerate(readings)]
+    at = f"2026-05-{day:02d}T08:00:00Z"
+    bridge = {"interval_kg": 10.0, "max_kg": 40_000.0, "name": "Deck One"}
+    return row(id, "weighing", day, at=at, zone="Etc/UTC", bridge=bridge, readings=taken, state=COPY, **more)
+
+
+def log(id: str, kind: str, day: int, **body: Any) -> Json:
+    return row(id, kind, day, at=f"2026-05-{day:02d}T08:00:00Z", zone="Etc/UTC", **body)
+
+
+def case(name: str, given: Json, out: Json, **more: Any) -> Json:
+    return {"name": name, "in": given, "out": out, **more}
+
+
+def book_cases() -> list[Json]:
+    first = log("f1", "fill", 1, lines=[])
+    second = log("f2", "fill", 2, lines=[], corrects="f1")
+    struck = log("c1", "correction", 3, of_id="f2", what="struck_out", reason="mine")
+    late = log("f0", "fill", 5, lines=[])
+    gone = row("bar", "item", deleted=True)
+    ids = lambda *names: [{"id": name} for name in names]  # noqa: E731
+    return [
+        case("in order of time", {"rows": [late, first]}, {"fills": ids("f1", "f0")}),
+        case("a corrected entry is out", {"rows": [first, second]}, {"fills": ids("f2")}),
+        case(
+            "a correction struck out lets the entry back in",
+            {"rows": [first, second, struck]},
+            {"fills": ids("f1")},
+        ),
+        case("deleted records are kept apart", {"rows": [VEHICLE, gone]}, {"items": [], "gone": ids("bar")}),
+        case("an unknown kind is left alone", {"rows": [row("x", "moon")]}, {"vehicle": None, "items": []}),
+    ]
+
+
+def plate_cases() -> list[Json]:
+    maker = plate("a", of="vehicle", gross_kg=3000.0, rear_axle_kg=1700.0)
+    upgrade = plate("b", of="vehicle", gross_kg=3400.0, date_from="2026-03-01")
+    axle = plate("c", of="tyres", rear_axle_kg=1650.0)
+    planned = plate("d", of="vehicle", gross_kg=3900.0, standing="planned")
+    rated = lambda *pairs: [{"rating": r, "limit_kg": kg, "plate_id": p} for r, kg, p in pairs]  # noqa: E731
+    blank = [(r, None, None) for r in ("combination", "trailer", "trailer_axles", "coupling", "roof")]
+
+    def out(gross: Json, rear: Json) -> Json:
+        return rated(("front", None, None), ("rear", *rear), ("gross", *gross), *blank)
+
+    def given(day: str, *plates: Json, **more: Any) -> Json:
+        return {"plates": list(plates), "day": day, **more}
+
+    old, new = (3000.0, "a"), (3400.0, "b")
+    rear = (1700.0, "a")
+    return [
+        case(
+            "a later plate replaces only what it states", given("2026-04-01", maker, upgrade), out(new, rear)
+        ),
+        case("not before its day", given("2026-02-28", maker, upgrade), out(old, rear)),
+        case("of several things the least binds", given("2026-04-01", maker, axle), out(old, (1650.0, "c"))),
+        case("a planned plate does not count", given("2026-04-01", maker, planned), out(old, rear)),
+        case(
+            "but it does in a what-if",
+            given("2026-04-01", maker, planned, planned=["d"]),
+            out((3900.0, "d"), rear),
+        ),
+        case("no plate, nothing known", given("2026-04-01"), out((None, None), (None, None))),
+    ]
+
+
+def state_cases() -> list[Json]:
+    out_of_car = log("x", "aboard", 3, subject="person", subject_id="ben", aboard=False)
+    for_a_day = log(
+        "y", "aboard", 4, subject="person", subject_id="ann", aboard=False, until="2026-05-06T00:00:00Z"
+    )
+    box_out = log("z", "aboard", 2, subject="item", subject_id="box", aboard=False)
+
+    def at(day: int, *entries: Json) -> Json:
+        book = plain(open_book(rows=[Row(**one) for one in (*PLAN, *entries)]))
+        return {"book": book, "at": f"2026-05-{day:02d}T09:00:00Z"}
+
+    seats = lambda *ids: [{"seat_id": seat, "person_id": who} for seat, who in ids]  # noqa: E731
+    both = seats(("s1", "ann"), ("s2", "ben"))
+    return [
+        case("everyone in the usual seat", at(1), {"seats": both, "items_away": []}),
+        case("one got out", at(3, out_of_car), {"seats": seats(("s1", "ann"))}),
+        case("not before he did", at(2, out_of_car), {"seats": both}),
+        case("away until a day", at(5, for_a_day), {"seats": seats(("s2", "ben"))}),
+        case("back after it", at(7, for_a_day), {"seats": both}),
+        case("a load left at home", at(3, box_out), {"items_away": ["box"]}),
+        case(
+            "a tank nobody logged is unknown", at(1), {"tanks": [{"level": 0.5, "known_from": "prior"}] * 3}
+        ),
+    ]
+
+
+def plan_cases() -> list[Json]:
+    """Loads by the lever: a mass m at x puts m x / L on the rear axle."""
+    book = plain(open_book(rows=[Row(**one) for one in PLAN]))
+    masses = {
+        "base_front": (1200.0, 0.0), "base_rear": (900.0, 3.2), "base_fuel": (8.325, 2.4),
+        "bar": (60.0, -0.7), "box": (60.0, 3.9), "rack": (30.0, 2.0),
+    }  # fmt: skip
+    passing = {
+        "tank:content": (0.5 * 80 * 0.8325, 2.4),
+        "water:content": (60.0, 3.0),
+        "s1:occupant": (80.0, 1.4),
+    }
+    part = lambda pairs: [{"id": name, "mass_kg": m, "x_m": x} for name, (m, x) in pairs.items()]  # noqa: E731
+    out = {
+        "lasting": part(masses),
+        "passing": part(passing),
+        "missing": [{"record_id": "blank", "kind": "item", "field": "mass_kg"}],
+    }
+    ordered = {**masses, "soon": (40.0, -0.6)}
+    return [
+        case("the parts of a state", {"book": book, "state": STATE}, out),
+        case("with what is on order", {"book": book, "state": STATE, "ordered": True}, {"lasting": part(ordered)}),
+        case("only what took part", {"book": book, "state": STATE, "revisions": {"v": "v-1", "bar": "bar-1"}},
+             {"lasting": [{"id": one} for one in ("base_front", "base_rear", "base_fuel", "bar")], "passing": []}),
+    ]  # fmt: skip
+
+
+WEIGHINGS = {
+    "three readings": weighing("w", (["front"], 1300.0), (["front", "rear"], 2650.0), (["rear"], 1340.0)),
+    "a total alone": weighing("w", (["front", "rear"], 2650.0)),
+    "front and rear": weighing("w", (["front"], 1300.0), (["rear"], 1340.0)),
+    "readings that disagree": weighing(
+        "w", (["front"], 1300.0), (["front", "rear"], 2950.0), (["rear"], 1340.0)
+    ),
+    "far over": weighing("w", (["front"], 1250.0), (["front", "rear"], 3110.0), (["rear"], 1860.0)),
+    "a repeat": weighing("w", (["front"], 1300.0), (["front"], 1310.0), (["rear"], 1340.0)),
+}
+
+
+def told(found: Json) -> Json:
+    """A comparison without the visit's inputs, which each language writes with its own defaults."""
+    visit = {name: one for name, one in found["visit"].items() if name in ("measured", "axles", "p", "agree")}
+    return {**found, "visit": visit}
+
+
+def comparison_cases() -> list[Json]:
+    out = []
+    for name, one in WEIGHINGS.items():
+        earlier = weighing("e", (["front"], 1290.0), (["rear"], 1350.0), day=1)
+        later = {**one, "body": {**one["body"], "at": "2026-05-09T08:00:00Z"}}
+        book = open_book(rows=[Row(**r) for r in (*PLAN, earlier, later)])
+        found = told(plain(compare(book=book, weighing_id="w")))
+        out.append(case(name, {"book": plain(book), "weighing_id": "w"}, found, rel=1e-9, abs=1e-7))
+    bare = open_book(
+        rows=[Row(**r) for r in (row("v", "vehicle", name="V"), PLAN[1], WEIGHINGS["front and rear"])]
+    )
+    no_plan = told(plain(compare(book=bare, weighing_id="w")))
+    out.append(case("no plan yet", {"book": plain(bare), "weighing_id": "w"}, no_plan, abs=1e-7))
+    unknown = {"name": "Unknown", "field": "weighing_id"}
+    out.append(
+        {"name": "no such weighing", "in": {"book": plain(bare), "weighing_id": "q"}, "error": unknown}
+    )
+    return out
+
+
+GROUPS = {
+    "book": ("open_book", "Rules 1 and 2 of the records: corrections, deletions, order of time", book_cases),
+    "plates": (
+        "ratings_on",
+        "Rules of plates: later ones replace what they state, the least of several binds",
+        plate_cases,
+    ),
+    "state": (
+        "logged_state",
+        "Rules of the state: the latest entry per subject, planned ends, usual seats",
+        state_cases,
+    ),
+    "plan": (
+        "plan_in",
+        "Facts of the records and density EN 590 0.8325 kg/L; arithmetic by hand",
+        plan_cases,
+    ),
+    "comparison": (
+        "compare",
+        "Answers of the Python implementation; the two languages against each other",
+        comparison_cases,
+    ),
+}
+
+
+def main() -> None:
+    for module, (function, source, cases) in GROUPS.items():
+        group = {"function": function, "source": source, "cases": cases()}
+        text = json.dumps({"module": module, "functions": [group]}, indent=1, allow_nan=False)
+        (HERE / f"{module}.json").write_text(text + "\n")
+
+
+if __name__ == "__main__":
+    main()
