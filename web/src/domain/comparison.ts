@@ -1,4 +1,5 @@
 /** Planned against weighed: a weighing judged, compared with the plan of its day, carried to other states. */
+import { type Geometry, ROWS } from "./axles";
 import type { Book, Row } from "./book";
 import { Unknown } from "./errors";
 import { fieller, type Zone } from "./fieller";
@@ -6,9 +7,10 @@ import { CONFIDENCE, type Verdict, verdict } from "./limits";
 import { matmul, transpose } from "./linalg";
 import { type Missing, type Plan, planIn, planned } from "./plan";
 import { type Rating, ratingsOn } from "./plates";
-import { type Learnt, type Reconciled, reconcile, type Session } from "./reconcile";
+import type { Learnt, Reconciled } from "./posterior";
+import { reconcile, type Session } from "./reconcile";
 import { fullState, loggedState, type State, stateOfCopy } from "./state";
-import { type Geometry, type Loads, loads, type Part, ROWS, uKg, valueKg } from "./statics";
+import { type Loads, loads, type Part, uKg, valueKg } from "./statics";
 import { AXLES_OF, measuredOf, readVisit, type Visit } from "./visit";
 
 const Z95 = 1.959964; // two-sided 95 %

@@ -1,10 +1,9 @@
-/** Statics: every axle load is a sum over parts. x rearwards from the front axle, y right, z up; loads in kg. */
-import { checkFinite, checkRange, Duplicate, Unknown } from "./errors";
-import { dot, type Matrix } from "./linalg";
+/** Statics: every load is a sum over parts. x rearwards from the front axle, y right, z up; loads in kg. */
+import { checkGeometry, coefficient, type Geometry, hitchOffsetKg, ROWS, rearXM } from "./axles";
+import { checkFinite, checkRange, Duplicate } from "./errors";
+import { dot, type Matrix, symmetrise } from "./linalg";
 
-export const ROWS: readonly string[] = ["front", "rear", "gross"];
-
-/** A mass at a place, each with one standard uncertainty; `taken_off` counts it negative. */
+/** A mass at a place, each with one standard uncertainty; `axle` for one that stands on that axle alone. */
 export interface Part {
   readonly id: string;
   readonly mass_kg: number;
@@ -18,11 +17,8 @@ export interface Part {
   readonly roof?: boolean;
   readonly article?: string | null;
   readonly taken_off?: boolean;
-}
-
-/** Where the supports of the beam are. */
-export interface Geometry {
-  readonly wheelbase_m: number;
+  readonly on?: string;
+  readonly axle?: string | null;
 }
 
 /** Means and covariance of named rows, kg and kg^2. */
@@ -48,11 +44,6 @@ export function sign(part: Part): number {
   return part.taken_off ? -1 : 1;
 }
 
-/** Refuse a wheelbase that is not above zero. */
-export function checkGeometry(geometry: Geometry): void {
-  checkRange("wheelbase_m", geometry.wheelbase_m, { above: 0, unit: "m" });
-}
-
 /** Refuse figures that are not finite, a negative mass or u, and one id twice. */
 export function checkParts(parts: readonly Part[]): void {
   const seen = new Set<string>();
@@ -60,32 +51,40 @@ export function checkParts(parts: readonly Part[]): void {
     checkRange("mass_kg", part.mass_kg, { low: 0, unit: "kg" });
     checkRange("mass_u_kg", part.mass_u_kg, { low: 0, unit: "kg" });
     checkFinite("x_m", part.x_m);
-    checkRange("x_u_m", part.x_u_m ?? 0, { low: 0, unit: "m" });
+    checkFinite("y_m", part.y_m ?? 0);
+    for (const name of ["x_u_m", "y_u_m", "z_u_m"] as const)
+      checkRange(name, part[name] ?? 0, { low: 0, unit: "m" });
     if (seen.has(part.id)) throw new Duplicate("id", part.id);
     seen.add(part.id);
   }
 }
 
-export interface Share {
-  readonly row: string;
+/** Rows over parts: load per kg, and its change per metre rearwards and per metre to the right. */
+export interface Design {
+  readonly shares: number[][];
+  readonly per_m: number[][];
+  readonly per_m_right: number[][];
+}
+
+export interface DesignOf {
+  readonly parts: readonly Part[];
   readonly geometry: Geometry;
-  readonly x_m: number;
-  readonly roof?: boolean;
+  readonly rows: readonly string[];
 }
 
-/** Load on a row per kg at x: front 1 - x/L, rear x/L, gross 1, roof 1 for what is on it. Nothing is clipped. */
-export function share({ row, geometry, x_m, roof = false }: Share): number {
-  if (row === "gross") return 1;
-  if (row === "rear") return x_m / geometry.wheelbase_m;
-  if (row === "front") return 1 - x_m / geometry.wheelbase_m;
-  if (row === "roof") return roof ? 1 : 0;
-  throw new Unknown("row", row, [...ROWS, "roof"]);
-}
-
-/** Change of the share per metre rearwards, 1/m. */
-export function slope({ row, geometry }: { readonly row: string; readonly geometry: Geometry }): number {
-  if (row === "rear") return 1 / geometry.wheelbase_m;
-  return row === "front" ? -1 / geometry.wheelbase_m : 0;
+/** The coefficients of every row for every part, with the sign of what was taken off. */
+export function design({ parts, geometry, rows }: DesignOf): Design {
+  const [shares, per_m, per_m_right]: [number[][], number[][], number[][]] = [[], [], []];
+  for (const row of rows) {
+    const found = parts.map((part) => {
+      const { x_m, y_m = 0, on = "vehicle", axle = null, roof = false } = part;
+      return coefficient({ row, geometry, x_m, y_m, on, axle, roof });
+    });
+    shares.push(found.map((one, i) => sign(parts[i]!) * one.share));
+    per_m.push(found.map((one, i) => sign(parts[i]!) * one.per_m));
+    per_m_right.push(found.map((one, i) => sign(parts[i]!) * one.per_m_right));
+  }
+  return { shares, per_m, per_m_right };
 }
 
 export interface LoadsOf {
@@ -100,22 +99,25 @@ export function loads({ parts, geometry, rows = ROWS, base_correlation = 0 }: Lo
   checkGeometry(geometry);
   checkParts(parts);
   checkRange("base_correlation", base_correlation, { low: -1, high: 1 });
-  const shares = rows.map((row) =>
-    parts.map((part) => sign(part) * share({ row, geometry, x_m: part.x_m, roof: part.roof ?? false })),
-  );
-  const slopes = rows.map((row) => slope({ row, geometry }));
+  const { shares, per_m, per_m_right } = design({ parts, geometry, rows });
   const mass = parts.map((part) => part.mass_kg);
-  const spread = parts.reduce(
-    (sum, part) => sum + (part.mass_kg ** 2 + part.mass_u_kg ** 2) * (part.x_u_m ?? 0) ** 2,
-    0,
+  const square = parts.map((part) => part.mass_kg ** 2 + part.mass_u_kg ** 2);
+  const along = square.map((value, i) => value * (parts[i]!.x_u_m ?? 0) ** 2);
+  const across = square.map((value, i) => value * (parts[i]!.y_u_m ?? 0) ** 2);
+  const weighted = rows.map((_, k) => ({
+    mass: massTimes(parts, shares[k]!, base_correlation),
+    along: along.map((value, i) => value * per_m[k]![i]!),
+    across: across.map((value, i) => value * per_m_right[k]![i]!),
+  }));
+  const cov = rows.map((_, k) =>
+    weighted.map(
+      (one) => dot(shares[k]!, one.mass) + dot(per_m[k]!, one.along) + dot(per_m_right[k]!, one.across),
+    ),
   );
-  const times = shares.map((row) => massTimes(parts, row, base_correlation));
   return {
     rows: [...rows],
-    mean_kg: shares.map((row) => dot(row, mass)),
-    cov_kg2: shares.map((row, k) =>
-      times.map((column, l) => dot(row, column) + spread * slopes[k]! * slopes[l]!),
-    ),
+    mean_kg: rows.map((row, k) => dot(shares[k]!, mass) + hitchOffsetKg({ row, geometry })),
+    cov_kg2: symmetrise(cov),
   };
 }
 
@@ -123,7 +125,7 @@ export function loads({ parts, geometry, rows = ROWS, base_correlation = 0 }: Lo
 export function massTimes(parts: readonly Part[], column: readonly number[], baseCorrelation = 0): number[] {
   const u = parts.map((part) => part.mass_u_kg);
   const out = column.map((value, i) => u[i]! ** 2 * value);
-  for (const members of articleGroups(parts)) {
+  for (const members of articleGroups(parts.map((part) => part.article))) {
     const total = members.reduce((sum, i) => sum + u[i]! * column[i]!, 0);
     for (const i of members) out[i] = u[i]! * total;
   }
@@ -136,10 +138,10 @@ export function massTimes(parts: readonly Part[], column: readonly number[], bas
   return out;
 }
 
-/** Positions of parts that are copies of one article, for articles with more than one. */
-export function articleGroups(parts: readonly { readonly article?: string | null }[]): number[][] {
+/** Positions of the copies of one article, for articles with more than one. */
+export function articleGroups(articles: readonly (string | null | undefined)[]): number[][] {
   const groups = new Map<string, number[]>();
-  for (const [i, { article }] of parts.entries())
+  for (const [i, article] of articles.entries())
     if (article != null) groups.set(article, [...(groups.get(article) ?? []), i]);
   return [...groups.values()].filter((members) => members.length > 1);
 }
@@ -180,6 +182,7 @@ export interface TankContent {
   readonly x_u_m?: number;
   readonly y_m?: number;
   readonly z_m?: number | null;
+  readonly on?: string;
 }
 
 /** The content of a tank as a part: m = density x capacity x level, with the exact variance of the product. */
@@ -195,22 +198,27 @@ export function tankContent(tank: TankContent): Part {
     [tank.capacity_l, capacity_u_l],
     [tank.level, level_u],
   );
-  const { id, x_m, x_u_m = 0, y_m = 0, z_m = null } = tank;
-  return { id, mass_kg, mass_u_kg, x_m, x_u_m, y_m, z_m };
+  const { id, x_m, x_u_m = 0, y_m = 0, z_m = null, on = "vehicle" } = tank;
+  return { id, mass_kg, mass_u_kg, x_m, x_u_m, y_m, z_m, on };
 }
 
-/** x of the centre of gravity and its u, m, over the parts on the vehicle; null without mass. */
-export function centreOfGravity({ parts }: { readonly parts: readonly Part[] }): [number, number] | null {
-  checkParts(parts);
-  const total = parts.reduce((sum, part) => sum + sign(part) * part.mass_kg, 0);
-  if (!(total > 0)) return null;
-  const x_c = parts.reduce((sum, part) => sum + sign(part) * part.mass_kg * part.x_m, 0) / total;
-  const d = parts.map((part) => (sign(part) * (part.x_m - x_c)) / total);
-  const places = parts.reduce((sum, part) => sum + ((part.mass_kg / total) * (part.x_u_m ?? 0)) ** 2, 0);
-  return [x_c, Math.sqrt(dot(d, massTimes(parts, d)) + places)];
+export interface Base {
+  readonly geometry: Geometry;
+  readonly front_kg: number;
+  readonly front_u_kg?: number;
+  readonly rear_kg: number;
+  readonly rear_u_kg?: number;
+  readonly z_m?: number | null;
+  readonly z_u_m?: number;
 }
 
-/** The same part at another place. */
-export function moved(part: Part, x_m: number): Part {
-  return { ...part, x_m };
+/** The delivered vehicle as two parts that stand on its axles; their height is one and the same. */
+export function baseParts(base: Base): [Part, Part] {
+  const { front_kg, front_u_kg = 0, rear_kg, rear_u_kg = 0, z_m = null, z_u_m = 0 } = base;
+  const height = { z_m, z_u_m };
+  const rearX = rearXM(base.geometry);
+  return [
+    { id: "base_front", mass_kg: front_kg, mass_u_kg: front_u_kg, x_m: 0, ...height, axle: "front" },
+    { id: "base_rear", mass_kg: rear_kg, mass_u_kg: rear_u_kg, x_m: rearX, ...height, axle: "rear" },
+  ];
 }

@@ -1,16 +1,10 @@
 /** A weighing as recorded, read as numbers: bridge, readings, and which loads the readings alone fix. */
+import { type AxleLoads, axleLoads } from "./agreement";
 import type { Body, Row } from "./book";
+import type { Bridge } from "./bridge";
 import { NotFixed } from "./errors";
 import { dot, matvec } from "./linalg";
-import {
-  type AxleLoads,
-  axleLoads,
-  type Bridge,
-  mergeRepeats,
-  type Reading,
-  readingCovariance,
-  type SplitSetup,
-} from "./weighing";
+import { mergeRepeats, type Reading, readingCovariance, type SplitSetup } from "./weighing";
 
 export const INTERVAL_KG = 20; // the common public truck bridge (common practice, no source)
 export const MAX_KG = 60_000; // likewise

@@ -1,11 +1,13 @@
 /** What the device answers by itself: the domain's computations over an opened book. */
+import { ROWS } from "@/domain/axles";
 import type { Book, Row } from "@/domain/book";
 import { type Comparison, compare, judgeState, reconciled } from "@/domain/comparison";
 import { CONFIDENCE } from "@/domain/limits";
 import { planIn, planned } from "@/domain/plan";
 import { ratingsOn } from "@/domain/plates";
+import { centreOfGravity } from "@/domain/stability";
 import { fullState, type State } from "@/domain/state";
-import { centreOfGravity, type Loads, loads, ROWS } from "@/domain/statics";
+import { type Loads, loads } from "@/domain/statics";
 
 /** The comparison of one recorded weighing. */
 export function comparisonOf(book: Book, weighing_id: string): Comparison {
@@ -37,7 +39,7 @@ export function plannedIn(book: Book, state: State, ordered = false): Planned | 
   const geometry = { wheelbase_m: book.vehicle?.body.wheelbase_m as number };
   return {
     loads: loads({ parts, geometry }),
-    cg_x_m: centreOfGravity({ parts })?.[0] ?? null,
+    cg_x_m: centreOfGravity({ parts })?.x_m ?? null,
     missing: plan.missing,
   };
 }
