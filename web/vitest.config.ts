@@ -10,5 +10,5 @@ export default defineConfig({
     dedupe: ["vitest", "fast-check", "fake-indexeddb", "dexie", "preact", "@preact/signals"],
   },
   server: { fs: { allow: [".."] } },
-  test: { dir: tests, include: ["**/*.test.ts"], environment: "node" },
+  test: { dir: tests, include: ["**/*.test.ts"], environment: "node", setupFiles: [`${tests}/setup.ts`] },
 });

@@ -1,4 +1,3 @@
-import "fake-indexeddb/auto";
 import { IDBDatabase, IDBFactory, IDBKeyRange, IDBObjectStore } from "fake-indexeddb";
 import { afterEach, describe, expect, it, vi } from "vitest";
 import { openUserStore } from "@/store";

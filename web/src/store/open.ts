@@ -43,12 +43,12 @@ export class Database<Tables> {
 
   /** One transaction over all tables: all of it is on the disk when this resolves, or none of it ever. */
   change<T>(work: (tables: Tables) => Promise<T>): Promise<T> {
-    return this.tried(() => this.dexie.transaction("rw!", this.dexie.tables, () => work(this.tables)));
+    return this.tried(() => this.dexie.transaction("rw!", this.dexie.tables, async () => work(this.tables)));
   }
 
   /** A consistent look at all tables. */
   read<T>(look: (tables: Tables) => Promise<T>): Promise<T> {
-    return this.tried(() => this.dexie.transaction("r!", this.dexie.tables, () => look(this.tables)));
+    return this.tried(() => this.dexie.transaction("r!", this.dexie.tables, async () => look(this.tables)));
   }
 
   /** Call `next` now and after each change, in whichever tab, of what `look` has read. */
@@ -57,7 +57,9 @@ export class Database<Tables> {
     next: (value: T) => void,
     failed?: (error: StorageTrouble) => void,
   ) {
-    const query = liveQuery(() => this.dexie.transaction("r", this.dexie.tables, () => look(this.tables)));
+    const query = liveQuery(() =>
+      this.dexie.transaction("r", this.dexie.tables, async () => look(this.tables)),
+    );
     const { unsubscribe } = query.subscribe({ next, error: (error) => failed?.(troubleOf(error)) });
     return unsubscribe;
   }

@@ -51,11 +51,14 @@ export function latestApplied(versions: Iterable<Version>): Version | null {
 export function openConflicts(versions: readonly Version[]): readonly Version[] {
   const last = new Map<string, number>();
   for (const one of versions) {
-    if (one.standing === "applied") last.set(one.id, Math.max(last.get(one.id) ?? 0, numberOf(one)));
+    if (one.standing === "applied") last.set(one.id, Math.max(last.get(one.id) ?? 0, placeOf(one)));
   }
-  return versions.filter((one) => one.standing === "conflict" && numberOf(one) > (last.get(one.id) ?? 0));
+  return versions.filter((one) => one.standing === "conflict" && placeOf(one) > (last.get(one.id) ?? 0));
 }
 
-function numberOf(version: Version): number {
-  return version.seq === 0 ? Number.MAX_SAFE_INTEGER : version.seq;
+const NOT_NUMBERED_YET = 2 ** 52;
+
+/** The place of a version among all: the server's number, and after those what is still on its way. */
+export function placeOf(version: Version): number {
+  return version.seq > 0 ? version.seq : NOT_NUMBERED_YET + version.device_seq;
 }

@@ -1,5 +1,5 @@
 /** What a stretch of news of one book does to the rows of this device. */
-import { fold } from "./fold";
+import { fold, placeOf } from "./fold";
 import { type BookNews, type Mutation, PLAN_KINDS, type Version } from "./mutation";
 import { inOrder, type Queued, returned } from "./outbox";
 
@@ -87,11 +87,9 @@ export function refold({ id, versions, pending, author, device }: Refolding): Ro
   };
 }
 
-const NOT_NUMBERED_YET = 2 ** 52;
-
 /** The place of a record in the order of entry: where the server first numbered it, else after all that it has. */
 function orderOf(versions: readonly Version[]): number {
-  return Math.min(...versions.map((one) => (one.seq > 0 ? one.seq : NOT_NUMBERED_YET + one.device_seq)));
+  return Math.min(...versions.map(placeOf));
 }
 
 function isPlan(one: { readonly kind: string }): boolean {

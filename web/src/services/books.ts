@@ -1,0 +1,74 @@
+/** Vehicles, their records and who shares them: everything a screen reads and saves. */
+import type { Book, Body as DomainBody, Row } from "../domain/book";
+import { openBook } from "../domain/book";
+import { recordsOf, recordsOfKind, versionsOfBook } from "../store/rows";
+import type { RecordRow, UserTables } from "../store/tables";
+import { openConflicts } from "../sync/fold";
+import type { Body, Member, Role, Version } from "../sync/mutation";
+
+/** One line of the list of vehicles. */
+export interface VehicleLine {
+  readonly book: string;
+  readonly name: string;
+  readonly role: Role;
+  /** Not yet at the server. */
+  readonly pending: boolean;
+}
+
+/** A book as a screen works with it. */
+export interface OpenedBook {
+  readonly id: string;
+  readonly name: string;
+  readonly role: Role;
+  readonly members: readonly Member[];
+  /** The records by kind, as the calculations take them. */
+  readonly book: Book;
+  /** Edits that were made at the same time as others and wait for a person to choose. */
+  readonly conflicts: readonly Version[];
+  /** Ids of records of which something has not reached the server. */
+  readonly pending: ReadonlySet<string>;
+}
+
+/** All vehicles on this device, by name. */
+export async function vehicleLines(tables: UserTables): Promise<VehicleLine[]> {
+  const [vehicles, books] = await Promise.all([recordsOfKind(tables, "vehicle"), tables.books.toArray()]);
+  const roles = new Map(books.map((one) => [one.book, one.role]));
+  return vehicles
+    .filter((one) => one.body.deleted !== true)
+    .map(({ book, body, pending }) => ({
+      book,
+      name: nameOf(body),
+      role: roles.get(book) ?? "owner",
+      pending,
+    }))
+    .sort((a, b) => a.name.localeCompare(b.name) || (a.book < b.book ? -1 : 1));
+}
+
+/** One book, or null when this device has none of that id. */
+export async function openedBook(tables: UserTables, id: string): Promise<OpenedBook | null> {
+  const [records, versions, share] = await Promise.all([
+    recordsOf(tables, id),
+    versionsOfBook(tables, id),
+    tables.books.get(id),
+  ]);
+  const vehicle = records.find((one) => one.id === id);
+  if (vehicle === undefined) return null;
+  const revisions = Object.fromEntries(versions.map((one) => [one.rev, one.body as DomainBody]));
+  return {
+    id,
+    name: nameOf(vehicle.body),
+    role: share?.role ?? "owner",
+    members: share?.members ?? [],
+    book: openBook({ rows: records.map(rowOf), revisions }),
+    conflicts: openConflicts(versions),
+    pending: new Set(records.filter((one) => one.pending).map((one) => one.id)),
+  };
+}
+
+function rowOf({ id, kind, rev, body, order, author }: RecordRow): Row {
+  return { id, kind, rev, body: body as DomainBody, order, author };
+}
+
+function nameOf(body: Body): string {
+  return typeof body.name === "string" ? body.name : "";
+}

@@ -1,0 +1,56 @@
+/** Half-typed forms: kept as they are typed, so that a call, a crash or a reload loses nothing. */
+import type { UserStore } from "../store";
+import { type Environment, instant } from "./environment";
+
+export interface Draft<T> {
+  readonly key: string;
+  /** As last typed; null when there is none. */
+  readonly found: T | null;
+  readonly keep: (value: T) => void;
+  /** Everything typed so far is in the database when this resolves. */
+  readonly settled: () => Promise<void>;
+  readonly drop: () => Promise<void>;
+}
+
+const PAUSE_MS = 250;
+
+/** A draft is named by its screen and book. Saving an entry with the draft's key removes it in the same step. */
+export async function openDraft<T>(
+  store: UserStore,
+  environment: Pick<Environment, "nowMs" | "after">,
+  key: string,
+): Promise<Draft<T>> {
+  const row = await store.read((tables) => tables.drafts.get(key));
+  let latest: { value: T } | null = null;
+  let callOff: (() => void) | null = null;
+  let writing: Promise<void> = Promise.resolve();
+  const write = () => {
+    callOff?.();
+    callOff = null;
+    const taken = latest;
+    latest = null;
+    if (taken === null) return writing;
+    const draft = { key, value: taken.value, at: instant(environment.nowMs()) };
+    // a draft that cannot be kept must not stand in the way of the form itself
+    writing = writing.then(() => store.change((tables) => tables.drafts.put(draft))).then(nothing, nothing);
+    return writing;
+  };
+  return {
+    key,
+    found: (row?.value as T | undefined) ?? null,
+    keep: (value) => {
+      latest = { value };
+      callOff ??= environment.after(PAUSE_MS, () => void write());
+    },
+    settled: () => write(),
+    drop: async () => {
+      latest = null;
+      callOff?.();
+      callOff = null;
+      await writing;
+      await store.change((tables) => tables.drafts.delete(key));
+    },
+  };
+}
+
+function nothing(): void {}
