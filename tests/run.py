@@ -266,10 +266,10 @@ def run(step: Step) -> Outcome:
     watch = threading.Timer(STEP_LIMIT_S, end, [process])
     watch.start()
     try:
-        for line in process.stdout or ():
-            print(line, end="", flush=True)
-            last = line.strip() or last
-        process.wait()
+        with process:
+            for line in process.stdout or ():
+                print(line, end="", flush=True)
+                last = line.strip() or last
     except KeyboardInterrupt:
         end(process)
         raise
