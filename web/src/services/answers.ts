@@ -1,13 +1,14 @@
 /** What the device answers by itself: the domain's computations over an opened book. */
 import { ROWS } from "@/domain/axles";
 import type { Book, Row } from "@/domain/book";
-import { type Comparison, compare, judgeState, reconciled } from "@/domain/comparison";
-import { CONFIDENCE } from "@/domain/limits";
+import { type Comparison, compare, type Judged, judgeState, reconciled } from "@/domain/comparison";
+import { CONFIDENCE, verdict } from "@/domain/limits";
 import { planIn, planned } from "@/domain/plan";
-import { ratingsOn } from "@/domain/plates";
+import { type Rating, ratingsOn } from "@/domain/plates";
 import { centreOfGravity } from "@/domain/stability";
-import { fullState, type State } from "@/domain/state";
-import { type Loads, loads } from "@/domain/statics";
+import { fullState, loggedState, type State } from "@/domain/state";
+import { type Loads, loads, uKg, valueKg } from "@/domain/statics";
+import { levelsAt } from "./consumption";
 
 /** The comparison of one recorded weighing. */
 export function comparisonOf(book: Book, weighing_id: string): Comparison {
@@ -55,6 +56,29 @@ export function fullVerdicts(book: Book, today: string): Comparison["full"] {
     ratings: ratingsOn({ plates: book.plates, day: today }),
     confidence: book.vehicle?.body.confidence ?? CONFIDENCE,
   });
+}
+
+/** The state at an instant as the log has it. */
+export function stateAt(book: Book, at: string): State {
+  return loggedState({ book, at, levels: levelsAt(book, at) });
+}
+
+/** Loads of the plan against the ratings. */
+export function judgeLoads(book: Book, found: Loads, ratings: readonly Rating[]): Judged[] {
+  const confidence: number = book.vehicle?.body.confidence ?? CONFIDENCE;
+  return ratings
+    .filter((one) => found.rows.includes(one.rating))
+    .map(({ rating, limit_kg }) => ({
+      verdict: verdict({
+        rating,
+        value_kg: valueKg(found, rating),
+        u_kg: uKg(found, rating),
+        limit_kg,
+        confidence,
+      }),
+      source: "plan",
+      why: null,
+    }));
 }
 
 export type { Book, Comparison, Row, State };

@@ -98,19 +98,20 @@ export interface TextFieldProps extends FieldProps {
   readonly value: string;
   readonly onChange: (text: string) => void;
   readonly autofocus?: boolean;
-  readonly autocomplete?: JSX.InputHTMLAttributes<HTMLInputElement>["autocomplete"];
+  readonly autocomplete?: JSX.IntrinsicElements["input"]["autocomplete"];
   readonly secret?: boolean;
   readonly kind?: "text" | "date";
 }
 
 export function TextField(props: TextFieldProps): JSX.Element {
   const id = useId();
+  const type = props.secret ? "password" : (props.kind ?? "text");
   return (
     <Field {...props} id={id}>
       <div class="field-box">
         <input
           id={id}
-          type={props.secret ? "password" : (props.kind ?? "text")}
+          type={type as "text"}
           autocomplete={props.autocomplete ?? "off"}
           value={props.value}
           aria-invalid={Boolean(props.error)}
