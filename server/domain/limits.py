@@ -47,11 +47,11 @@ def verdict(
     """Under if margin >= z u, over if margin < -z u, else cannot tell; z one-sided at the confidence.
 
     margin = limit - value. u >= 0 kg; with u = 0 a load equal to the limit is under. A blank limit is "not
-    known". limit > 0 kg, confidence in (0, 1); else refused.
+    known". limit > 0 kg, confidence from 0.5, where the whisker has no length, to below 1; else refused.
     """
     check_finite("value_kg", value_kg)
     check_range("u_kg", u_kg, low=0.0, unit="kg")
-    z = quantile(confidence)
+    z = quantile(check_range("confidence", confidence, low=0.5))
     if limit_kg is None:
         return Verdict(rating, None, value_kg, u_kg, z * u_kg, None, None, "not_known")
     check_range("limit_kg", limit_kg, above=0.0, unit="kg")

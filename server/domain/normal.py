@@ -34,6 +34,8 @@ def quantile(p: float) -> float:
         check_range("p", -p, above=-1.0)
     if p > 0.5:
         return -quantile(1 - p)
+    if p == 0.5:
+        return 0.0
     low, high = -40.0, 0.0
     for _ in range(70):
         middle = (low + high) / 2

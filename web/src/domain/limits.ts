@@ -42,7 +42,7 @@ export interface Judge {
 export function verdict({ rating, value_kg, u_kg, limit_kg, confidence = CONFIDENCE }: Judge): Verdict {
   checkFinite("value_kg", value_kg);
   checkRange("u_kg", u_kg, { low: 0, unit: "kg" });
-  const reach_kg = quantile(confidence) * u_kg;
+  const reach_kg = quantile(checkRange("confidence", confidence, { low: 0.5 })) * u_kg;
   const common = { rating, limit_kg, value_kg, u_kg, reach_kg };
   if (limit_kg === null) return { ...common, margin_kg: null, over_probability: null, word: "not_known" };
   checkRange("limit_kg", limit_kg, { above: 0, unit: "kg" });

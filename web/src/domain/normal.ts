@@ -19,6 +19,7 @@ export function quantile(p: number): number {
   checkRange("p", p, { above: 0 });
   if (p >= 1) checkRange("p", -p, { above: -1 });
   if (p > 0.5) return -quantile(1 - p);
+  if (p === 0.5) return 0;
   let [low, high] = [-40, 0];
   for (let i = 0; i < 70; i++) {
     const middle = (low + high) / 2;
