@@ -4,7 +4,7 @@ import { openBook } from "../domain/book";
 import { recordsOf, recordsOfKind, versionsOfBook } from "../store/rows";
 import type { RecordRow, UserTables } from "../store/tables";
 import { openConflicts } from "../sync/fold";
-import type { Body, Member, Role, Version } from "../sync/mutation";
+import { type Body, type Member, PLAN_KINDS, type Role, type Version } from "../sync/mutation";
 
 /** One line of the list of vehicles. */
 export interface VehicleLine {
@@ -63,6 +63,39 @@ export async function openedBook(tables: UserTables, id: string): Promise<Opened
     conflicts: openConflicts(versions),
     pending: new Set(records.filter((one) => one.pending).map((one) => one.id)),
   };
+}
+
+/** One entry of the log as it was written. */
+export interface LogLine {
+  readonly row: Row;
+  /** Struck out, or replaced by a later entry. */
+  readonly corrected: boolean;
+  /** Not yet at the server. */
+  readonly waiting: boolean;
+}
+
+/** Everything that was written into a book's log, newest first; what was corrected stays. */
+export async function logLines(tables: UserTables, id: string): Promise<LogLine[]> {
+  const log = (await recordsOf(tables, id)).filter((one) => !PLAN_KINDS.has(one.kind));
+  const rows = log.map(rowOf);
+  const { aboard, weighings, fills, dips, transfers, waters } = openBook({ rows });
+  const lists = [
+    aboard,
+    weighings,
+    fills,
+    dips,
+    transfers,
+    waters,
+    rows.filter((one) => one.kind === "correction"),
+  ];
+  const counting = new Set(lists.flat().map((one) => one.id));
+  return rows
+    .map((row, index) => ({ row, corrected: !counting.has(row.id), waiting: log[index]?.pending ?? false }))
+    .sort((a, b) => compare(b.row.body.at, a.row.body.at) || (b.row.order ?? 0) - (a.row.order ?? 0));
+}
+
+function compare(a: string, b: string): number {
+  return a < b ? -1 : a > b ? 1 : 0;
 }
 
 function rowOf({ id, kind, rev, body, order, author }: RecordRow): Row {

@@ -4,6 +4,8 @@ import { openUserStore, type StoreEvents, type UserStore } from "../store";
 import { metaOf, setMeta } from "../store/rows";
 import type { UserTables } from "../store/tables";
 import { idSource } from "../sync/ids";
+import type { Mutation } from "../sync/mutation";
+import type { Refused } from "./attention";
 import { type Draft, openDraft } from "./drafts";
 import type { Environment } from "./environment";
 import { type Live, live } from "./live";
@@ -23,11 +25,21 @@ export interface UserServices {
   readonly sync: Sync;
   readonly newId: () => string;
   readonly watch: <T>(look: (tables: UserTables) => Promise<T>) => Live<T>;
+  /** Remembers which vehicle was open last, for the shortcuts. */
+  readonly noteOpened: (book: string) => Promise<void>;
+  readonly lastOpened: () => Promise<string | null>;
+  /** Everything of this user that the server does not have, in the form in which it travels. */
+  readonly unsent: () => Promise<Unsent>;
   readonly draft: <T>(key: string) => Promise<Draft<T>>;
   /** Stops everything and closes the database. */
   readonly close: () => void;
   /** The same, and nothing of this user stays on the device. */
   readonly forget: () => Promise<void>;
+}
+
+export interface Unsent {
+  readonly mutations: readonly Mutation[];
+  readonly refused: readonly Refused[];
 }
 
 export interface UserParts {
@@ -69,6 +81,15 @@ export function openUser({
     sync,
     newId: nextId,
     watch: (look) => live(store, look),
+    noteOpened: (book) => store.change((tables) => setMeta(tables, "last_opened", book)),
+    lastOpened: () => store.read((tables) => metaOf<string | null>(tables, "last_opened", null)),
+    unsent: () =>
+      store.read(async (tables) => ({
+        mutations: (await tables.outbox.orderBy("device_seq").toArray()).filter(
+          (one) => one.state === "waiting",
+        ),
+        refused: await tables.attention.toArray(),
+      })),
     draft: (key) => openDraft(store, environment, key),
     close,
     forget: async () => {

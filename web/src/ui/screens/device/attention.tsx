@@ -1,0 +1,49 @@
+/** What the server refused, each with its reason. */
+import type { JSX } from "preact";
+import { useState } from "preact/hooks";
+import type { Refused } from "@/services/attention";
+import { useUser } from "@/ui/context";
+import { Action } from "@/ui/parts/action";
+import { Notice } from "@/ui/parts/notice";
+import { Row } from "@/ui/parts/row";
+import { Section } from "@/ui/parts/section";
+import { useWatched } from "@/ui/parts/watch";
+import { device as words } from "@/ui/text/account";
+
+export function Attention(): JSX.Element | null {
+  const list = useWatched((user) => user.watch((tables) => tables.attention.toArray()), []);
+  if (!list || list.length === 0) return null;
+  return (
+    <Section title={words.attention}>
+      <p>{words.attentionWhy}</p>
+      {list.map((one) => (
+        <RefusedEntry key={one.mut} refused={one} />
+      ))}
+    </Section>
+  );
+}
+
+function RefusedEntry({ refused }: { readonly refused: Refused }): JSX.Element {
+  const { records } = useUser();
+  const [asking, setAsking] = useState(false);
+  const name = typeof refused.mutation.body.name === "string" ? ` ${refused.mutation.body.name}` : "";
+  return (
+    <div>
+      <Row label={refused.mutation.kind + name} note={reasonOf(refused)} onTouch={() => setAsking(!asking)} />
+      {asking ? (
+        <div role="group" aria-label={words.giveUp}>
+          <Notice tone="warn">{words.sure}</Notice>
+          <Action label={words.giveUpNo} kind="plain" onTouch={() => setAsking(false)} />
+          <Action label={words.giveUpYes} onTouch={() => records.giveUp(refused.mut)} />
+        </div>
+      ) : null}
+    </div>
+  );
+}
+
+function reasonOf({ error, because_of }: Refused): string {
+  if (error.code === "gone") return words.gone;
+  const fields = Object.entries(error.fields).map(([name, list]) => `${name}: ${list.join(" ")}`);
+  const said = [error.message, ...fields].join(" ");
+  return because_of === null ? said : `${words.becauseOf} ${said}`;
+}

@@ -1,0 +1,6 @@
+import { useLastVehicle } from "./last";
+
+export default function WeighShortcut(): null {
+  useLastVehicle("weigh");
+  return null;
+}

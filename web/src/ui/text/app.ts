@@ -1,0 +1,13 @@
+/** Words of the frame. */
+export const words = {
+  nowhere: "Nothing here",
+  nowhereWhy: "There is no such page, or this device does not have that vehicle.",
+  broken: "This page has failed",
+  brokenWhy:
+    "It is a mistake in the app. Nothing that was saved is lost, and what was typed is kept as a draft.",
+  home: "To the vehicles",
+  offered: "A new version is ready. Entries and half-typed forms stay.",
+  take: "Use it now",
+  later: "Later",
+  stale: "A newer version is open in another tab. This page changes to it when you go on.",
+};
