@@ -1,0 +1,298 @@
+"""How much is in the tanks and how fast it goes: one linear Kalman filter, for fuel and for water.
+
+State [V_1..V_T, b_1..b_K]: litres in each tank, and a rate for each class (a surface; with a trailer or not).
+Kalman 1960, J. Basic Eng. 82:35 (from memory). `kappa` says how unsteady the rate is from one leg to the next;
+`bank` runs the filter for several of them.
+"""
+
+from dataclasses import dataclass, replace
+from math import log, pi, sqrt
+
+import numpy as np
+
+from .errors import Duplicate, Redundant, Unknown, check_range
+from .events import (
+    Change,
+    Event,
+    Fill,
+    Full,
+    Gauge,
+    Level,
+    Missed,
+    Pour,
+    Rescale,
+    Start,
+    Transfer,
+    Use,
+    check_event,
+)
+from .linalg import Array, tuples
+
+Matrix = tuple[tuple[float, ...], ...]
+
+MOST_STATES = 8  # tanks and classes together; beyond it nothing was tested
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """What the filter assumes; each figure may be replaced by the user's own.
+
+    `u_common` and `u_class`: prior u of the rates, relative, common to all and of each class. `walk` and
+    `walk_class`: their drift per sqrt(`walk_ref`), relative. `ell`: the length of a leg for which kappa is the
+    unsteadiness. `fill_u`: u of litres put in, relative; `full_u_l`: of the shut-off; `gauge_u`: of a gauge,
+    as a share of the capacity.
+    """
+
+    per: float
+    u_common: float
+    u_class: float
+    walk: float
+    walk_class: float
+    walk_ref: float
+    ell: float
+    fill_u: float
+    full_u_l: float
+    gauge_u: float
+
+
+@dataclass(frozen=True, slots=True)
+class Model:
+    """Tanks with their capacity to the shut-off, classes with their prior rates, and the settings."""
+
+    tank_ids: tuple[str, ...]
+    capacity_l: tuple[float, ...]
+    class_ids: tuple[str, ...]
+    rate0: tuple[float, ...]
+    settings: Settings
+
+
+@dataclass(frozen=True, slots=True)
+class Estimate:
+    """Mean and covariance of the state. `scale` multiplies the prior rates after a `Rescale`."""
+
+    mean: tuple[float, ...]
+    cov: Matrix
+    log_likelihood: float = 0.0
+    scale: float = 1.0
+
+
+@dataclass(frozen=True, slots=True)
+class Innovation:
+    """An observation minus what was expected of it, litres; its variance; and the ratio z = nu / sqrt(s)."""
+
+    nu_l: float
+    s_l2: float
+    z: float
+
+
+def check_model(*, model: Model) -> None:
+    """Refuse capacities and rates that are not above 0, names twice, and more than 8 states."""
+    for field, names in (("tank_ids", model.tank_ids), ("class_ids", model.class_ids)):
+        if len(set(names)) != len(names):
+            raise Duplicate(field, list(names))
+    for value in model.capacity_l:
+        check_range("capacity_l", value, above=0.0, unit="L")
+    for value in model.rate0:
+        check_range("rate0", value, above=0.0)
+    lowest = min(len(model.tank_ids), len(model.class_ids), len(model.capacity_l), len(model.rate0))
+    check_range("states", len(model.tank_ids) + len(model.class_ids), high=MOST_STATES)
+    check_range("tanks and classes", lowest, low=1)
+
+
+def prior(*, model: Model) -> Estimate:
+    """What is known before the first entry: levels anything between empty and full, rates near their guess.
+
+    V ~ N(C/2, C^2/12); b ~ N(b0, u_common^2 b0 b0' + diag(u_class^2 b0_i^2)). The common part lets one class
+    teach the others.
+    """
+    check_model(model=model)
+    rate0, capacity = np.array(model.rate0), np.array(model.capacity_l)
+    tanks = len(capacity)
+    cov = np.zeros((tanks + len(rate0),) * 2)
+    cov[:tanks, :tanks] = np.diag(capacity**2 / 12)
+    own = np.diag((model.settings.u_class * rate0) ** 2)
+    cov[tanks:, tanks:] = model.settings.u_common**2 * np.outer(rate0, rate0) + own
+    return Estimate(tuples(np.concatenate([capacity / 2, rate0])), tuples(cov))
+
+
+def advance(*, model: Model, kappa: float, estimate: Estimate, event: Event) -> Estimate:
+    """The estimate after one event; the one before stays as it is and can be continued again.
+
+    `use` D: V_t -= f_t b_i D/per with the exact noise of a rate in Brownian motion, so that a leg cut in two
+    is the same leg (Van Loan 1978, from memory). `full`, `gauge` and `level` are observations: Joseph update,
+    log-likelihood added. kappa >= 0. Refused: see `check_event`, unknown tank or class.
+    """
+    check_range("kappa", kappa, low=0.0)
+    check_event(event=event, tanks=len(model.tank_ids), capacity_l=_capacity_of(model, event))
+    if isinstance(event, Full | Gauge | Level):
+        return _observe(model, estimate, event)
+    mean, cov = np.array(estimate.mean), np.array(estimate.cov)
+    if isinstance(event, Use):
+        _use(model, kappa, estimate.scale, event, mean, cov)
+    elif isinstance(event, Change | Rescale):
+        return _rates(model, estimate, event, mean, cov)
+    else:
+        _levels(model, event, mean, cov)
+    return replace(estimate, mean=tuples(mean), cov=tuples(cov))
+
+
+def innovation(*, model: Model, estimate: Estimate, event: Full | Gauge | Level) -> Innovation:
+    """What an observation says against what was expected: nu = y - h'x, s = h'P h + r.
+
+    s = 0, where a level without error is observed without error, is refused with `Redundant`.
+    """
+    check_event(event=event, tanks=len(model.tank_ids), capacity_l=_capacity_of(model, event))
+    h, y, r = _observed(model, event)
+    s = float(h @ np.array(estimate.cov) @ h) + r
+    if s <= 0:
+        raise Redundant()
+    nu = y - float(h @ np.array(estimate.mean))
+    return Innovation(nu, s, nu / sqrt(s))
+
+
+def total_left(*, model: Model, estimate: Estimate) -> tuple[float, float]:
+    """Litres in all tanks together and their variance."""
+    tanks = len(model.tank_ids)
+    cov = np.array(estimate.cov)
+    return float(sum(estimate.mean[:tanks])), float(cov[:tanks, :tanks].sum())
+
+
+def tank_index(model: Model, tank_id: str) -> int:
+    """Place of a tank in the state; refuses a tank that is not there."""
+    if tank_id not in model.tank_ids:
+        raise Unknown("tank_id", tank_id, model.tank_ids)
+    return model.tank_ids.index(tank_id)
+
+
+def class_index(model: Model, class_id: str) -> int:
+    """Place of a class in the state; refuses a class that is not there."""
+    if class_id not in model.class_ids:
+        raise Unknown("class_id", class_id, model.class_ids)
+    return len(model.tank_ids) + model.class_ids.index(class_id)
+
+
+def rate_drift(*, model: Model, class_id: str, scale: float = 1.0) -> Matrix:
+    """G, the growth of the rates' covariance per amount while `class_id` is used.
+
+    (walk^2 b0 b0' + walk_class^2 b0_i^2 e_i e_i') / walk_ref: all drift together, only the class in use alone.
+    """
+    drift: Matrix = tuples(_drift(model, class_index(model, class_id) - len(model.tank_ids), scale))
+    return drift
+
+
+def leg_noise(*, model: Model, kappa: float, class_id: str, scale: float = 1.0) -> float:
+    """q, variance of the draw per amount from the unsteadiness kappa, L^2: (kappa b0_i / per)^2 ell."""
+    i = class_index(model, class_id) - len(model.tank_ids)
+    return (kappa * scale * model.rate0[i] / model.settings.per) ** 2 * model.settings.ell
+
+
+def _drift(model: Model, i: int, scale: float) -> Array:
+    rate0 = scale * np.array(model.rate0)
+    drift = model.settings.walk**2 * np.outer(rate0, rate0)
+    drift[i, i] += (model.settings.walk_class * rate0[i]) ** 2
+    return drift / model.settings.walk_ref
+
+
+def _use(model: Model, kappa: float, scale: float, event: Use, mean: Array, cov: Array) -> None:
+    i, tanks, per = class_index(model, event.class_id), len(model.tank_ids), model.settings.per
+    f, amount = np.array(event.shares or (1.0,)), event.amount
+    draw = f * amount / per
+    mean[:tanks] -= draw * mean[i]
+    cov[:tanks, :] -= np.outer(draw, cov[i, :])
+    cov[:, :tanks] -= np.outer(cov[:, i], draw)
+    drift = _drift(model, i - tanks, scale)
+    own = drift[i - tanks]
+    cross = -np.outer(f, own) * amount**2 / (2 * per)
+    q = leg_noise(model=model, kappa=kappa, class_id=event.class_id, scale=scale)
+    within = own[i - tanks] * amount**3 / (3 * per**2) + q * amount
+    cov[tanks:, tanks:] += drift * amount
+    cov[:tanks, tanks:] += cross
+    cov[tanks:, :tanks] += cross.T
+    cov[:tanks, :tanks] += np.outer(f, f) * within
+    cov[:] = (cov + cov.T) / 2
+
+
+def _levels(model: Model, event: Start | Fill | Missed | Transfer | Pour, mean: Array, cov: Array) -> None:
+    t = tank_index(model, event.tank_id)
+    if isinstance(event, Fill):
+        mean[t] += event.litres_l
+        u = model.settings.fill_u * event.litres_l if event.litres_u_l is None else event.litres_u_l
+        cov[t, t] += u**2
+    elif isinstance(event, Start):
+        _set_level(t, event.litres_l, event.litres_u_l**2, mean, cov)
+    elif isinstance(event, Missed):
+        _set_level(t, model.capacity_l[t] / 2, model.capacity_l[t] ** 2 / 12, mean, cov)
+    else:
+        _move(model, t, event, mean, cov)
+
+
+def _move(model: Model, t: int, event: Transfer | Pour, mean: Array, cov: Array) -> None:
+    into = None if event.into_id is None else tank_index(model, event.into_id)
+    if into == t:
+        raise Duplicate("into_id", event.into_id, "Choose another tank or none")
+    if isinstance(event, Pour):
+        if into is not None:
+            mean[into] += mean[t]
+            cov[into, :] += cov[t, :]
+            cov[:, into] += cov[:, t]
+        _set_level(t, 0.0, 0.0, mean, cov)
+        return
+    step = np.zeros(len(mean))
+    step[t] = -1.0
+    if into is not None:
+        step[into] = 1.0
+    mean += event.litres_l * step
+    cov += event.litres_u_l**2 * np.outer(step, step)
+
+
+def _set_level(t: int, litres: float, variance: float, mean: Array, cov: Array) -> None:
+    mean[t] = litres
+    cov[t, :] = 0.0
+    cov[:, t] = 0.0
+    cov[t, t] = variance
+
+
+def _rates(model: Model, estimate: Estimate, event: Change | Rescale, mean: Array, cov: Array) -> Estimate:
+    tanks, scale = len(model.tank_ids), estimate.scale
+    if isinstance(event, Change):
+        rate0 = scale * np.array(model.rate0)
+        cov[tanks:, tanks:] += event.rate_u**2 * np.outer(rate0, rate0)
+    else:
+        scale *= event.ratio
+        mean[tanks:] *= event.ratio
+        cov[tanks:, :] *= event.ratio
+        cov[:, tanks:] *= event.ratio
+    return Estimate(tuples(mean), tuples(cov), estimate.log_likelihood, scale)
+
+
+def _observe(model: Model, estimate: Estimate, event: Full | Gauge | Level) -> Estimate:
+    seen = innovation(model=model, estimate=estimate, event=event)
+    h, _, r = _observed(model, event)
+    cov = np.array(estimate.cov)
+    gain = cov @ h / seen.s_l2
+    mean = np.array(estimate.mean) + gain * seen.nu_l
+    # Joseph form (I - kh')P(I - kh')' + r kk', by its rank-one products
+    half = cov - np.outer(gain, h @ cov)
+    cov = half - np.outer(half @ h, gain) + r * np.outer(gain, gain)
+    cov = (cov + cov.T) / 2
+    gained = -(log(2 * pi * seen.s_l2) + seen.z**2) / 2
+    return Estimate(tuples(mean), tuples(cov), estimate.log_likelihood + gained, estimate.scale)
+
+
+def _observed(model: Model, event: Full | Gauge | Level) -> tuple[Array, float, float]:
+    """Row h, value y and variance r of an observation."""
+    h = np.zeros(len(model.tank_ids) + len(model.class_ids))
+    if isinstance(event, Full):
+        places = [tank_index(model, tank_id) for tank_id in event.tank_ids]
+        h[places] = 1.0
+        return h, sum(model.capacity_l[t] for t in places), len(places) * model.settings.full_u_l**2
+    t = tank_index(model, event.tank_id)
+    h[t] = 1.0
+    if isinstance(event, Level):
+        return h, event.litres_l, event.litres_u_l**2
+    share = model.settings.gauge_u if event.fraction_u is None else event.fraction_u
+    return h, event.fraction * model.capacity_l[t], (share * model.capacity_l[t]) ** 2
+
+
+def _capacity_of(model: Model, event: Event) -> float | None:
+    return model.capacity_l[tank_index(model, event.tank_id)] if isinstance(event, Fill) else None

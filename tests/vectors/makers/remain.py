@@ -1,0 +1,194 @@
+"""Vectors of what remains: the worked example, the formula term by term, and a way stepped with the slow filter."""
+
+from typing import Any
+
+import numpy as np
+from scipy.stats import norm
+from vectors.frame import case, function, refused
+from vectors.makers.bank import mixed
+from vectors.slow_filter import Slow, left, range_at, reach, run, weights
+from vectors.tanks import (
+    CAMP,
+    EXAMPLE,
+    EXAMPLE_E,
+    ONE,
+    ROUND,
+    TWO,
+    VAN_LOAN,
+    WATERING,
+    bank,
+    estimate,
+    slow_bank,
+    use,
+)
+
+Json = Any
+COUNTING = {"factor": 1.0, "factor_u": 0.01, "reserve_l": 8.0}
+LONG = {"factor": 1.034, "factor_u": 0.005, "reserve_l": 12.0}
+SEALED, MIXED = {"sealed": 1.0}, {"sealed": 0.5, "gravel": 0.3, "sand": 0.2}
+
+
+def functions(rng: np.random.Generator) -> list[dict[str, Any]]:
+    single, four, two = slow_bank(ONE, EXAMPLE, (0.1,)), slow_bank(ONE, EXAMPLE), slow_bank(TWO, ROUND)
+    camp, given = slow_bank(CAMP, WATERING, (0.1, 0.2, 0.4, 0.8, 1.6)), {"mix": SEALED, "counting": COUNTING}
+    empty = {
+        **bank(
+            ONE, [run(ONE, 0.1, [{"kind": "start", "tank_id": "main", "litres_l": 5.0, "litres_u_l": 1.0}])]
+        )
+    }
+    return [
+        function(
+            "check_mix",
+            "the list of refusals of the specification (section I)",
+            case("three surfaces", mix=MIXED),
+            refused("sum 0.9", "OutOfRange", "mix", mix={"sealed": 0.9}),
+            refused("one below 0", "OutOfRange", "mix", mix={"sealed": 1.1, "sand": -0.1}),
+        ),
+        function(
+            "check_counting",
+            "the list of refusals of the specification (section I)",
+            case("nothing given", counting={}),
+            refused("factor 0", "OutOfRange", "factor", counting={"factor": 0.0}),
+            refused("u below 0", "OutOfRange", "factor_u", counting={"factor_u": -0.1}),
+            refused("reserve below 0", "OutOfRange", "reserve_l", counting={"reserve_l": -1.0}),
+        ),
+        function(
+            "left_after", EXAMPLE_E, _left(ONE, 0.1, EXAMPLE, [47.68793, 8.422615], 300.0, SEALED, COUNTING)
+        ),
+        function(
+            "left_after",
+            VAN_LOAN,
+            *(_left_slow(two[1], amount, MIXED, LONG) for amount in (0.0, 1.0, 240.0, 900.0)),
+            refused(
+                "amount below 0",
+                "OutOfRange",
+                "amount",
+                model=ONE,
+                kappa=0.1,
+                estimate=estimate(single[0]),
+                mix=SEALED,
+                amount=-1.0,
+            ),
+            refused(
+                "unknown surface",
+                "Unknown",
+                "class_id",
+                model=ONE,
+                kappa=0.1,
+                estimate=estimate(single[0]),
+                mix={"mud": 1.0},
+                amount=1.0,
+            ),
+        ),
+        function(
+            "reach",
+            EXAMPLE_E,
+            case("one kappa", 0.935800, rel=0.0, abs=5.1e-7, bank=bank(ONE, single), amount=600.0, **given),
+            case("four kappas", 0.924611, rel=0.0, abs=5.1e-7, bank=bank(ONE, four), amount=600.0, **given),
+        ),
+        function(
+            "reach",
+            VAN_LOAN,
+            *(
+                case(
+                    f"{amount} km",
+                    reach(two, MIXED, amount, LONG),
+                    rel=1e-8,
+                    bank=bank(TWO, two),
+                    mix=MIXED,
+                    amount=amount,
+                    counting=LONG,
+                )
+                for amount in (0.0, 300.0, 500.0, 700.0, 1100.0)
+            ),
+        ),
+        function(
+            "range_at",
+            EXAMPLE_E,
+            case("one kappa", 594.928, rel=0.0, abs=5.1e-4, bank=bank(ONE, single), p=0.95, **given),
+            case("four kappas", 589.013, rel=0.0, abs=5.1e-4, bank=bank(ONE, four), p=0.95, **given),
+        ),
+        function(
+            "range_at",
+            VAN_LOAN,
+            *(
+                case(
+                    f"p {p}",
+                    range_at(two, MIXED, p, LONG),
+                    rel=0.0,
+                    abs=1e-5,
+                    bank=bank(TWO, two),
+                    mix=MIXED,
+                    p=p,
+                    counting=LONG,
+                )
+                for p in (0.3, 0.5, 0.9, 0.95, 0.999)
+            ),
+            case(
+                "water",
+                range_at(camp, {"all": 1.0}, 0.95, {"reserve_l": 10.0}),
+                rel=0.0,
+                abs=1e-6,
+                bank=bank(CAMP, camp),
+                mix={"all": 1.0},
+                p=0.95,
+                counting={"reserve_l": 10.0},
+            ),
+            case("less than the reserve", 0.0, bank=empty, p=0.95, **given),
+            refused("p 0", "OutOfRange", "p", bank=empty, p=0.0, **given),
+            refused("p 1", "OutOfRange", "1 - p", bank=empty, p=1.0, **given),
+        ),
+        function("along", VAN_LOAN, _along(two, LONG), case("no leg", [], bank=bank(TWO, two), legs=[])),
+    ]
+
+
+def _left(
+    model: Json, kappa: float, events: list[Json], out: Json, amount: float, mix: Json, counting: Json
+) -> Json:
+    slow = run(model, kappa, events)
+    return case(
+        "example",
+        out,
+        rel=1e-7,
+        model=model,
+        kappa=kappa,
+        estimate=estimate(slow),
+        mix=mix,
+        amount=amount,
+        counting=counting,
+    )
+
+
+def _left_slow(slow: Slow, amount: float, mix: Json, counting: Json) -> Json:
+    out = [float(one) for one in left(slow, mix, amount, counting["factor"], counting["factor_u"])]
+    return case(
+        f"{amount} km",
+        out,
+        rel=1e-8,
+        model=TWO,
+        kappa=slow.kappa,
+        estimate=estimate(slow),
+        mix=mix,
+        amount=amount,
+        counting=counting,
+    )
+
+
+def _along(slow: list[Slow], counting: Json) -> Json:
+    legs = [(150.0, {"sealed": 1.0}), (80.0, {"gravel": 0.75, "sand": 0.25}), (200.0, {"sand": 1.0})]
+    start, shares, points, done = [one.mean[:2].sum() for one in slow], weights(slow), [], 0.0
+    slow = [Slow(TWO, one.kappa, one.mean, one.cov, one.log_likelihood, one.scale) for one in slow]
+    for amount, mix in legs:
+        done += amount
+        for one in slow:
+            for name, share in mix.items():
+                one.apply(use(share * amount / counting["factor"], name, [0.3, 0.7]))
+        means = np.array([one.mean[:2].sum() for one in slow])
+        spent = (np.array(start) - means) * counting["factor_u"] / counting["factor"]
+        variances = np.array([one.cov[:2, :2].sum() for one in slow]) + spent**2
+        probability = float(shares @ norm.cdf((means - counting["reserve_l"]) / variances**0.5))
+        points.append({"amount": done, "left": mixed(shares, means, variances), "probability": probability})
+    given = [{"amount": amount, "mix": mix} for amount, mix in legs]
+    return case(
+        "three legs", points, rel=1e-8, bank=bank(TWO, slow_bank(TWO, ROUND)), legs=given, counting=counting
+    )
