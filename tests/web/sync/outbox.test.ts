@@ -56,6 +56,9 @@ describe("building on another", () => {
     ["the same record, earlier", { device_seq: 0 }, false],
     ["another record", { id: "s", device_seq: 2 }, false],
     ["another book", { book: "c", device_seq: 2 }, false],
+    ["a correction of it", { id: "s", kind: "correction", body: { of_id: "r" }, device_seq: 2 }, true],
+    ["a fill that replaces it", { id: "s", kind: "fill", body: { corrects: "r" }, device_seq: 2 }, true],
+    ["a part whose note says so", { id: "s", body: { corrects: "r" }, device_seq: 2 }, false],
   ])("%s", (_, over, wanted) => {
     expect(buildsOn(mutation(over), earlier)).toBe(wanted);
   });

@@ -136,6 +136,42 @@ describe("a field read", () => {
     ]);
   });
 
+  const volume = { dimension: "volume", low: 0, high: 9_000, name: "Litres" } as const;
+  const readAll = (text: string) => {
+    const read = readTyped({ text, unit: "L" }, volume);
+    return read.kind === "ask"
+      ? read.choices.map((one) => readTyped({ text: one.text, unit: "L" }, volume))
+      : [];
+  };
+
+  it("a gallon chosen is that gallon", () => {
+    const [us, imperial] = readAll("12 gal");
+    expect(us).toMatchObject({ as_typed: ["12", "gal_us"] });
+    expect(imperial).toMatchObject({ as_typed: ["12", "gal_imp"] });
+  });
+
+  it("what could be two numbers of two gallons is asked about twice", () => {
+    expect(readAll("1,234 gal").map((one) => one.kind)).toEqual(["ask", "ask"]);
+  });
+
+  it("a unit typed behind a number that is asked about stays with it", () => {
+    expect(readAll("1,234 US gal")).toMatchObject([
+      { as_typed: ["1.2340", "gal_us"] },
+      { as_typed: ["1234", "gal_us"] },
+    ]);
+  });
+
+  it.each([
+    ["12 US gal", "gal_us"],
+    ["12 U.S. gallons", "gal_us"],
+    ["12 imperial gallons", "gal_imp"],
+    ["12 imp gal", "gal_imp"],
+    ["12 litres", "L"],
+    ["120 ml", "mL"],
+  ])("%s is in %s", (text, unit) => {
+    expect(readTyped({ text, unit: "L" }, volume)).toMatchObject({ as_typed: [expect.any(String), unit] });
+  });
+
   it("a choice offered reads as itself", () => {
     const read = readTyped({ text: "1,234", unit: "kg" }, mass);
     const texts = read.kind === "ask" ? read.choices.map((one) => one.text) : [];

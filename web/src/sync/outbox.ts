@@ -4,6 +4,7 @@ import {
   BYTES_AT_ONCE,
   MUTATIONS_AT_ONCE,
   type Mutation,
+  PLAN_KINDS,
   type Refusal,
   type Version,
 } from "./mutation";
@@ -56,10 +57,20 @@ export function chooseBatch({
   return batch;
 }
 
-/** Whether a later mutation cannot stand without an earlier one: same record, or a book still to be made. */
+/**
+ * Whether a later mutation cannot stand without an earlier one: the same record, a correction of it, or a book
+ * still to be made.
+ */
 export function buildsOn(later: Mutation, earlier: Mutation): boolean {
   if (later.book !== earlier.book || later.device_seq <= earlier.device_seq) return false;
-  return later.id === earlier.id || (earlier.base_rev === null && earlier.id === earlier.book);
+  const makesBook = earlier.base_rev === null && earlier.id === earlier.book;
+  return later.id === earlier.id || targetOf(later) === earlier.id || makesBook;
+}
+
+/** The id of the entry that a mutation corrects, strikes out or points at; null when it does neither. */
+export function targetOf({ kind, body }: Mutation): string | null {
+  const target = PLAN_KINDS.has(kind) ? null : kind === "correction" ? body.of_id : body.corrects;
+  return typeof target === "string" ? target : null;
 }
 
 export interface Answered {

@@ -61,15 +61,14 @@ export function readTyped(value: TypedNumber, wanted: Wanted): Read {
   if (parsed.kind === "wrong")
     return { kind: "wrong", message: `${wanted.name}: ${quoted(value)} ${WHY[parsed.why]}.` };
   const unit = parsed.rest === "" ? value.unit : unitSaid(parsed.rest, wanted.dimension);
-  if (unit === "gal")
-    return { kind: "ask", choices: gallons(parsed.kind === "number" ? parsed.digits : value.text) };
   if (unit === null)
     return {
       kind: "wrong",
       message: `${wanted.name}: ${quoted(value)} ends in a unit that is not one of ${listed(wanted)}.`,
     };
   if (parsed.kind === "ask")
-    return { kind: "ask", choices: parsed.choices.map((digits) => choice(digits, unit)) };
+    return { kind: "ask", choices: parsed.choices.map((digits) => choice(digits, unit, parsed.rest)) };
+  if (unit === GALLON) return { kind: "ask", choices: gallons(parsed.digits) };
   return inRange(parsed.digits, unit, wanted);
 }
 
@@ -84,24 +83,29 @@ function inRange(digits: string, unit: string, wanted: Wanted): Read {
   return { kind: "wrong", message: `${wanted.name}: ${said} is not possible, it must be ${range}.` };
 }
 
+/** A gallon of nobody knows which country. */
+const GALLON = "gal";
+const GALLONS = /^(us|imp|imperial|uk)?(?:gal|gals|gallon|gallons)$/;
+
 function unitSaid(rest: string, dimension: Dimension): string | null {
   const word = rest.toLowerCase().replace(/[.\s]/g, "");
-  if (dimension === "volume" && /^gals?$|^gallons?$/.test(word)) return "gal";
+  const gallon = dimension === "volume" ? GALLONS.exec(word) : null;
+  if (gallon) return gallon[1] === undefined ? GALLON : gallon[1] === "us" ? "gal_us" : "gal_imp";
   const found = SAID[word] ?? Object.keys(UNITS).find((unit) => unit.toLowerCase() === word) ?? null;
   return found && UNITS[found]?.dimension === dimension ? found : null;
 }
 
 function gallons(digits: string): Choice[] {
   return [
-    { text: `${digits} gal_us`, label: `${digits} US gallons` },
-    { text: `${digits} gal_imp`, label: `${digits} imperial gallons` },
+    { text: `${digits} ${unitLabel("gal_us")}`, label: `${digits} US gallons` },
+    { text: `${digits} ${unitLabel("gal_imp")}`, label: `${digits} imperial gallons` },
   ];
 }
 
 /** The two readings of a sole group of three, typed so that each can only mean itself. */
-function choice(digits: string, unit: string): Choice {
+function choice(digits: string, unit: string, rest: string): Choice {
   const text = digits.includes(".") ? `${digits}0` : digits;
-  return { text, label: `${digits} ${unitLabel(unit)}`.trim() };
+  return { text: `${text} ${rest}`.trim(), label: `${digits} ${unitLabel(unit)}`.trim() };
 }
 
 function quoted({ text }: TypedNumber): string {
