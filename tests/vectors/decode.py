@@ -47,16 +47,24 @@ def _kind(one: Any) -> Any:
     return next((field.default for field in dataclasses.fields(one) if field.name == "kind"), None)
 
 
-def plain(value: Any) -> Json:
-    """A result as JSON: dataclasses as objects, tuples and arrays as lists."""
+def plain(value: Any, *, sparse: bool = False) -> Json:
+    """A result as JSON: dataclasses as objects, tuples and arrays as lists.
+
+    `sparse` leaves out fields that have their default, as the other language may.
+    """
     if dataclasses.is_dataclass(value) and not isinstance(value, type):
-        return {one.name: plain(getattr(value, one.name)) for one in dataclasses.fields(value)}
+        named = [(one, getattr(value, one.name)) for one in dataclasses.fields(value)]
+        return {
+            one.name: plain(part, sparse=sparse)
+            for one, part in named
+            if not (sparse and part == one.default)
+        }
     if isinstance(value, np.ndarray | np.generic):
         return value.tolist()
     if isinstance(value, Mapping):
-        return {name: plain(one) for name, one in value.items()}
+        return {name: plain(one, sparse=sparse) for name, one in value.items()}
     if isinstance(value, tuple | list):
-        return [plain(one) for one in value]
+        return [plain(one, sparse=sparse) for one in value]
     if hasattr(value, "__dict__"):  # an object that is asked through methods: its plain figures
         return {name: one for name, one in vars(value).items() if isinstance(one, float | int)}
     return value

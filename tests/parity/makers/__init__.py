@@ -1,0 +1,1 @@
+"""One file per module of the domain: `calls(rng)` yields random calls for both languages."""

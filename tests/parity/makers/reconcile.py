@@ -1,0 +1,52 @@
+from collections.abc import Iterator
+
+from parity.pieces import Piece, Rng, bridge, chance, geometry, number, part, parts, readings, setup, spread
+
+
+def calls(rng: Rng) -> Iterator[Piece]:
+    """Full updates, and books of a few weighings asked for loads and masses."""
+    for _ in range(25):
+        n, r = int(rng.integers(1, 9)), int(rng.integers(1, 5))
+        given = {
+            "mean": rng.normal(size=n).tolist(),
+            "cov": spread(rng, n),
+            "design": rng.normal(size=(r, n)).tolist(),
+        }
+        given |= {"readings": rng.normal(size=r).tolist(), "noise": spread(rng, r)}
+        yield {"function": "update", "in": given}
+    for _ in range(25):
+        yield from _book(rng)
+
+
+def _book(rng: Rng) -> Iterator[Piece]:
+    where = geometry(rng)
+    lasting = parts(rng, where)
+    sessions = [_session(rng, f"s{i}", where, lasting) for i in range(int(rng.integers(0, 4)))]
+    given = {"function": "reconcile", "in": {"lasting": lasting, "geometry": where, "sessions": sessions}}
+    yield {**given, "then": [{"call": "learnt", "args": ["base_rear"]}]}
+    asked = {"lasting": lasting, "passing": [part(rng, "dog", where)], "rows": ["front", "rear", "gross"]}
+    yield {**given, "then": [{"call": "loads", "in": asked}]}
+    if sessions:
+        day = {"passing": sessions[0]["passing"], "session": "s0"}
+        yield {**given, "then": [{"call": "loads", "in": {**asked, **day}}]}
+
+
+def _session(rng: Rng, name: str, where: Piece, lasting: list[Piece]) -> Piece:
+    axles = ("front", "rear", "trailer_axles") if "trailer" in where else ("front", "rear")
+    taken = readings(rng, axles)
+    if chance(rng, 0.3):
+        taken[0]["without"] = ["driver"]
+    if "trailer" in where and chance(rng, 0.3):
+        taken.append({"id": "apart", "axles": ["rear"], "value_kg": 1400.0, "uncoupled": True})
+    aboard = [one for one in lasting if chance(rng, 0.9) or one["id"].startswith("base")]
+    return {
+        "id": name,
+        "lasting": [
+            {**one, "x_m": number(rng, 0, 4)} if chance(rng, 0.1) and "axle" not in one else one
+            for one in aboard
+        ],
+        "passing": [{**part(rng, "driver", where), "mass_kg": 80.0}, part(rng, "water", where)],
+        "readings": taken,
+        "bridge": bridge(rng),
+        "setup": setup(rng, where["wheelbase_m"]),
+    }
