@@ -53,12 +53,8 @@ def plain(value: Any, *, sparse: bool = False) -> Json:
     `sparse` leaves out fields that have their default, as the other language may.
     """
     if dataclasses.is_dataclass(value) and not isinstance(value, type):
-        named = [(one, getattr(value, one.name)) for one in dataclasses.fields(value)]
-        return {
-            one.name: plain(part, sparse=sparse)
-            for one, part in named
-            if not (sparse and part == one.default)
-        }
+        kept = [one.name for one in dataclasses.fields(value) if not (sparse and _is_default(value, one))]
+        return {name: plain(getattr(value, name), sparse=sparse) for name in kept}
     if isinstance(value, np.ndarray | np.generic):
         return value.tolist()
     if isinstance(value, Mapping):
@@ -68,6 +64,10 @@ def plain(value: Any, *, sparse: bool = False) -> Json:
     if hasattr(value, "__dict__"):  # an object that is asked through methods: its plain figures
         return {name: one for name, one in vars(value).items() if isinstance(one, float | int)}
     return value
+
+
+def _is_default(value: Any, field: dataclasses.Field[Any]) -> bool:
+    return field.default is not dataclasses.MISSING and getattr(value, field.name) == field.default
 
 
 def call(module: str, case: Mapping[str, Json]) -> Any:
