@@ -81,5 +81,6 @@ export function judgeLoads(book: Book, found: Loads, ratings: readonly Rating[])
     }));
 }
 
+export { fuel, reach, water } from "./consumption";
 export type { Book, Comparison, Row, State };
 export { fullState, ROWS, ratingsOn };
