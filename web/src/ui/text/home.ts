@@ -1,5 +1,6 @@
 /** Words of the list of vehicles and of a new one. */
 export const home = {
+  desk: "Planned against weighed, all vehicles",
   title: "Vehicles",
   role: { owner: "", co_driver: "as co-driver", fitter: "as fitter" },
   pending: "not sent yet",

@@ -14,6 +14,7 @@ export default function HomeScreen(): JSX.Element | null {
   if (!books) return null;
   return (
     <Screen title={words.title} narrow>
+      {books.some((one) => one.role === "fitter") ? <Row label={words.desk} to="/desk" /> : null}
       {books.length === 0 ? <Empty /> : books.map((one) => <Vehicle key={one.book} line={one} />)}
       <Row label={words.device(device)} to="/device" />
       <Actions>
