@@ -27,11 +27,12 @@ function Page(): JSX.Element | null {
   const { app, router } = useGiven();
   const user = app.user.value;
   const found = router.shown.value;
-  const open = match(router.path.value)?.route.open === true;
+  const open = found !== null && match(found.path)?.route.open === true;
+  const barred = user === null && !open;
   useEffect(() => {
-    if (user === null && !open) router.go("/sign-in", { replace: true });
-  }, [user, open]);
-  if (user === undefined || found === null || (user === null && !open)) return null;
+    if (barred) router.go("/sign-in", { replace: true });
+  }, [barred]);
+  if (user === undefined || found === null || barred) return null;
   if (found.Screen === null) return <Nowhere />;
   // another person's screens are other screens: nothing of the first stays in them
   return <Arrived key={`${user?.account.id} ${found.path}`} found={found} />;

@@ -16,7 +16,6 @@ export type Found = Shown | { readonly path: string; readonly Screen: null; read
 export interface Router {
   /** What is on the screen; null until the first one has been loaded. */
   readonly shown: ReadonlySignal<Found | null>;
-  readonly path: ReadonlySignal<string>;
   readonly go: (path: string, options?: { readonly replace?: boolean }) => void;
   readonly start: () => void;
 }
@@ -30,13 +29,11 @@ export interface RouterParts {
 
 export function createRouter({ page, routes, stale }: RouterParts): Router {
   const shown = signal<Found | null>(null);
-  const path = signal(page.location.pathname);
   let turn = 0;
   const show = async (arrived: boolean) => {
     turn += 1;
     const mine = turn;
     const at = page.location.pathname;
-    path.value = at;
     const found = match(at, routes);
     if (found === null) {
       shown.value = { path: at, Screen: null, arrived };
@@ -59,7 +56,6 @@ export function createRouter({ page, routes, stale }: RouterParts): Router {
   };
   return {
     shown,
-    path,
     go,
     start: () => {
       page.addEventListener("popstate", () => void show(true));

@@ -11,7 +11,6 @@ export const words = {
   again: "This is the same stop again: the two are averaged.",
   needAxle: "Touch at least one axle first.",
   needFigure: "Type the figure that the display shows.",
-  ask: (labels: readonly string[]) => `Did you mean ${labels.join(" or ")}? Type it without separators.`,
   disagree: (p: string) =>
     `These readings do not agree with each other (p ${p}). Repeat one, or set one aside. Until then the rows they touch cannot tell.`,
   state: {

@@ -6,18 +6,20 @@ import { NumberField, type TypedNumber } from "@/ui/parts/forms";
 import { Row } from "@/ui/parts/row";
 import { figure, kg } from "@/ui/text/figures";
 import { words } from "@/ui/text/weigh";
+import type { Choice } from "@/units/typed";
 import type { Axle, TakenReading, Visit } from "./visit";
 
 export interface DeckProps {
   readonly book: Book;
   readonly visit: Visit;
   readonly error: string | null;
+  readonly ask: readonly Choice[] | null;
   readonly onAxle: (axle: Axle) => void;
   readonly onText: (typed: TypedNumber) => void;
   readonly onTakeBack: (id: string) => void;
 }
 
-export function Deck({ book, visit, error, onAxle, onText, onTakeBack }: DeckProps): JSX.Element {
+export function Deck({ book, visit, error, ask, onAxle, onText, onTakeBack }: DeckProps): JSX.Element {
   const body = book.vehicle?.body ?? {};
   const wheelbase_m: number = body.wheelbase_m ?? 3.2;
   const supports: Support[] = [support(visit, "front", 0), support(visit, "rear", wheelbase_m)];
@@ -41,6 +43,7 @@ export function Deck({ book, visit, error, onAxle, onText, onTakeBack }: DeckPro
           units={["kg", "t", "lb"]}
           onChange={onText}
           error={error}
+          ask={ask}
           large
           autofocus
         />

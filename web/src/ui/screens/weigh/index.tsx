@@ -8,7 +8,7 @@ import { Notice } from "@/ui/parts/notice";
 import { Screen } from "@/ui/parts/screen";
 import { VerdictRow } from "@/ui/parts/verdict_row";
 import { words } from "@/ui/text/weigh";
-import { readTyped } from "@/units/typed";
+import { type Choice, readTyped } from "@/units/typed";
 import { Deck } from "./deck";
 import { type BridgeFacts, guessedInterval, weighingBody } from "./record";
 import { RolledOff } from "./rolled_off";
@@ -52,9 +52,11 @@ interface StepProps {
 function OnDeck({ view, draft, change }: StepProps): JSX.Element {
   const { clock, ids } = useServices();
   const [error, setError] = useState<string | null>(null);
+  const [ask, setAsk] = useState<readonly Choice[] | null>(null);
   const { visit } = draft;
   const put = (next: Visit) => {
     setError(null);
+    setAsk(null);
     change({ ...draft, visit: next });
   };
   const takeReading = () => {
@@ -63,7 +65,7 @@ function OnDeck({ view, draft, change }: StepProps): JSX.Element {
     const read = readTyped(value, { dimension: "mass", low: 0, high: 200_000, name: words.figure });
     if (read.kind === "blank") return setError(words.needFigure);
     if (read.kind === "wrong") return setError(read.message);
-    if (read.kind === "ask") return setError(words.ask(read.choices.map((one) => one.label)));
+    if (read.kind === "ask") return setAsk(read.choices);
     const reading = { on_deck: visit.on_deck, value_kg: read.base, typed: read.as_typed, struck_out: null };
     return put(take(visit, { id: ids(), ...reading }, clock.now()));
   };
@@ -73,6 +75,7 @@ function OnDeck({ view, draft, change }: StepProps): JSX.Element {
         book={view.book}
         visit={visit}
         error={error}
+        ask={ask}
         onAxle={(axle) => put(touch(visit, axle))}
         onText={({ text, unit }) => put({ ...visit, text, unit })}
         onTakeBack={(id) => put(takeBack(visit, id))}
