@@ -89,12 +89,19 @@ def _apply(function: Any, case: Mapping[str, Json]) -> Any:
 
 
 def differences(
-    expected: Json, found: Json, *, rel: float, abs_: float, path: str = "", floor: float = 0.0
+    expected: Json,
+    found: Json,
+    *,
+    rel: float,
+    abs_: float,
+    path: str = "",
+    near: bool = False,
+    floor: float = 0.0,
 ) -> list[str]:
     """Where a result differs; of an object only the expected fields count.
 
-    `floor` is the size of the largest neighbour in a list: parity allows `rel` of it, since an element that
-    cancels to almost nothing carries the rounding of its neighbours.
+    `near` allows `rel` of the largest figure in the same vector or matrix: an element that cancels to almost
+    nothing carries the rounding of its neighbours.
     """
     if isinstance(expected, Mapping) and isinstance(found, Mapping):
         pairs = [(f"{path}.{name}", one, found.get(name)) for name, one in expected.items()]
@@ -102,19 +109,18 @@ def differences(
         if len(expected) != len(found):
             return [f"{path}: {len(found)} elements instead of {len(expected)}"]
         pairs = [(f"{path}[{i}]", one, found[i]) for i, one in enumerate(expected)]
+        floor = max(floor, largest(expected)) if near else 0.0
     else:
         return _leaf(expected, found, rel=rel, abs_=max(abs_, rel * floor), path=path)
     return [
         text
         for name, one, other in pairs
-        for text in differences(one, other, rel=rel, abs_=abs_, path=name, floor=floor)
+        for text in differences(one, other, rel=rel, abs_=abs_, path=name, near=near, floor=floor)
     ]
 
 
 def largest(value: Json) -> float:
-    """The greatest size of a number anywhere in a JSON value."""
-    if isinstance(value, Mapping):
-        return max(map(largest, value.values()), default=0.0)
+    """The greatest size of a number in a vector or matrix."""
     if isinstance(value, list):
         return max(map(largest, value), default=0.0)
     return abs(value) if isinstance(value, float | int) and not isinstance(value, bool) else 0.0
