@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
-_LOOPBACK = ("127.0.0.1", "localhost", "[::1]")
+LOOPBACK = ("127.0.0.1", "localhost", "[::1]")
 
 
 class SettingError(ValueError):
@@ -46,7 +46,7 @@ class Settings:
 
     data: Path
     database_url: str
-    hosts: tuple[str, ...] = _LOOPBACK
+    hosts: tuple[str, ...] = LOOPBACK
     proxy_hops: int = 0
     cookie: str = "__Host-tareway"
     session_idle_days: int = 90
@@ -62,7 +62,7 @@ class Settings:
         return cls(
             data=data,
             database_url=_database_url(environ.get("DATABASE_URL") or sqlite_url(data)),
-            hosts=hosts or _LOOPBACK,
+            hosts=hosts or LOOPBACK,
             proxy_hops=_whole(environ, "TAREWAY_PROXY_HOPS", 0, 0, 5),
         )
 

@@ -5,12 +5,9 @@ from typing import Any
 import flask_smorest
 from flask import Flask
 
-from server.schemas.account import Credentials, Session
 from server.schemas.error import ErrorBody
-from server.schemas.member import Members, NewMember
-from server.schemas.record import Records
 from server.schemas.register import KINDS, PLAN_KINDS
-from server.schemas.sync import Mutation, SyncAnswer, SyncRequest, change_name
+from server.schemas.sync import Mutation, change_name
 
 VERSION = "1"
 
@@ -24,7 +21,7 @@ class Api(flask_smorest.Api):  # type: ignore[misc]  # the library has no types
         """Left out: server/api/errors.py answers for every route, described or not."""
 
 
-def describe(app: Flask) -> Api:
+def describe(app: Flask, cookie: str) -> Api:
     """An Api bound to `app`, with all record kinds registered and no route yet."""
     app.config.update(
         API_TITLE="Tareway",
@@ -38,8 +35,8 @@ def describe(app: Flask) -> Api:
         api.spec.components.schema(schema.__name__, schema=schema)
         if kind in PLAN_KINDS:
             api.spec.components.schema(change_name(kind), schema=schema(partial=True))
-    for envelope in (Mutation, SyncRequest, SyncAnswer, Records, Members, NewMember, Credentials, Session):
-        api.spec.components.schema(envelope.__name__, schema=envelope)
+    api.spec.components.schema("Mutation", schema=Mutation)
+    api.spec.components.security_scheme("session", {"type": "apiKey", "in": "cookie", "name": cookie})
     return api
 
 

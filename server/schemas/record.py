@@ -1,6 +1,6 @@
 """Current records of a book, page by page."""
 
-from marshmallow import fields
+from marshmallow import fields, validate
 
 from .base import Strict
 from .fields import Choice, Id, Whole
@@ -29,5 +29,5 @@ class RecordsQuery(Strict):
     """Which page."""
 
     after = Id()
-    limit = fields.Integer(load_default=200, validate=lambda n: 1 <= n <= VERSIONS_AT_ONCE)
+    limit = fields.Integer(load_default=200, validate=validate.Range(1, VERSIONS_AT_ONCE))
     kind = Choice(*KINDS)

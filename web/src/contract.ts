@@ -455,6 +455,25 @@ export interface Mutation {
   device_seq: number;
   schema: number;
 }
+export interface Health {
+  status: "ok";
+  /**
+   * id of the database's history
+   */
+  generation: string;
+}
+export interface Credentials {
+  name: string;
+  password: string;
+}
+export interface User {
+  id: string;
+  name: string;
+}
+export interface Session {
+  user: User;
+  ends_at: string;
+}
 export interface BookMark {
   book: string;
   checkpoint: number;
@@ -463,10 +482,6 @@ export interface SyncRequest {
   device: string;
   mutations: Mutation[];
   books: BookMark[];
-}
-export interface User {
-  id: string;
-  name: string;
 }
 export interface MutationError {
   code: string;
@@ -520,6 +535,13 @@ export interface SyncAnswer {
   books: BookNews[];
   gone: string[];
 }
+export interface Members {
+  members: Member[];
+}
+export interface NewMember {
+  name: string;
+  role: "owner" | "co_driver" | "fitter";
+}
 export interface CurrentRecord {
   id: string;
   kind: Kind;
@@ -530,21 +552,6 @@ export interface CurrentRecord {
 export interface Records {
   records: CurrentRecord[];
   next: string | null;
-}
-export interface Members {
-  members: Member[];
-}
-export interface NewMember {
-  name: string;
-  role: "owner" | "co_driver" | "fitter";
-}
-export interface Credentials {
-  name: string;
-  password: string;
-}
-export interface Session {
-  user: User;
-  ends_at: string;
 }
 /**
  * kind -> its record

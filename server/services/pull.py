@@ -1,0 +1,91 @@
+"""What is new for a device: the versions of its user's books since its checkpoints."""
+
+import json
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from server.store import books, versions
+from server.store.books import MemberOf, Shared
+from server.store.engine import Session, reading
+from server.sync.mutation import Role
+from server.sync.redact import redact, redacts
+
+from .accounts import Account
+
+VERSIONS_AT_ONCE = 1_000
+LETTERS_AT_ONCE = 4_000_000
+
+# A version as it travels: the fields of `Version` in their order, the body as JSON text.
+Seen = tuple[Any, ...]
+_KIND, BODY = 3, 7
+
+
+@dataclass(frozen=True, slots=True)
+class BookNews:
+    """One book's news; `more` says that the page ended before the log did."""
+
+    book: str
+    role: Role
+    checkpoint: int
+    more: bool
+    members: Sequence[MemberOf]
+    versions: Sequence[Seen]
+
+
+@dataclass(frozen=True, slots=True)
+class News:
+    """What a device is told."""
+
+    generation: str
+    books: Sequence[BookNews]
+    gone: Sequence[str]
+
+
+def pull(*, user: Account, checkpoints: Mapping[str, int]) -> News:
+    """The next page of news; a book without a checkpoint is read from its beginning.
+
+    `gone` names those of the device's books that the user could see once; of others nothing is said.
+    """
+    with reading() as session:
+        page = _Page(session)
+        shared = books.books_of(session, user.id)
+        told = [news for one in shared if (news := page.of(one, checkpoints.get(one.book, 0)))]
+        lost = checkpoints.keys() - {one.book for one in shared}
+        gone = books.left_books(session, user=user.id, among=lost)
+        return News(books.generation(session), told, gone)
+
+
+class _Page:
+    """Fills one answer up to its limits, book by book."""
+
+    def __init__(self, session: Session) -> None:
+        self.session = session
+        self.count, self.size = VERSIONS_AT_ONCE, LETTERS_AT_ONCE
+
+    def of(self, shared: Shared, checkpoint: int) -> BookNews | None:
+        after = 0 if checkpoint > shared.seq else checkpoint  # ahead of the counter: from before a restore
+        if after == shared.seq and checkpoint == after:
+            return None
+        members = books.members(self.session, shared.book)
+        if self.count <= 0 or self.size <= 0:
+            return BookNews(shared.book, shared.role, after, True, members, ())
+        end, whole = versions.page_end(
+            self.session, book=shared.book, after=after, limit=self.count, size=self.size
+        )
+        rows = versions.stretch(self.session, book=shared.book, after=after, up_to=end)
+        self.count -= len(rows)
+        self.size -= sum(len(row[BODY]) for row in rows)
+        # the counter also counts changes of members, which have no version
+        reached = max(end, shared.seq) if whole else end
+        seen = [seen_by(shared.role, row) for row in rows]
+        return BookNews(shared.book, shared.role, reached, not whole, members, seen)
+
+
+def seen_by(role: Role, row: Sequence[Any]) -> Seen:
+    """A stored version as a role may see it."""
+    kind = row[_KIND]
+    if not redacts(kind=kind, role=role):
+        return tuple(row)
+    body = redact(kind=kind, body=json.loads(row[BODY]), role=role)
+    return (*row[:BODY], json.dumps(body, separators=(",", ":")), *row[BODY + 1 :])
