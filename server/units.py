@@ -50,7 +50,7 @@ _SUFFIXES = {
     "level_u": "fraction",
 }
 
-_DIGITS = re.compile(r"-?\d{1,15}(\.\d{1,12})?")
+_DIGITS = re.compile(r"-?[0-9]{1,15}(\.[0-9]{1,12})?")
 
 
 class UnitError(ValueError):

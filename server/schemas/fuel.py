@@ -3,7 +3,7 @@
 from marshmallow import fields, validate
 
 from .base import LogEntry, Place, Strict, Typed, odometer
-from .fields import Choice, Id, Quantity
+from .fields import Choice, Form, Id, Quantity
 
 
 class FillLine(Typed):
@@ -27,8 +27,8 @@ class Surface(Strict):
 class Price(Strict):
     """Money as a decimal string with its currency."""
 
-    amount = fields.String(required=True, validate=validate.Regexp(r"^\d{1,9}(\.\d{1,4})?$"))
-    currency = fields.String(required=True, validate=validate.Regexp(r"^[A-Z]{3}$"))
+    amount = Form(r"[0-9]{1,9}(\.[0-9]{1,4})?", "{input} is not an amount like 123.45.", required=True)
+    currency = Form(r"[A-Z]{3}", "{input} is not a currency's three letters.", required=True)
 
 
 class Fill(LogEntry):
