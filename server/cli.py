@@ -1,19 +1,24 @@
-"""The command `tareway`: serve, migrate, contract."""
+"""The command `tareway`: serve, demo, migrate, contract."""
 
 import argparse
 import logging
 import os
+import shutil
 import sys
 from collections.abc import Sequence
+from datetime import UTC, datetime
 
 # before numpy is loaded: with other processes beside it, BLAS threads cost more than they bring
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
+from flask import Flask
 from waitress import create_server
 
 from server.api.contract import text
 from server.app import create_app
-from server.config import LOOPBACK, SettingError, Settings, port
+from server.config import LOOPBACK, SettingError, Settings, data_folder, port, sqlite_url
+from server.demo.people import CAUTION, USERS
+from server.demo.write import fill
 
 THREADS = 8
 
@@ -32,7 +37,9 @@ def main(argv: Sequence[str] | None = None) -> int:
         return 1
 
 
-def serve(settings: Settings, *, host: str, port: int) -> int:
+def serve(
+    settings: Settings, *, host: str, port: int, application: Flask | None = None, told: str = ""
+) -> int:
     """Serve until interrupted, and say where."""
     if host not in LOOPBACK and settings.hosts == LOOPBACK:
         raise SettingError(
@@ -40,8 +47,9 @@ def serve(settings: Settings, *, host: str, port: int) -> int:
         )
     # its note on each waiting request can fill a pipe that nobody reads, and then it stands still
     logging.getLogger("waitress.queue").setLevel(logging.ERROR)
-    server = create_server(create_app(settings), host=host, port=port, threads=THREADS, ident=None)
-    print(f"Tareway serves http://{host}:{server.effective_port}", flush=True)
+    app = application or create_app(settings)
+    server = create_server(app, host=host, port=port, threads=THREADS, ident=None)
+    print(f"Tareway serves http://{host}:{server.effective_port}{told}", flush=True)
     try:
         server.run()
     except KeyboardInterrupt:
@@ -53,6 +61,19 @@ def serve(settings: Settings, *, host: str, port: int) -> int:
 
 def _serve(asked: argparse.Namespace) -> int:
     return serve(Settings.from_environment(), host=asked.host, port=asked.port)
+
+
+def _demo(asked: argparse.Namespace) -> int:
+    folder = data_folder(os.environ) / "demo"
+    if asked.fresh and folder.exists():
+        shutil.rmtree(folder)
+    settings = Settings(data=folder, database_url=sqlite_url(folder))
+    app = create_app(settings)
+    with app.app_context():
+        fill(folder, datetime.now(UTC))
+    names = "".join(f"\n  {one.name:10} {one.password:24} {one.role}" for one in USERS)
+    told = f"\n\nSign in as (name, password):{names}\n\n{CAUTION}"
+    return serve(settings, host=asked.host, port=asked.port, application=app, told=told)
 
 
 def _migrate(_: argparse.Namespace) -> int:
@@ -70,16 +91,23 @@ def _contract(_: argparse.Namespace) -> int:
 def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(prog="tareway", description=__doc__)
     commands = parser.add_subparsers(required=True)
-    one = commands.add_parser("serve", help="serve the application")
-    one.add_argument("--host", default="127.0.0.1", help="address to listen at")
-    one.add_argument(
-        "--port", type=int, default=port(), help="0 takes a free one; TAREWAY_PORT sets the default"
-    )
+    one = _where(commands.add_parser("serve", help="serve the application"))
     one.set_defaults(run=_serve)
+    one = _where(commands.add_parser("demo", help="serve an invented scenario, kept apart from real data"))
+    one.add_argument("--fresh", action="store_true", help="begin again, dated back from today")
+    one.set_defaults(run=_demo)
     one = commands.add_parser("migrate", help="bring the database to the tables of this version")
     one.set_defaults(run=_migrate)
     one = commands.add_parser("contract", help="write the OpenAPI document")
     one.set_defaults(run=_contract)
+    return parser
+
+
+def _where(parser: argparse.ArgumentParser) -> argparse.ArgumentParser:
+    parser.add_argument("--host", default="127.0.0.1", help="address to listen at")
+    parser.add_argument(
+        "--port", type=int, default=port(), help="0 takes a free one; TAREWAY_PORT sets the default"
+    )
     return parser
 
 

@@ -5,7 +5,6 @@ The errors keep within what a class III scale may be off by in service: twice 0.
 sticking brakes add when a vehicle stands half beside the deck comes on top, and belongs to no class.
 """
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 from .chance import MOST_SD, Chance
@@ -108,8 +107,3 @@ def furthest_kg(bridge: Bridge, on_deck: OnDeck) -> float:
 def axles_of(stop: str) -> tuple[str, ...]:
     """The axles that stand on the deck at a stop."""
     return ("front", "rear") if stop == "whole" else (stop,)
-
-
-def described(bridges: Sequence[Bridge]) -> list[str]:
-    """One line for each bridge, for the terminal."""
-    return [f"{one.name} ({one.interval_kg:g} kg steps)" for one in bridges]
