@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from .errors import check_finite, check_range
 from .normal import cdf, quantile
+from .statics import Loads
 
 CONFIDENCE = 0.95  # one-sided; the user may choose another
 
@@ -57,8 +58,22 @@ def verdict(
     check_range("limit_kg", limit_kg, above=0.0, unit="kg")
     margin_kg = limit_kg - value_kg
     word = "under" if margin_kg >= z * u_kg else "over" if margin_kg < -z * u_kg else "cannot_tell"
-    chance = cdf(-margin_kg / u_kg) if u_kg > 0 else float(margin_kg < 0)
+    chance = chance_over(limit_kg=limit_kg, value_kg=value_kg, u_kg=u_kg)
     return Verdict(rating, limit_kg, value_kg, u_kg, z * u_kg, margin_kg, chance, word)
+
+
+def chance_over(*, limit_kg: float, value_kg: float, u_kg: float) -> float:
+    """Probability that a load known as value +- u exceeds a limit, Phi((value - limit)/u).
+
+    u >= 0 kg; with u = 0 it is 1 above the limit and 0 at or below it.
+    """
+    check_range("u_kg", u_kg, low=0.0, unit="kg")
+    return cdf((value_kg - limit_kg) / u_kg) if u_kg > 0 else float(value_kg > limit_kg)
+
+
+def lifts(*, loads: Loads) -> tuple[str, ...]:
+    """Rows whose mean load is below zero: the front axle, or the coupling, which the trailer then lifts."""
+    return tuple(row for row in ("front", "coupling") if row in loads.rows and loads.value_kg(row) < 0.0)
 
 
 def any_over(*, probabilities: Sequence[float]) -> tuple[float, float]:

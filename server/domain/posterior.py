@@ -54,7 +54,7 @@ class Reconciled:
         self.order = {name: i for i, name in enumerate(self.prior)}
         components = list(self.prior.values())
         self._geometry = geometry
-        self._mean = np.array([one.mean for one in components])
+        self._planned = np.array([one.mean for one in components])
         self._u = np.array([one.u for one in components])
         self._groups = article_groups([one.article for one in components])
         self.reading_ids: tuple[str, ...] = ()
@@ -62,17 +62,17 @@ class Reconciled:
         self.noise = self.lower = np.zeros((0, 0))
         self.innovation = np.zeros(0)
         self._gain = np.zeros((len(components), 0))
-        self._after = self._mean
+        self.mean = self._planned
         self.chi2, self.dof, self.p = 0.0, 0, None
 
     def learn(self, *, ids: Sequence[str], design: Array, readings: Array, noise: Array) -> None:
         """The one stacked update: K = P H' S^-1, mean += K (y - H mean); the global test of C.4."""
         spread = self.times(design.T)
         self.lower = cholesky(design @ spread + noise)
-        self.innovation = readings - design @ self._mean
+        self.innovation = readings - design @ self._planned
         self.reading_ids, self.design, self.noise = tuple(ids), design, noise
         self._gain = cho_solve(self.lower, spread.T).T
-        self._after = self._mean + self._gain @ self.innovation
+        self.mean = self._planned + self._gain @ self.innovation
         self.chi2 = float(self.innovation @ cho_solve(self.lower, self.innovation))
         self.dof = len(readings)
         self.p = chi2_upper(self.chi2, self.dof)
@@ -90,7 +90,15 @@ class Reconciled:
         through = a @ self._gain
         rest = a - through @ self.design
         cov = rest @ self.times(rest.T) + through @ self.noise @ through.T
-        return a @ self._after, (cov + cov.T) / 2
+        return a @ self.mean, (cov + cov.T) / 2
+
+    def column(self, name: str) -> Array:
+        """Covariance of one component with all of them, in the Joseph form."""
+        unit = self.row({name: 1.0})
+        through = unit @ self._gain
+        spread = self.times((unit - through @ self.design)[:, None])[:, 0]
+        out: Array = spread + self._gain @ (self.noise @ through - self.design @ spread)
+        return out
 
     def loads(
         self,

@@ -18,7 +18,9 @@ POSITIONAL = ("linalg", "normal")  # modules whose functions take their argument
 
 
 def decode(value: Json, hint: Any) -> Any:
-    """One JSON value as the hinted type."""
+    """One JSON value as the hinted type; {"$call": case} stands for what that call gives."""
+    if isinstance(value, Mapping) and "$call" in value:
+        return call(value["$call"]["module"], value["$call"])
     origin, inner = typing.get_origin(hint), typing.get_args(hint)
     if origin in (types.UnionType, typing.Union):
         if value is None:

@@ -14,25 +14,46 @@ export interface Call {
   readonly then?: readonly Readonly<Record<string, unknown>>[];
 }
 
+/** The modules of the domain, by file name. */
+export type Modules = (name: string) => Module | undefined;
+
 /** The function's result; each step of `then` calls a method of what came back. */
-export function call(module: Module | undefined, asked: Call): unknown {
-  const positional = POSITIONAL.includes(asked.module);
-  const found = apply(module?.[camel(asked.function)], asked, positional, module);
+export function call(modules: Modules, asked: Call): unknown {
+  const module = modules(asked.module);
+  const found = apply(
+    modules,
+    module?.[camel(asked.function)],
+    asked,
+    POSITIONAL.includes(asked.module),
+    module,
+  );
   return (asked.then ?? []).reduce<unknown>((made, step) => {
     const method = (made as Module)[camel(String(step.call))];
-    return apply(method, step as Omit<Call, "module" | "function">, false, made);
+    return apply(modules, method, step as Arguments, false, made);
   }, found);
 }
 
+type Arguments = Pick<Call, "in" | "args">;
+
 function apply(
+  modules: Modules,
   fn: unknown,
-  { in: input, args }: Omit<Call, "module" | "function">,
+  { in: input, args }: Arguments,
   positional: boolean,
   self: unknown,
 ) {
   if (typeof fn !== "function") throw new TypeError("no such function");
   if (args) return (fn as Fn).apply(self, [...args]);
-  return positional ? (fn as Fn)(...Object.values(input ?? {})) : (fn as Fn).call(self, input);
+  const made = Object.fromEntries(
+    Object.entries(input ?? {}).map(([name, one]) => [name, resolve(modules, one)]),
+  );
+  return positional ? (fn as Fn)(...Object.values(made)) : (fn as Fn).call(self, made);
+}
+
+/** {"$call": case} stands for what that call gives. */
+function resolve(modules: Modules, value: unknown): unknown {
+  const asked = value !== null && typeof value === "object" ? (value as { $call?: Call }).$call : undefined;
+  return asked ? call(modules, asked) : value;
 }
 
 function camel(name: string): string {

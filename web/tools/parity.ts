@@ -7,7 +7,7 @@ const modules = import.meta.glob<Module>("../src/domain/*.ts", { eager: true });
 
 function answer(asked: Call): unknown {
   try {
-    return { out: call(modules[`../src/domain/${asked.module}.ts`], asked) ?? null };
+    return { out: call((name) => modules[`../src/domain/${name}.ts`], asked) ?? null };
   } catch (error) {
     if (error instanceof DomainError) return { error: { name: error.name, field: error.field } };
     throw error;

@@ -18,16 +18,24 @@ def calls(rng: Rng) -> Iterator[Piece]:
         yield from _book(rng)
 
 
-def _book(rng: Rng) -> Iterator[Piece]:
+def book(rng: Rng, *, least: int = 0) -> Piece:
+    """A vehicle with a few weighings."""
     where = geometry(rng)
     lasting = parts(rng, where)
-    sessions = [_session(rng, f"s{i}", where, lasting) for i in range(int(rng.integers(0, 4)))]
-    given = {"function": "reconcile", "in": {"lasting": lasting, "geometry": where, "sessions": sessions}}
+    count = int(rng.integers(least, 4))
+    sessions = [_session(rng, f"s{i}", where, lasting) for i in range(count)]
+    return {"lasting": lasting, "geometry": where, "sessions": sessions}
+
+
+def _book(rng: Rng) -> Iterator[Piece]:
+    whole = book(rng)
+    given = {"function": "reconcile", "in": whole}
     yield {**given, "then": [{"call": "learnt", "args": ["base_rear"]}]}
-    asked = {"lasting": lasting, "passing": [part(rng, "dog", where)], "rows": ["front", "rear", "gross"]}
+    dog = part(rng, "dog", whole["geometry"])
+    asked = {"lasting": whole["lasting"], "passing": [dog], "rows": ["front", "rear", "gross"]}
     yield {**given, "then": [{"call": "loads", "in": asked}]}
-    if sessions:
-        day = {"passing": sessions[0]["passing"], "session": "s0"}
+    if whole["sessions"]:
+        day = {"passing": whole["sessions"][0]["passing"], "session": "s0"}
         yield {**given, "then": [{"call": "loads", "in": {**asked, **day}}]}
 
 

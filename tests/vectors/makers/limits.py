@@ -20,6 +20,11 @@ def judged(value: float, u: float, limit: float, confidence: float, word: str) -
     }
 
 
+def _loads(**rows: float) -> dict[str, Any]:
+    empty = [[0.0] * len(rows) for _ in rows]
+    return {"rows": list(rows), "mean_kg": list(rows.values()), "cov_kg2": empty}
+
+
 def functions(rng: np.random.Generator) -> list[dict[str, Any]]:
     example = {"rating": "rear", "value_kg": 1245.625, "u_kg": 14.1006, "limit_kg": 1270.0}
     rows = [
@@ -62,6 +67,20 @@ def functions(rng: np.random.Generator) -> list[dict[str, Any]]:
             refused("a negative u", "OutOfRange", "u_kg", **{**example, "u_kg": -1.0}),
             refused("never sure", "OutOfRange", "p", **example, confidence=1.0),
             refused("less than even", "OutOfRange", "confidence", **example, confidence=0.4),
+        ),
+        function(
+            "chance_over",
+            "scipy.stats.norm; a sure load is over only above the limit",
+            case("a doubt", float(stats.norm.cdf(1.5)), limit_kg=1300.0, value_kg=1318.0, u_kg=12.0),
+            case("equal and sure", 0.0, limit_kg=1300.0, value_kg=1300.0, u_kg=0.0),
+            case("above and sure", 1.0, limit_kg=1300.0, value_kg=1300.1, u_kg=0.0),
+        ),
+        function(
+            "lifts",
+            "by hand",
+            case("the front axle", ["front"], loads=_loads(front=-4.0, coupling=60.0)),
+            case("the coupling", ["coupling"], loads=_loads(front=900.0, coupling=-1.0)),
+            case("none", [], loads=_loads(front=0.0)),
         ),
         function(
             "any_over",

@@ -8,6 +8,8 @@ import { call, type Module } from "@/../tools/call";
 const modules = import.meta.glob<Module>("../../../web/src/domain/*.ts", { eager: true });
 const folder = fileURLToPath(new URL("../../vectors/", import.meta.url));
 
+const find = (name: string) => modules[`../../../web/src/domain/${name}.ts`];
+
 interface Case {
   readonly name: string;
   readonly in?: Record<string, unknown>;
@@ -26,11 +28,10 @@ interface Book {
 
 for (const file of readdirSync(folder).filter((name) => name.endsWith(".json"))) {
   const book: Book = JSON.parse(readFileSync(folder + file, "utf8"));
-  const module = modules[`../../../web/src/domain/${book.module}.ts`];
   for (const group of book.functions)
     describe(`${book.module}.${group.function}`, () => {
       it.each(group.cases.map((one) => [one.name, one] as const))("%s", (_, one) => {
-        const run = () => call(module, { ...one, module: book.module, function: group.function });
+        const run = () => call(find, { ...one, module: book.module, function: group.function });
         if (one.error) expectError(run, one.error);
         else expect(differences(one.out, plain(run()), one.rel ?? 1e-9, one.abs ?? 1e-12, "")).toEqual([]);
       });

@@ -1,6 +1,7 @@
 /** Limits and verdicts: a rating compared with a load that is known only so well. */
 import { checkFinite, checkRange } from "./errors";
 import { cdf, quantile } from "./normal";
+import { type Loads, valueKg } from "./statics";
 
 /** One-sided; the user may choose another. */
 export const CONFIDENCE = 0.95;
@@ -48,8 +49,25 @@ export function verdict({ rating, value_kg, u_kg, limit_kg, confidence = CONFIDE
   checkRange("limit_kg", limit_kg, { above: 0, unit: "kg" });
   const margin_kg = limit_kg - value_kg;
   const word = margin_kg >= reach_kg ? "under" : margin_kg < -reach_kg ? "over" : "cannot_tell";
-  const over_probability = u_kg > 0 ? cdf(-margin_kg / u_kg) : margin_kg < 0 ? 1 : 0;
+  const over_probability = chanceOver({ limit_kg, value_kg, u_kg });
   return { ...common, margin_kg, over_probability, word };
+}
+
+export interface ChanceOver {
+  readonly limit_kg: number;
+  readonly value_kg: number;
+  readonly u_kg: number;
+}
+
+/** Probability that a load known as value +- u exceeds a limit; exact loads are over only above it. */
+export function chanceOver({ limit_kg, value_kg, u_kg }: ChanceOver): number {
+  checkRange("u_kg", u_kg, { low: 0, unit: "kg" });
+  return u_kg > 0 ? cdf((value_kg - limit_kg) / u_kg) : value_kg > limit_kg ? 1 : 0;
+}
+
+/** Rows whose mean load is below zero: the front axle, or the coupling, which the trailer then lifts. */
+export function lifts({ loads }: { readonly loads: Loads }): string[] {
+  return ["front", "coupling"].filter((row) => loads.rows.includes(row) && valueKg(loads, row) < 0);
 }
 
 /** Bounds on the probability that any limit is exceeded: [max p, min(1, sum p)] (Frechet, Bonferroni). */

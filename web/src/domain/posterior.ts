@@ -60,7 +60,7 @@ export class Reconciled {
   private touched: readonly (readonly number[])[] = [];
   /** K, one row per component. */
   private gain: Matrix = [];
-  private after: number[];
+  mean: readonly number[];
 
   constructor(
     readonly prior: ReadonlyMap<string, Component>,
@@ -71,7 +71,7 @@ export class Reconciled {
     this.us = components.map((one) => one.u);
     this.variances = components.map((one) => one.u ** 2);
     this.groups = articleGroups(components.map((one) => one.article));
-    this.after = components.map((one) => one.mean);
+    this.mean = components.map((one) => one.mean);
   }
 
   /** The one stacked update: K = P H' S^-1, mean += K (y - H mean); the global test of C.4. */
@@ -82,14 +82,14 @@ export class Reconciled {
       spread.map((other, l) => this.along(k, other, row) + noise[k]![l]!),
     );
     this.lower = cholesky(innovated);
-    const expected = matvec(design, this.after);
+    const expected = matvec(design, this.mean);
     const innovation = readings.map((value, i) => value - expected[i]!);
     this.reading_ids = ids;
     this.design = design;
     this.noise = noise;
     this.innovation = innovation;
     this.gain = transpose(choSolve(this.lower, spread));
-    this.after = this.after.map((value, i) => value + dot(this.gain[i]!, innovation));
+    this.mean = this.mean.map((value, i) => value + dot(this.gain[i]!, innovation));
     this.chi2 = dot(innovation, choSolve(this.lower, innovation));
     this.dof = readings.length;
     this.p = chi2Upper(this.chi2, this.dof);
@@ -112,7 +112,17 @@ export class Reconciled {
     const spread = rest.map((row) => this.times(row));
     const noisy = through.map((row) => matvec(this.noise, row));
     const cov = rest.map((row, k) => spread.map((other, l) => dot(row, other) + dot(through[k]!, noisy[l]!)));
-    return { mean: matvec(a, this.after), cov: symmetrise(cov) };
+    return { mean: matvec(a, this.mean), cov: symmetrise(cov) };
+  }
+
+  /** Covariance of one component with all of them, in the Joseph form. */
+  column(name: string): number[] {
+    const unit = this.row([[name, 1]]);
+    const through = this.throughOf(unit);
+    const spread = this.times(this.restOf(unit, through));
+    const noisy = matvec(this.noise, through);
+    const back = this.design.map((row, k) => noisy[k]! - this.along(k, spread, row));
+    return spread.map((value, i) => value + dot(this.gain[i] ?? [], back));
   }
 
   /** Loads in any state: A mu+ + contents, covariance A P+ A' + the contents' own; never reading plus difference. */

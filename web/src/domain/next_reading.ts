@@ -1,0 +1,142 @@
+/** Which further reading would settle a doubt; how sure it makes a load does not depend on its value. */
+import { fixedLoad } from "./agreement";
+import type { Geometry } from "./axles";
+import type { Bridge } from "./bridge";
+import { checkRange, NotFixed, Unknown } from "./errors";
+import { cdf, quantile } from "./normal";
+import { reconcile, type Session } from "./reconcile";
+import type { Part } from "./statics";
+import { type Reading, readingCovariance, type SplitSetup } from "./weighing";
+
+export const WORTH_OFFERING = 0.2; // below this chance say that no further reading here will settle it (our choice)
+
+/** A reading not yet taken; `chance` is null where the load is not fixed without it. */
+export interface Prospect {
+  readonly id: string;
+  readonly before_u_kg: number | null;
+  readonly after_u_kg: number;
+  readonly chance: number | null;
+}
+
+export interface Settle {
+  readonly limit_kg: number;
+  readonly value_kg: number;
+  readonly before_u_kg: number;
+  readonly after_u_kg: number;
+  readonly confidence?: number;
+}
+
+/** Chance that a verdict is under or over once u has fallen from s0 to s1; 0 where it does not fall. */
+export function settleChance(given: Settle): number {
+  const { limit_kg, value_kg, confidence = 0.95 } = given;
+  const before = checkRange("before_u_kg", given.before_u_kg, { low: 0, unit: "kg" });
+  const after = checkRange("after_u_kg", given.after_u_kg, { low: 0, unit: "kg" });
+  const reach = quantile(checkRange("confidence", confidence, { low: 0.5 })) * after;
+  const moved = Math.sqrt(Math.max((before - after) * (before + after), 0));
+  if (moved === 0) return 0;
+  const margin = limit_kg - value_kg;
+  return cdf((margin - reach) / moved) + cdf((-margin - reach) / moved);
+}
+
+export interface NextByPlan {
+  readonly lasting: readonly Part[];
+  readonly geometry: Geometry;
+  readonly sessions: readonly Session[];
+  readonly session_id: string;
+  readonly candidates: readonly Reading[];
+  readonly row: string;
+  readonly limit_kg: number;
+  readonly confidence?: number;
+}
+
+/** Further readings of one session, the most promising first, where the row rests on the reconciled plan. */
+export function nextByPlan(given: NextByPlan): Prospect[] {
+  const { lasting, geometry, sessions, session_id, candidates, row, limit_kg, confidence = 0.95 } = given;
+  const session = sessions.find((one) => one.id === session_id);
+  if (!session)
+    throw new Unknown(
+      "session_id",
+      session_id,
+      sessions.map((one) => one.id),
+    );
+  const others = sessions.filter((one) => one !== session);
+  const stacked = (more: readonly Reading[], rows: readonly string[]): [number, number] => {
+    const now = { ...session, readings: [...session.readings, ...more] };
+    const posterior = reconcile({ lasting, geometry, sessions: [...others, now] });
+    const found = posterior.loads({
+      lasting: session.lasting,
+      passing: session.passing,
+      rows,
+      geometry: session.geometry ?? null,
+      session: now.readings.length > 0 ? session.id : null,
+    });
+    const variance = found.cov_kg2.reduce((sum, line) => line.reduce((total, one) => total + one, sum), 0);
+    return [found.mean_kg.reduce((sum, one) => sum + one, 0), Math.sqrt(Math.max(variance, 0))];
+  };
+  const [value_kg, before] = stacked([], [row]);
+  const out = candidates.map((one) => {
+    const predicted = Math.max(stacked([], one.axles)[0], 0);
+    const [, after] = stacked([{ ...one, value_kg: predicted }], [row]);
+    return prospect(one.id, { limit_kg, value_kg, before_u_kg: before, after_u_kg: after, confidence });
+  });
+  return bestFirst(out);
+}
+
+export interface NextByReadings {
+  readonly readings: readonly Reading[];
+  readonly bridge: Bridge;
+  readonly setup?: SplitSetup | null;
+  readonly candidates: readonly Reading[];
+  readonly axles: readonly string[];
+  readonly limit_kg: number;
+  readonly confidence?: number;
+}
+
+/** Further readings, the most promising first, where the load of some axles rests on the readings alone. */
+export function nextByReadings(given: NextByReadings): Prospect[] {
+  const { readings, bridge, setup = null, candidates, axles, limit_kg, confidence = 0.95 } = given;
+  const now = fixed(readings, bridge, setup, axles);
+  const out: Prospect[] = [];
+  for (const one of candidates) {
+    const after = fixed([...readings, one], bridge, setup, axles);
+    if (after === null) continue;
+    if (now === null) out.push({ id: one.id, before_u_kg: null, after_u_kg: after[1], chance: null });
+    else {
+      const [value_kg, before_u_kg] = now;
+      out.push(prospect(one.id, { limit_kg, value_kg, before_u_kg, after_u_kg: after[1], confidence }));
+    }
+  }
+  return bestFirst(out);
+}
+
+function fixed(
+  readings: readonly Reading[],
+  bridge: Bridge,
+  setup: SplitSetup | null,
+  axles: readonly string[],
+): [number, number] | null {
+  if (readings.length === 0) return null;
+  const covariance = readingCovariance({ readings, bridge, setup });
+  try {
+    const found = fixedLoad({ readings, covariance, axles });
+    return [found.value_kg, found.u_kg];
+  } catch (error) {
+    if (error instanceof NotFixed) return null;
+    throw error;
+  }
+}
+
+function prospect(id: string, settle: Settle): Prospect {
+  const after_u_kg = Math.min(settle.after_u_kg, settle.before_u_kg);
+  return { id, before_u_kg: settle.before_u_kg, after_u_kg, chance: settleChance({ ...settle, after_u_kg }) };
+}
+
+/** By chance; what fixes an open load stands before all, the surest of them first. */
+function bestFirst(prospects: readonly Prospect[]): Prospect[] {
+  return [...prospects].sort(
+    (a, b) =>
+      Number(a.chance !== null) - Number(b.chance !== null) ||
+      (b.chance ?? 0) - (a.chance ?? 0) ||
+      a.after_u_kg - b.after_u_kg,
+  );
+}
