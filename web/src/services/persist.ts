@@ -12,6 +12,12 @@ export interface Persist {
 export function createPersist(storage: Pick<StorageManager, "persist" | "persisted"> | null): Persist {
   const keeping = signal<Keeping>("not asked");
   let asked = false;
+  void storage?.persisted().then(
+    (kept) => {
+      if (kept) keeping.value = "kept";
+    },
+    () => {},
+  );
   return {
     keeping,
     async afterSave() {

@@ -24,7 +24,7 @@ export const signIn = {
 };
 
 export const members = {
-  title: "Who shares this vehicle",
+  title: "Shared with",
   roles: { owner: "owner", co_driver: "co-driver", fitter: "fitter" },
   what: {
     owner: "sees and changes everything",
@@ -55,7 +55,7 @@ export const device = {
   never: "never",
   keeping: "Kept by the browser",
   keepingWords: {
-    "not asked": "asked after the first entry",
+    "not asked": "not yet: asked when an entry is saved",
     kept: "yes",
     "may be cleared": "may be cleared when it is short of space: sync often",
   },

@@ -3,8 +3,7 @@ import type { JSX } from "preact";
 import { useState } from "preact/hooks";
 import type { Refused } from "@/services/attention";
 import { useUser } from "@/ui/context";
-import { Action } from "@/ui/parts/action";
-import { Notice } from "@/ui/parts/notice";
+import { Confirm } from "@/ui/parts/confirm";
 import { Row } from "@/ui/parts/row";
 import { Section } from "@/ui/parts/section";
 import { useWatched } from "@/ui/parts/watch";
@@ -31,11 +30,13 @@ function RefusedEntry({ refused }: { readonly refused: Refused }): JSX.Element {
     <div>
       <Row label={refused.mutation.kind + name} note={reasonOf(refused)} onTouch={() => setAsking(!asking)} />
       {asking ? (
-        <div role="group" aria-label={words.giveUp}>
-          <Notice tone="warn">{words.sure}</Notice>
-          <Action label={words.giveUpNo} kind="plain" onTouch={() => setAsking(false)} />
-          <Action label={words.giveUpYes} onTouch={() => records.giveUp(refused.mut)} />
-        </div>
+        <Confirm
+          question={words.sure}
+          yes={words.giveUpYes}
+          no={words.giveUpNo}
+          onYes={() => records.giveUp(refused.mut)}
+          onNo={() => setAsking(false)}
+        />
       ) : null}
     </div>
   );

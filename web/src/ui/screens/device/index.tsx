@@ -3,6 +3,7 @@ import type { JSX } from "preact";
 import { useState } from "preact/hooks";
 import { useGiven, useUser } from "@/ui/context";
 import { Action } from "@/ui/parts/action";
+import { Confirm } from "@/ui/parts/confirm";
 import { Notice } from "@/ui/parts/notice";
 import { Row } from "@/ui/parts/row";
 import { Screen } from "@/ui/parts/screen";
@@ -54,14 +55,17 @@ function SignOut(): JSX.Element {
     else setTrouble(words.unreachable);
   };
   if (!asking) return <Action label={words.signOut} kind="plain" onTouch={() => setAsking(true)} />;
+  const question = unsent > 0 ? `${words.signOutWhy} ${words.signOutUnsent(unsent)}` : words.signOutWhy;
   return (
-    <div role="group" aria-label={words.signOut}>
-      <Notice tone={unsent > 0 ? "warn" : "note"}>
-        {words.signOutWhy} {unsent > 0 ? words.signOutUnsent(unsent) : ""}
-      </Notice>
+    <>
       {trouble ? <Notice tone="warn">{trouble}</Notice> : null}
-      <Action label={words.signOutNo} kind="plain" onTouch={() => setAsking(false)} />
-      <Action label={words.signOutYes} onTouch={leave} />
-    </div>
+      <Confirm
+        question={question}
+        yes={words.signOutYes}
+        no={words.signOutNo}
+        onYes={leave}
+        onNo={() => setAsking(false)}
+      />
+    </>
   );
 }

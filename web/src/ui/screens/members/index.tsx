@@ -4,6 +4,8 @@ import { useEffect, useState } from "preact/hooks";
 import type { Sharing } from "@/services/members";
 import { useUser } from "@/ui/context";
 import { Action, Actions } from "@/ui/parts/action";
+import { Confirm } from "@/ui/parts/confirm";
+import { Form } from "@/ui/parts/form";
 import { ChoiceField, TextField } from "@/ui/parts/forms";
 import { Notice } from "@/ui/parts/notice";
 import { Row } from "@/ui/parts/row";
@@ -30,7 +32,7 @@ function Members({ view }: { readonly view: BookView }): JSX.Element {
   const list = asked?.kind === "ok" ? asked.members : view.members;
   const owner = view.role === "owner";
   return (
-    <Screen title={words.title} back={`/b/${view.id}`} aside={view.name} narrow>
+    <Screen title={view.name} back={`/b/${view.id}`} aside={words.title} narrow>
       {asked?.kind === "unreachable" ? <Notice>{words.unreachable}</Notice> : null}
       {list.length === 0 ? <Notice>{words.notYet}</Notice> : null}
       {list.map((one) => (
@@ -62,16 +64,18 @@ function Line({ member, me, book, owner, onChanged }: LineProps): JSX.Element {
   const label = member.user === me ? `${member.name} (${words.you})` : member.name;
   return (
     <div>
-      <Row label={label} figure={words.roles[member.role]} note={words.what[member.role]} />
+      <Row label={label} note={`${words.roles[member.role]}: ${words.what[member.role]}`} />
       {owner && member.user !== me && !asking ? (
         <Action label={words.remove(member.name)} kind="plain" onTouch={() => setAsking(true)} />
       ) : null}
       {asking ? (
-        <div role="group" aria-label={words.sure(member.name)}>
-          <Notice tone="warn">{words.sure(member.name)}</Notice>
-          <Action label={words.no} kind="plain" onTouch={() => setAsking(false)} />
-          <Action label={words.yes} onTouch={remove} />
-        </div>
+        <Confirm
+          question={words.sure(member.name)}
+          yes={words.yes}
+          no={words.no}
+          onYes={remove}
+          onNo={() => setAsking(false)}
+        />
       ) : null}
       {error ? <Notice tone="warn">{error}</Notice> : null}
     </div>
@@ -101,21 +105,23 @@ function Share({ book, onChanged }: ShareProps): JSX.Element {
   };
   return (
     <Section title={words.add}>
-      <TextField label={words.name} value={name} onChange={setName} error={error} hint={words.nameHint} />
-      <ChoiceField
-        label={words.role}
-        value={role}
-        options={(["co_driver", "fitter", "owner"] as const).map((one) => ({
-          value: one,
-          label: words.roles[one],
-        }))}
-        onChange={(value) => setRole(value as Role)}
-        hint={words.what[role]}
-      />
-      {shared ? <p role="status">{shared}</p> : null}
-      <Actions>
-        <Action label={words.share} onTouch={share} />
-      </Actions>
+      <Form onEnter={share}>
+        <TextField label={words.name} value={name} onChange={setName} error={error} hint={words.nameHint} />
+        <ChoiceField
+          label={words.role}
+          value={role}
+          options={(["co_driver", "fitter", "owner"] as const).map((one) => ({
+            value: one,
+            label: words.roles[one],
+          }))}
+          onChange={(value) => setRole(value as Role)}
+          hint={words.what[role]}
+        />
+        {shared ? <p role="status">{shared}</p> : null}
+        <Actions>
+          <Action label={words.share} onTouch={share} />
+        </Actions>
+      </Form>
     </Section>
   );
 }

@@ -3,6 +3,7 @@ import type { JSX } from "preact";
 import { useMemo, useState } from "preact/hooks";
 import { useGiven, useUser } from "@/ui/context";
 import { Action, Actions } from "@/ui/parts/action";
+import { Form } from "@/ui/parts/form";
 import { NumberField, TextField } from "@/ui/parts/forms";
 import { Notice } from "@/ui/parts/notice";
 import { Screen } from "@/ui/parts/screen";
@@ -41,23 +42,25 @@ export default function NewVehicleScreen(): JSX.Element | null {
   };
   return (
     <Screen title={words.title} back="/" narrow>
-      <TextField
-        label={words.name}
-        value={form.name}
-        onChange={(name) => change({ ...form, name })}
-        error={errors.name ?? null}
-        autofocus
-      />
-      <Section title={words.ratings}>
-        <p class="hint">{words.ratingsHint}</p>
-        {RATINGS.map((rating) => (
-          <RatingField key={rating} rating={rating} form={form} errors={errors} onChange={change} />
-        ))}
-      </Section>
-      {doubt ? <Notice tone="warn">{doubt}</Notice> : null}
-      <Actions>
-        <Action label={doubt ? words.anyway : words.make} onTouch={save} />
-      </Actions>
+      <Form onEnter={save}>
+        <TextField
+          label={words.name}
+          value={form.name}
+          onChange={(name) => change({ ...form, name })}
+          error={errors.name ?? null}
+          autofocus
+        />
+        <Section title={words.ratings}>
+          <p class="hint">{words.ratingsHint}</p>
+          {RATINGS.map((rating) => (
+            <RatingField key={rating} rating={rating} form={form} errors={errors} onChange={change} />
+          ))}
+        </Section>
+        {doubt ? <Notice tone="warn">{doubt}</Notice> : null}
+        <Actions>
+          <Action label={doubt ? words.anyway : words.make} onTouch={save} />
+        </Actions>
+      </Form>
     </Screen>
   );
 }

@@ -4,6 +4,7 @@ import { useState } from "preact/hooks";
 import type { SignIn } from "@/services/session";
 import { useGiven } from "@/ui/context";
 import { Action, Actions } from "@/ui/parts/action";
+import { Form } from "@/ui/parts/form";
 import { ChoiceField, TextField } from "@/ui/parts/forms";
 import { Notice } from "@/ui/parts/notice";
 import { Screen } from "@/ui/parts/screen";
@@ -79,8 +80,9 @@ interface NameProps {
 }
 
 function NameStep({ name, fresh, error, onName, onFresh, next }: NameProps): JSX.Element {
+  const go = () => next(name.trim() === "" ? { name: words.needName } : {});
   return (
-    <form onSubmit={submit(() => next(name.trim() === "" ? { name: words.needName } : {}))}>
+    <Form onEnter={go}>
       <ChoiceField
         label={words.title}
         value={fresh ? "fresh" : "known"}
@@ -99,9 +101,9 @@ function NameStep({ name, fresh, error, onName, onFresh, next }: NameProps): JSX
         {...(fresh ? { hint: words.nameHint } : {})}
       />
       <Actions>
-        <Action label={words.next} onTouch={() => next(name.trim() === "" ? { name: words.needName } : {})} />
+        <Action label={words.next} onTouch={go} />
       </Actions>
-    </form>
+    </Form>
   );
 }
 
@@ -116,7 +118,7 @@ interface PasswordProps {
 function PasswordStep({ name, fresh, error, enter, back }: PasswordProps): JSX.Element {
   const [password, setPassword] = useState("");
   return (
-    <form onSubmit={submit(() => enter(password))}>
+    <Form onEnter={() => enter(password)}>
       {/* a password manager files the password under this name */}
       <input
         class="visually-hidden"
@@ -141,14 +143,6 @@ function PasswordStep({ name, fresh, error, enter, back }: PasswordProps): JSX.E
         <Action label={words.change} kind="plain" onTouch={back} />
         <Action label={fresh ? words.make : words.enter} onTouch={() => enter(password)} />
       </Actions>
-    </form>
+    </Form>
   );
-}
-
-/** The Enter key does what the button does. */
-function submit(then: () => unknown) {
-  return (event: SubmitEvent) => {
-    event.preventDefault();
-    then();
-  };
 }
