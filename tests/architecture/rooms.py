@@ -46,7 +46,7 @@ PYTHON = {
     "services": Room(own={"services", "domain", "sync", "store"}, others={"argon2"}),
     "api": Room(
         own={"api", "schemas", "services", "extensions"},
-        others={"flask", "flask_smorest", "flask_limiter", "marshmallow", "werkzeug"},
+        others={"flask", "flask_smorest", "marshmallow", "webargs", "werkzeug", "whitenoise"},
         types_of={"domain", "sync", "config"},
     ),
     "demo": Room(own={"demo", "services", "schemas"}, others={"numpy"}),
@@ -75,6 +75,10 @@ TYPESCRIPT = {
 
 FILE_LINES, FUNCTION_LINES = 400, 60
 DATA_TABLES: dict[str, str] = {}  # files that may be longer, with the reason
+TABLES = (  # folders whose functions are tables written out: cases of vectors, columns of the database
+    "tests/vectors/",
+    "server/store/migrations/",
+)
 
 # --- the two languages -------------------------------------------------------------------------------------
 
@@ -82,11 +86,17 @@ DATA_TABLES: dict[str, str] = {}  # files that may be longer, with the reason
 TUPLES = "numpy arrays leave a function as tuples; the other side has plain arrays all along"
 NUMPY = "numpy does this on the other side"
 DEVICE = "the device's part of sync: the server keeps no queue, sends nothing and retries nothing"
+SERVER = "the server's part of sync: it alone judges rights and what came in"
 ONLY_PYTHON = {
     "domain/linalg:asSquare": TUPLES,
     "domain/linalg:tuples": TUPLES,
     "domain/statics:asTuple": TUPLES,
     "domain/statics:asTuples": TUPLES,
+    "sync/ledger": SERVER,
+    "sync/redact": SERVER,
+    "sync/roles": SERVER,
+    "sync/mutation:nameOf": SERVER,
+    "sync/mutation:read": SERVER,
 }
 ONLY_TYPESCRIPT = {
     "domain/visit:measuredOf": "on the other side a method, Visit.of",
@@ -95,6 +105,7 @@ ONLY_TYPESCRIPT = {
         for name in ("add", "diag", "dot", "identity", "matmul", "matvec", "outer", "scale", "subtract")
     },
     "domain/linalg:transpose": NUMPY,
+    "sync/merge:changeBetween": DEVICE,
     "sync/backoff": DEVICE,
     "sync/fold": DEVICE,
     "sync/ids": DEVICE,

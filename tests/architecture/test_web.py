@@ -18,7 +18,7 @@ RULES: dict[str, tuple[str, tuple[str, ...]]] = {
     "code from text": (r"\beval\s*\(|\bnew Function\b|\bsetTimeout\(\s*[\"'`]", ()),
     "inline style": (r"\bstyle=|\.style\b|\bcssText\b", ()),
     "the network": (r"\b(?:fetch|XMLHttpRequest|WebSocket|EventSource|sendBeacon)\b", (TRANSPORT,)),
-    "the database": (r"\b(?:indexedDB|IDB[A-Z]\w+|Dexie)\b", (STORE,)),
+    "the database": (r"\b(?:indexedDB|IDB[A-Z]\w+|Dexie)\b", (STORE, MAIN)),
     "storage that holds strings": (r"\b(?:localStorage|sessionStorage|document\.cookie)\b", ()),
     "the clock": (r"\bDate\.now\b|\bnew Date\(\s*\)|\bperformance\.now\b", (MAIN,)),
     "chance": (r"\bMath\.random\b|\bcrypto\.(?:getRandomValues|randomUUID)\b", (MAIN,)),

@@ -51,6 +51,32 @@ type Round =
 
 export function createSync(parts: SyncParts): Sync {
   const { environment } = parts;
+  const engine = createEngine(parts);
+  let unsubscribe = () => {};
+  return {
+    phase: engine.phase,
+    start: () => {
+      unsubscribe = environment.onReturn(() => {
+        engine.forgive();
+        void engine.wake();
+      });
+      void engine.wake();
+    },
+    stop: () => {
+      engine.stop();
+      unsubscribe();
+    },
+    wake: engine.wake,
+  };
+}
+
+interface Engine extends Pick<Sync, "phase" | "wake" | "stop"> {
+  /** What failed before no longer lengthens the wait. */
+  readonly forgive: () => void;
+}
+
+function createEngine(parts: SyncParts): Engine {
+  const { environment } = parts;
   const phase = signal<Phase>("rest");
   let stopped = false;
   let failures = 0;
@@ -60,16 +86,14 @@ export function createSync(parts: SyncParts): Sync {
   const again = (asked_s: number | null) => {
     failures += 1;
     phase.value = "retry";
-    callOff = environment.after(
-      delayMs({ failures, chance: environment.chance(), asked_s }),
-      () => void wake(),
-    );
+    const wait_ms = delayMs({ failures, chance: environment.chance(), asked_s });
+    callOff = environment.after(wait_ms, () => void wake());
   };
   const after = async (round: Round) => {
     if (stopped) return;
-    if (round.kind === "sign_in" || round.kind === "too_old") {
-      phase.value = round.kind;
-    } else if (round.kind === "done" && round.left === 0) {
+    const done = round.kind === "done" && round.left === 0;
+    if (round.kind === "sign_in" || round.kind === "too_old") phase.value = round.kind;
+    else if (done) {
       failures = 0;
       phase.value = "rest";
     } else if (
@@ -78,9 +102,7 @@ export function createSync(parts: SyncParts): Sync {
       worthRetrying(failures, environment)
     ) {
       again(round.kind === "failed" ? round.retry_after_s : null);
-    } else {
-      phase.value = "rest";
-    }
+    } else phase.value = "rest";
   };
   const run = async () => {
     await alone(environment.locks, SENDING, async () => {
@@ -99,23 +121,14 @@ export function createSync(parts: SyncParts): Sync {
     wanted ??= run();
     return wanted;
   };
-  let unsubscribe = () => {};
-  return {
-    phase,
-    start: () => {
-      unsubscribe = environment.onReturn(() => {
-        failures = 0;
-        void wake();
-      });
-      void wake();
-    },
-    stop: () => {
-      stopped = true;
-      callOff();
-      unsubscribe();
-    },
-    wake,
+  const stop = () => {
+    stopped = true;
+    callOff();
   };
+  const forgive = () => {
+    failures = 0;
+  };
+  return { phase, wake, stop, forgive };
 }
 
 const FAILED: Round = { kind: "failed", retry_after_s: null };
