@@ -3,7 +3,6 @@
 import argparse
 import logging
 import os
-import shutil
 import sys
 from collections.abc import Sequence
 from datetime import UTC, datetime
@@ -17,6 +16,7 @@ from waitress import create_server
 from server.api.contract import text
 from server.app import create_app
 from server.config import LOOPBACK, SettingError, Settings, data_folder, port, sqlite_url
+from server.demo.folder import forget, made
 from server.demo.people import CAUTION, USERS
 from server.demo.write import fill
 
@@ -65,14 +65,16 @@ def _serve(asked: argparse.Namespace) -> int:
 
 def _demo(asked: argparse.Namespace) -> int:
     folder = data_folder(os.environ) / "demo"
-    if asked.fresh and folder.exists():
-        shutil.rmtree(folder)
+    if asked.fresh:
+        forget(folder)
     settings = Settings(data=folder, database_url=sqlite_url(folder))
     app = create_app(settings)
+    now = datetime.now(UTC)
     with app.app_context():
-        fill(folder, datetime.now(UTC))
+        fill(folder, now)
     names = "".join(f"\n  {one.name:10} {one.password:24} {one.role}" for one in USERS)
-    told = f"\n\nSign in as (name, password):{names}\n\n{CAUTION}"
+    dated = f"It is dated back from {made(folder, now.date()).today}; --fresh begins again from today."
+    told = f"\n\nSign in as (name, password):{names}\n\n{CAUTION}\n{dated}"
     return serve(settings, host=asked.host, port=asked.port, application=app, told=told)
 
 

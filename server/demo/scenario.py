@@ -3,12 +3,14 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
-from typing import Any
+from typing import Any, Literal
 
-from . import diary_utility, diary_van, diary_wagon
 from .bridges import Bridge, build_bridges
 from .chance import Chance
 from .diary import Board, Dip, Drive, Fill, Moment, Pour, Stand, Visit, Water
+from .diary_utility import DIARY as UTILITY_DIARY
+from .diary_van import DIARY as VAN_DIARY
+from .diary_wagon import DIARY as WAGON_DIARY
 from .enter import Entered, enter_sheet
 from .journal import Journal, Sent
 from .journey import Journey, Point, board, drive, evening, stand
@@ -23,7 +25,7 @@ from .water import water
 from .weigh import visit
 
 LOG_DAYS = 60
-STORIES = ((UTILITY, diary_utility.DIARY), (WAGON, diary_wagon.DIARY), (VAN, diary_van.DIARY))
+STORIES = ((UTILITY, UTILITY_DIARY), (WAGON, WAGON_DIARY), (VAN, VAN_DIARY))
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,7 +35,7 @@ class Member:
     book: str
     owner: str
     user: str
-    role: str
+    role: Literal["co_driver", "fitter"]
 
 
 @dataclass(frozen=True, slots=True)

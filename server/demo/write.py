@@ -1,6 +1,5 @@
-"""The scenario written down: through the services, as its people's own entries, once."""
+"""A scenario written through the services: accounts, books, roles, and each mutation as its user's phone sends it."""
 
-import json
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
@@ -9,93 +8,92 @@ from itertools import groupby
 from pathlib import Path
 from typing import Any
 
-from marshmallow import Schema
-
+from server.schemas.base import Strict
 from server.schemas.register import KINDS
 from server.services import accounts, members
 from server.services.accounts import Account, Lifetime
-from server.services.errors import InvalidError
+from server.services.errors import SignInError
 from server.services.passwords import Passwords
 from server.services.push import Sender, push
 
+from .folder import made, remember
 from .journal import Sent
+from .people import User
 from .scenario import Scenario, generate
 
-SEED = 7
-BATCH = 100
-_LIFETIME = Lifetime(idle=timedelta(minutes=1), total=timedelta(minutes=1))
+# not shorter than a browser's: whoever signs in ends all sessions that are older than this
+_LIFETIME = Lifetime(idle=timedelta(days=90), total=timedelta(days=365))
 
 
 class RefusedError(ValueError):
-    """The server refused an entry of the demo: the scenario and the rules no longer agree."""
+    """The server did not take a mutation: the scenario and the rules no longer agree."""
 
 
 @dataclass(frozen=True, slots=True)
 class Written:
-    """How many entries were kept, and how many had been there already."""
+    """How many mutations were kept, and how many had been there already."""
 
-    applied: int
-    already: int
+    applied: int = 0
+    already: int = 0
 
-
-def day_of(folder: Path, today: date) -> date:
-    """The day that the demo in a folder is dated back from: the first time it was asked for."""
-    mark = folder / "demo.json"
-    if mark.exists():
-        return date.fromisoformat(json.loads(mark.read_text())["today"])
-    folder.mkdir(parents=True, exist_ok=True)
-    mark.write_text(json.dumps({"seed": SEED, "today": today.isoformat()}) + "\n")
-    return today
+    def __add__(self, other: "Written") -> "Written":
+        return Written(self.applied + other.applied, self.already + other.already)
 
 
 def fill(folder: Path, now: datetime) -> Written:
-    """Write the demo of a folder into the database of the current application; a second time changes nothing."""
-    return write(generate(SEED, day_of(folder, now.date())), now=now)
+    """Write the demo of a folder into the database of the current application, unless all of it is there.
+
+    One that was interrupted goes on with the day it began with; one that is complete is left as its users made it.
+    """
+    what = made(folder, now.date())
+    if what.complete:
+        return Written()
+    remember(folder, what)
+    written = write(generate(what.seed, date.fromisoformat(what.today)), now=now)
+    remember(folder, what.finished())
+    return written
 
 
 def write(scenario: Scenario, *, now: datetime) -> Written:
-    """Make the scenario's accounts, then send its entries in their order, each as the person who made it."""
-    people = {user.name: _account(user.name, user.password, now) for user in scenario.users}
-    firsts = {sent.mutation["book"]: sent for sent in reversed(scenario.records)}
-    counts = {"applied": 0, "duplicate": 0}
-    for sent in firsts.values():
-        _send([sent], people[sent.user], now, counts)
-    for member in scenario.members:
-        owner = people[member.owner]
-        members.give_role(book=member.book, user=owner, name=member.user, role=member.role, now=now)
-    rest = [sent for sent in scenario.records if firsts[sent.mutation["book"]] is not sent]
-    for (user, _), run in groupby(rest, key=lambda sent: (sent.user, sent.device)):
-        run_list = list(run)
-        for start in range(0, len(run_list), BATCH):
-            _send(run_list[start : start + BATCH], people[user], now, counts)
-    return Written(counts["applied"], counts["duplicate"])
+    """Write what is not there yet; a second time finds every account, role and mutation, and adds no row."""
+    passwords = Passwords()
+    people = {user.name: _account(user, passwords, now) for user in scenario.users}
+    begins = [one for one in scenario.records if one.mutation["id"] == one.mutation["book"]]
+    written = sum((_send([one], people, now) for one in begins), Written())
+    for given in scenario.members:
+        owner = people[given.owner]
+        members.give_role(book=given.book, user=owner, name=given.user, role=given.role, now=now)
+    rest = (one for one in scenario.records if one.mutation["id"] != one.mutation["book"])
+    runs = (list(run) for _, run in groupby(rest, key=lambda one: one.user))
+    return sum((_send(run, people, now) for run in runs), written)
 
 
-def _account(name: str, password: str, now: datetime) -> Account:
-    about: dict[str, Any] = {
-        "name": name, "password": password, "passwords": Passwords(), "lifetime": _LIFETIME,
-        "agent": "demo", "now": now,
-    }  # fmt: skip
+def _account(user: User, passwords: Passwords, now: datetime) -> Account:
+    given: dict[str, Any] = {"name": user.name, "password": user.password, "passwords": passwords}
+    given |= {"lifetime": _LIFETIME, "agent": "demo", "now": now}
     try:
-        signed = accounts.sign_up(**about)
-    except InvalidError:
-        signed = accounts.sign_in(**about)
-    return signed.user
+        signed_in = accounts.sign_in(**given)
+    except SignInError:
+        signed_in = accounts.sign_up(**given)
+    accounts.sign_out(signed_in.token)
+    return signed_in.user
 
 
-def _send(run: Sequence[Sent], user: Account, now: datetime, counts: dict[str, int]) -> None:
-    sender = Sender(user=user, device=run[0].device, now=now, verdict=_verdict)
-    for sent, answer in zip(run, push(raw=[one.mutation for one in run], sender=sender), strict=True):
-        if answer.outcome not in counts:
-            raise RefusedError(f"{sent.mutation['kind']} {answer.mut}: {answer.outcome}, {answer.error}")
-        counts[answer.outcome] += 1
+def _send(run: Sequence[Sent], people: Mapping[str, Account], now: datetime) -> Written:
+    first = run[0]
+    sender = Sender(user=people[first.user], device=first.device, now=now, verdict=_verdict)
+    answers = push(raw=[one.mutation for one in run], sender=sender)
+    for sent, answer in zip(run, answers, strict=True):
+        if answer.outcome not in ("applied", "duplicate"):
+            raise RefusedError(f"{first.user}, {sent.mutation['kind']}: {answer}")
+    applied = sum(answer.outcome == "applied" for answer in answers)
+    return Written(applied, len(answers) - applied)
 
 
 def _verdict(kind: str, body: Mapping[str, Any]) -> dict[str, list[str]]:
-    errors = _schema(kind).validate(body)
-    return {"body": [json.dumps(errors, default=str)]} if errors else {}
+    return {str(name): [str(said)] for name, said in _schema(kind).validate(body).items()}
 
 
 @cache
-def _schema(kind: str) -> Schema:
+def _schema(kind: str) -> Strict:
     return KINDS[kind]()
