@@ -4,12 +4,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from math import sqrt
 
-import numpy as np
-
-from .axles import ROWS, Geometry
+from .axles import ROWS, Geometry, rear_x_m
 from .book import Book, Row
 from .errors import Unknown
-from .fieller import Zone, fieller
 from .limits import CONFIDENCE, Verdict, verdict
 from .plan import Missing, Plan, plan_in, planned
 from .plates import Rating, ratings_on
@@ -17,9 +14,8 @@ from .posterior import Learnt, Reconciled
 from .reconcile import Session, reconcile
 from .state import State, full_state, logged_state, state_of_copy
 from .statics import Loads, Part, loads
+from .unplanned import Unplanned, unplanned_mass, unplanned_total
 from .visit import Visit, read_visit
-
-Z95 = 1.959964  # two-sided 95 %
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,17 +38,6 @@ class Gap:
     weighed_u_kg: float
     gap_kg: float
     gap_u_kg: float
-
-
-@dataclass(frozen=True, slots=True)
-class Unplanned:
-    """Weighed minus planned mass. `finding`: placed, too_small, no_single_mass, anywhere, or total_only."""
-
-    mass_kg: float
-    u_kg: float
-    real: bool
-    finding: str
-    zone: Zone | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -255,34 +240,15 @@ def _unplanned(visit: Visit, plan: Plan, geometry: Geometry, ends: tuple[float, 
     if not visit.agree:
         return None
     expected = loads(parts=plan.parts, geometry=geometry)
-    if visit.axles is None:
-        total = visit.of("gross")
-        if total is None:
-            return None
-        mass_kg = total.value_kg - expected.value_kg("gross")
-        u_kg = sqrt(total.u_kg**2 + expected.u_kg("gross") ** 2)
-        return Unplanned(mass_kg, u_kg, abs(mass_kg) > Z95 * u_kg, "total_only", None)
-    order = [visit.axles.axles.index(axle) for axle in ("front", "rear")]
-    found = np.array(visit.axles.mean_kg)[order] - np.array(expected.mean_kg[:2])
-    sigma = np.array(visit.axles.cov_kg2)[np.ix_(order, order)] + np.array(expected.cov_kg2)[:2, :2]
-    turn = np.array([[0.0, geometry.wheelbase_m], [1.0, 1.0]])
-    moment, mass = (float(value) for value in turn @ found)
-    w = turn @ sigma @ turn.T
-    zone = fieller(
-        moment_kgm=moment,
-        mass_kg=mass,
-        w_aa=float(w[0, 0]),
-        w_ab=float(w[0, 1]),
-        w_bb=float(w[1, 1]),
-        z=Z95,
+    if visit.axles is not None:
+        measured = Loads(visit.axles.axles, visit.axles.mean_kg, visit.axles.cov_kg2)
+        return unplanned_mass(measured=measured, planned=expected, rear_x_m=rear_x_m(geometry), ends=ends)
+    total = visit.of("gross")
+    if total is None:
+        return None
+    return unplanned_total(
+        weighed_kg=total.value_kg,
+        weighed_u_kg=total.u_kg,
+        planned_kg=expected.value_kg("gross"),
+        planned_u_kg=expected.u_kg("gross"),
     )
-    return Unplanned(mass, sqrt(float(w[1, 1])), zone.kind == "interval", _finding(zone, ends), zone)
-
-
-def _finding(zone: Zone, ends: tuple[float, float]) -> str:
-    """A place is shown only for an interval, that is when the mass itself is significant."""
-    if zone.kind != "interval" or zone.from_m is None or zone.to_m is None:
-        return "too_small"
-    if zone.to_m < ends[0] or zone.from_m > ends[1]:
-        return "no_single_mass"
-    return "anywhere" if zone.from_m <= ends[0] and zone.to_m >= ends[1] else "placed"

@@ -1,19 +1,16 @@
 /** Planned against weighed: a weighing judged, compared with the plan of its day, carried to other states. */
-import { type Geometry, ROWS } from "./axles";
+import { type Geometry, ROWS, rearXM } from "./axles";
 import type { Book, Row } from "./book";
 import { Unknown } from "./errors";
-import { fieller, type Zone } from "./fieller";
 import { CONFIDENCE, type Verdict, verdict } from "./limits";
-import { matmul, transpose } from "./linalg";
 import { type Missing, type Plan, planIn, planned } from "./plan";
 import { type Rating, ratingsOn } from "./plates";
 import type { Learnt, Reconciled } from "./posterior";
 import { reconcile, type Session } from "./reconcile";
 import { fullState, loggedState, type State, stateOfCopy } from "./state";
 import { type Loads, loads, type Part, uKg, valueKg } from "./statics";
+import { type Unplanned, unplannedMass, unplannedTotal } from "./unplanned";
 import { AXLES_OF, measuredOf, readVisit, type Visit } from "./visit";
-
-const Z95 = 1.959964; // two-sided 95 %
 
 /** A verdict with what it rests on and, where it cannot tell, why. */
 export interface Judged {
@@ -31,15 +28,6 @@ export interface Gap {
   readonly weighed_u_kg: number;
   readonly gap_kg: number;
   readonly gap_u_kg: number;
-}
-
-/** Weighed minus planned mass. */
-export interface Unplanned {
-  readonly mass_kg: number;
-  readonly u_kg: number;
-  readonly real: boolean;
-  readonly finding: "placed" | "too_small" | "no_single_mass" | "anywhere" | "total_only";
-  readonly zone: Zone | null;
 }
 
 /** Everything that one weighing says. */
@@ -249,40 +237,18 @@ function unplannedOf(
   ends: readonly [number, number],
 ): Unplanned | null {
   if (!visit.agree) return null;
-  const expected = loads({ parts, geometry });
-  if (!visit.axles) {
-    const total = measuredOf(visit, "gross");
-    if (!total) return null;
-    const mass_kg = total.value_kg - valueKg(expected, "gross");
-    const u_kg = Math.sqrt(total.u_kg ** 2 + uKg(expected, "gross") ** 2);
-    return { mass_kg, u_kg, real: Math.abs(mass_kg) > Z95 * u_kg, finding: "total_only", zone: null };
+  const planned = loads({ parts, geometry });
+  if (visit.axles) {
+    const { axles: rows, mean_kg, cov_kg2 } = visit.axles;
+    const measured = { rows, mean_kg, cov_kg2 };
+    return unplannedMass({ measured, planned, rear_x_m: rearXM(geometry), ends });
   }
-  const order = [visit.axles.axles.indexOf("front"), visit.axles.axles.indexOf("rear")] as const;
-  const found = order.map((i, k) => visit.axles!.mean_kg[i]! - expected.mean_kg[k]!);
-  const sigma = order.map((i, k) =>
-    order.map((j, l) => visit.axles!.cov_kg2[i]![j]! + expected.cov_kg2[k]![l]!),
-  );
-  const turn = [
-    [0, geometry.wheelbase_m],
-    [1, 1],
-  ];
-  const w = matmul(matmul(turn, sigma), transpose(turn));
-  const mass_kg = found[0]! + found[1]!;
-  const zone = fieller({
-    moment_kgm: geometry.wheelbase_m * found[1]!,
-    mass_kg,
-    w_aa: w[0]![0]!,
-    w_ab: w[0]![1]!,
-    w_bb: w[1]![1]!,
-    z: Z95,
+  const total = measuredOf(visit, "gross");
+  if (!total) return null;
+  return unplannedTotal({
+    weighed_kg: total.value_kg,
+    weighed_u_kg: total.u_kg,
+    planned_kg: valueKg(planned, "gross"),
+    planned_u_kg: uKg(planned, "gross"),
   });
-  const real = zone.kind === "interval";
-  return { mass_kg, u_kg: Math.sqrt(w[1]![1]!), real, finding: findingOf(zone, ends), zone };
-}
-
-/** A place is shown only for an interval, that is when the mass itself is significant. */
-function findingOf(zone: Zone, ends: readonly [number, number]): Unplanned["finding"] {
-  if (zone.kind !== "interval" || zone.from_m === null || zone.to_m === null) return "too_small";
-  if (zone.to_m < ends[0] || zone.from_m > ends[1]) return "no_single_mass";
-  return zone.from_m <= ends[0] && zone.to_m >= ends[1] ? "anywhere" : "placed";
 }
