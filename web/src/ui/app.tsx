@@ -6,6 +6,7 @@ import { Action } from "./parts/action";
 import { Link } from "./parts/link";
 import { Notice } from "./parts/notice";
 import { Screen } from "./parts/screen";
+import { useWatched } from "./parts/watch";
 import type { Shown } from "./router";
 import { match } from "./routes";
 import { words } from "./text/app";
@@ -42,7 +43,18 @@ function Arrived({ found }: { readonly found: Shown }): JSX.Element {
   const { report } = useGiven().app.environment;
   const [broken] = useErrorBoundary((error) => report(error));
   if (broken) return <Broken />;
-  return <found.Screen {...found.params} />;
+  const { book } = found.params;
+  const screen = <found.Screen {...found.params} />;
+  return book === undefined ? screen : <OfBook book={book}>{screen}</OfBook>;
+}
+
+/** The screens of a vehicle that this device does not have, or no longer has, are one and the same. */
+function OfBook({ book, children }: { readonly book: string; readonly children: JSX.Element }): JSX.Element {
+  const there = useWatched(
+    (user) => user.watch(async (tables) => (await tables.records.get([book, book])) !== undefined),
+    [book],
+  );
+  return there === false ? <Nowhere /> : children;
 }
 
 /** A mistake of ours: the rest of the app, and everything saved, is still there. */

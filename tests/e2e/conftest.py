@@ -1,0 +1,89 @@
+"""Browsers, the built application, and the server that they share."""
+
+import os
+import shutil
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+from e2e.device import Device
+from e2e.host import Account, Site
+from playwright.sync_api import Browser, BrowserType, sync_playwright
+
+from server import build_web
+
+VIEWPORT = {"width": 390, "height": 844}
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    here = Path(__file__).parent
+    for item in items:
+        if here in item.path.parents:
+            item.add_marker(pytest.mark.e2e)
+
+
+@pytest.fixture(scope="session")
+def built() -> Path:
+    """The folder of the built application, built now if its sources have changed."""
+    if build_web.stale():
+        build_web.build()
+    return build_web.STATIC
+
+
+@pytest.fixture(scope="session")
+def chromium() -> Iterator[BrowserType]:
+    with sync_playwright() as playwright:
+        yield playwright.chromium
+
+
+def launching() -> dict[str, object]:
+    """How to start the browser here: the one named, the one on the path, or the library's own."""
+    found = shutil.which(os.environ.get("CHROMIUM", "chromium"))
+    root = hasattr(os, "geteuid") and os.geteuid() == 0
+    return {"args": ["--no-sandbox"] if root else [], **({"executable_path": found} if found else {})}
+
+
+@pytest.fixture(scope="session")
+def browser(chromium: BrowserType) -> Iterator[Browser]:
+    started = chromium.launch(**launching())  # type: ignore[arg-type]
+    yield started
+    started.close()
+
+
+@pytest.fixture(scope="session")
+def site(built: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Site]:
+    """The server of all tests that do not stop it."""
+    running = Site(tmp_path_factory.mktemp("site")).start()
+    yield running
+    running.stop()
+
+
+@pytest.fixture
+def new_device(site: Site, browser: Browser) -> Iterator[Callable[..., Device]]:
+    """Makes browser profiles that have never been here; at the end none has had anything to complain of."""
+    made: list[Device] = []
+
+    def make(at: Site = site, **options: object) -> Device:
+        context = browser.new_context(**{"viewport": VIEWPORT, **options})  # type: ignore[arg-type]
+        made.append(Device(at, context))
+        return made[-1]
+
+    yield make
+    for device in made:
+        device.context.close()
+    for device in made:
+        device.check()
+
+
+@pytest.fixture
+def phone(new_device: Callable[..., Device]) -> Device:
+    """A phone whose owner has just made an account."""
+    device = new_device()
+    device.sign_up()
+    return device
+
+
+@pytest.fixture
+def account(site: Site) -> Callable[[Device], Account]:
+    """The same person asking the server directly."""
+    return lambda device: Account(site, device.name)
