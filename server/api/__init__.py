@@ -2,9 +2,9 @@
 
 from flask import Flask
 
-from . import accounts, bodies, door, errors, health, members, records, session, spec, sync
+from . import accounts, bodies, comparison, door, errors, health, members, records, session, spec, sync
 
-RESOURCES = (health, accounts, session, sync, members, records)
+RESOURCES = (health, accounts, session, sync, members, records, comparison)
 
 
 def register(app: Flask, entrance: door.Door) -> None:

@@ -76,7 +76,9 @@ def _say_header(doc: dict[str, Any], _: Any, *, method: str, **__: Any) -> dict[
 def strict_json(raw: bytes) -> Any:
     """A JSON value. Refused: what is not UTF-8, NaN and Infinity, and nesting beyond need."""
     try:
-        value = json.loads(raw.decode("utf-8"), parse_int=_whole, parse_constant=_constant)
+        value = json.loads(
+            raw.decode("utf-8"), parse_int=_whole, parse_float=_float, parse_constant=_constant
+        )
     except (ValueError, RecursionError):
         raise RefusedError(HTTPStatus.BAD_REQUEST, "not_json", "The body is not JSON.") from None
     if _deeper(value, DEEPEST):
@@ -102,6 +104,10 @@ def register(app: Flask) -> None:
 def _whole(digits: str) -> int | float:
     # beyond what a float holds exactly a whole number becomes one; a schema then refuses it by its range
     return int(digits) if len(digits) <= _LONGEST_WHOLE else float(digits)
+
+
+def _float(digits: str) -> float:
+    return float(digits) + 0.0  # turns -0.0 into 0.0
 
 
 def _constant(word: str) -> Any:

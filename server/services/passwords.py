@@ -46,7 +46,7 @@ class Passwords:
         if not SHORTEST <= len(_normal(password)) <= LONGEST:
             return f"The password must have {SHORTEST} to {LONGEST} characters."
         plain = password.casefold().strip()
-        if plain in self._common or plain == name.casefold() or len(set(plain)) == 1:
+        if plain in self._common or plain == name.casefold() or len(set(password.casefold())) == 1:
             return "This password is among the first that anybody tries: choose another."
         return None
 
