@@ -12,6 +12,7 @@ from .errors import NotKnown, Unknown, check_range
 
 ROWS = ("front", "rear", "gross")
 SINGLES = ("rear_1", "rear_2")  # the two axles of a rear group
+VEHICLE_ROWS = (*ROWS, *SINGLES)
 TRAILER_ROWS = ("coupling", "trailer_axles", "trailer", "combination")
 WHEELS = ("front_left", "front_right", "rear_left", "rear_right")
 

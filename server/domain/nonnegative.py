@@ -27,8 +27,7 @@ def doubtful_masses(*, posterior: Reconciled) -> tuple[str, ...]:
     out = []
     for name in _masses(posterior):
         planned = posterior.prior[name].mean
-        mean, cov = posterior.rows(posterior.row({name: 1.0})[None, :])
-        now, u = float(mean[0]), sqrt(max(float(cov[0, 0]), 0.0))
+        now, u = float(posterior.mean[posterior.order[name]]), sqrt(posterior.variance(name))
         if now < -ROUNDING or (now < 2 * u and now < SMALL_SHARE * planned):
             out.append(name)
     return tuple(out)

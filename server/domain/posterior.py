@@ -13,11 +13,11 @@ import numpy as np
 
 from .axles import Geometry, hitch_offset_kg
 from .errors import Unknown
-from .linalg import Array, cho_solve, cholesky
+from .linalg import Array, cholesky, solve_lower, solve_upper
 from .normal import chi2_upper
 from .statics import Loads, Part, article_groups, as_tuple, as_tuples, design
 
-Coefficients = dict[str, float]
+KEPT = 1e-3
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,55 +49,70 @@ class Reconciled:
     dof: int
     p: float | None
 
-    def __init__(self, prior: Mapping[str, Component], geometry: Geometry) -> None:
+    def __init__(
+        self, prior: Mapping[str, Component], geometry: Geometry, base_correlation: float = 0.0
+    ) -> None:
         self.prior = dict(prior)
         self.order = {name: i for i, name in enumerate(self.prior)}
         components = list(self.prior.values())
         self._geometry = geometry
-        self._planned = np.array([one.mean for one in components])
         self._u = np.array([one.u for one in components])
         self._groups = article_groups([one.article for one in components])
+        self._base = [self.order[name] for name in ("base_front", "base_rear") if name in self.order]
+        self._rho = base_correlation if len(self._base) == 2 else 0.0
         self.reading_ids: tuple[str, ...] = ()
-        self.design = np.zeros((0, len(components)))
+        self.design = self._white = np.zeros((0, len(components)))
         self.noise = self.lower = np.zeros((0, 0))
         self.innovation = np.zeros(0)
-        self._gain = np.zeros((len(components), 0))
-        self.mean = self._planned
+        self.mean = np.array([one.mean for one in components])
         self.chi2, self.dof, self.p = 0.0, 0, None
 
     def learn(self, *, ids: Sequence[str], design: Array, readings: Array, noise: Array) -> None:
-        """The one stacked update: K = P H' S^-1, mean += K (y - H mean); the global test of C.4."""
+        """The one stacked update, S = H P H' + V = C C', mean += P H' S^-1 (y - H mean); the global test of C.4."""
         spread = self.times(design.T)
         self.lower = cholesky(design @ spread + noise)
-        self.innovation = readings - design @ self._planned
         self.reading_ids, self.design, self.noise = tuple(ids), design, noise
-        self._gain = cho_solve(self.lower, spread.T).T
-        self.mean = self._planned + self._gain @ self.innovation
-        self.chi2 = float(self.innovation @ cho_solve(self.lower, self.innovation))
+        self.innovation = readings - design @ self.mean
+        self._white = solve_lower(self.lower, spread.T)
+        news = solve_lower(self.lower, self.innovation)
+        self.mean = self.mean + news @ self._white
+        self.chi2 = float(news @ news)
         self.dof = len(readings)
         self.p = chi2_upper(self.chi2, self.dof)
 
-    def row(self, coefficients: Coefficients) -> Array:
-        """A row over the state's components; names that it does not have are the caller's."""
+    def unit(self, name: str) -> Array:
+        """The row that picks one component."""
         out = np.zeros(len(self.order))
-        for name, value in coefficients.items():
-            if name in self.order:
-                out[self.order[name]] += value
+        out[self.order[name]] = 1.0
         return out
 
     def rows(self, a: Array) -> tuple[Array, Array]:
         """Mean and covariance of rows a (k, n)."""
-        through = a @ self._gain
+        through = self._through(a)
         rest = a - through @ self.design
         cov = rest @ self.times(rest.T) + through @ self.noise @ through.T
         return a @ self.mean, (cov + cov.T) / 2
 
+    def variance(self, name: str) -> float:
+        """Variance of one component.
+
+        P - P H' S^-1 H P where that leaves more than a thousandth of the prior, so that the difference costs at most
+        three digits; else the Joseph form.
+        """
+        i = self.order[name]
+        prior = float(self._u[i] ** 2)
+        after = prior - float(self._white[:, i] @ self._white[:, i])
+        return (
+            after if after > KEPT * prior else max(float(self.rows(self.unit(name)[None, :])[1][0, 0]), 0.0)
+        )
+
     def column(self, name: str) -> Array:
         """Covariance of one component with all of them, in the Joseph form."""
-        unit = self.row({name: 1.0})
-        through = unit @ self._gain
+        unit = self.unit(name)
+        through = self._through(unit[None, :])[0]
         spread = self.times((unit - through @ self.design)[:, None])[:, 0]
-        out: Array = spread + self._gain @ (self.noise @ through - self.design @ spread)
+        back = solve_lower(self.lower, self.noise @ through - self.design @ spread)
+        out: Array = spread + back @ self._white
         return out
 
     def loads(
@@ -142,17 +157,26 @@ class Reconciled:
                 "part_id", part_id, [name for name, one in self.prior.items() if one.kind == "mass"]
             )
         prior = self.prior[part_id]
-        mean, cov = self.rows(self.row({part_id: 1.0})[None, :])
-        variance = max(float(cov[0, 0]), 0.0)
+        variance = self.variance(part_id)
         told = 0.0 if prior.u == 0 else max(0.0, 1.0 - variance / prior.u**2)
-        return Learnt(part_id, prior.mean, prior.u, float(mean[0]), sqrt(variance), told)
+        now_kg = float(self.mean[self.order[part_id]])
+        return Learnt(part_id, prior.mean, prior.u, now_kg, sqrt(variance), told)
 
     def times(self, columns: Array) -> Array:
         """The prior covariance times columns (n, m), without forming it."""
         out: Array = (self._u**2)[:, None] * columns
         for members in self._groups:
             out[members] = np.outer(self._u[members], self._u[members] @ columns[members])
+        if self._rho:
+            i, j = self._base
+            linked = self._rho * self._u[i] * self._u[j]
+            out[i] += linked * columns[j]
+            out[j] += linked * columns[i]
         return out
+
+    def _through(self, a: Array) -> Array:
+        """a K = a P H' S^-1 for rows a (k, n)."""
+        return solve_upper(self.lower, self._white @ a.T).T
 
 
 def terms(part: Part) -> Iterator[tuple[str, Component, str]]:
@@ -165,7 +189,7 @@ def terms(part: Part) -> Iterator[tuple[str, Component, str]]:
     yield part.id, Component(part.mass_kg, part.mass_u_kg, article=part.article), "shares"
     size = sqrt(part.mass_kg**2 + part.mass_u_kg**2)
     if part.x_u_m > 0:
-        yield f"{part.id}@{part.on}:{part.x_m:.4f}", Component(0.0, size * part.x_u_m, "moment"), "per_m"
+        yield f"{part.id}@{part.on}:{part.x_m}", Component(0.0, size * part.x_u_m, "moment"), "per_m"
     if part.y_u_m > 0:
         across = Component(0.0, size * part.y_u_m, "moment")
-        yield f"{part.id}@{part.on}~{part.y_m:.4f}", across, "per_m_right"
+        yield f"{part.id}@{part.on}~{part.y_m}", across, "per_m_right"

@@ -6,7 +6,7 @@ all readings of the book stacked, in the Joseph form, but never as an n x n matr
 for copies of one article, and what is asked for is always a few rows.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import sqrt
 
@@ -14,7 +14,7 @@ import numpy as np
 
 from .axles import TRAILER_ROWS, Geometry, check_geometry, hitch_offset_kg
 from .bridge import OWN_REPEATS, Bridge, gain_u, own_variance
-from .errors import Duplicate, Unknown
+from .errors import Duplicate, Unknown, check_range
 from .linalg import Array, cho_solve, cholesky
 from .posterior import Component, Reconciled, terms
 from .statics import Part, as_tuple, as_tuples, check_parts, design
@@ -38,23 +38,31 @@ class Session:
     geometry: Geometry | None = None
 
 
-def reconcile(*, lasting: Sequence[Part], geometry: Geometry, sessions: Sequence[Session]) -> Reconciled:
+def reconcile(
+    *,
+    lasting: Sequence[Part],
+    geometry: Geometry,
+    sessions: Sequence[Session],
+    base_correlation: float = 0.0,
+) -> Reconciled:
     """Prior from the plan's lasting parts, updated with every session's readings at once.
 
     Any set of readings counts, also one total alone; no sessions give the prior. Readings of the same axles
     in one state must have been merged. A part that only an earlier session had joins with its figures of that
-    day. The moment of a levelling hitch is taken off the reading first.
+    day. The moment of a levelling hitch is taken off the reading first. `base_correlation` in [-1, 1] links the two
+    base masses.
     """
+    check_range("base_correlation", base_correlation, low=-1.0, high=1.0)
     check_geometry(geometry)
     check_parts(lasting)
     _check_sessions(sessions)
     weighed = [session for session in sessions if session.readings]
     stacked = [_Stacked(session, session.geometry or geometry) for session in weighed]
-    posterior = Reconciled(_prior(lasting, stacked), geometry)
+    posterior = Reconciled(_prior(lasting, stacked), geometry, base_correlation)
     if stacked:
         posterior.learn(
             ids=[name for one in stacked for name in one.ids],
-            design=np.vstack([posterior.row(row) for one in stacked for row in one.rows]),
+            design=np.vstack([one.rows(posterior.order) for one in stacked]),
             readings=np.concatenate([one.readings for one in stacked]),
             noise=_block_diagonal([one.noise for one in stacked]),
         )
@@ -87,53 +95,72 @@ def update(
 
 
 class _Stacked:
-    """One session's rows over the state, its readings freed of the hitch's moment, and their noise."""
+    """One session: its components of the state, its readings freed of the hitch's moment, and their noise."""
 
     def __init__(self, session: Session, geometry: Geometry) -> None:
         check_geometry(geometry)
-        self.session = session
-        self.components: dict[str, Component] = {}
-        self.rows: list[dict[str, float]] = []
-        found = []
-        for reading in session.readings:
-            self.rows.append(self._row(reading, geometry))
-            offset = 0.0 if reading.uncoupled else _hitch(reading.axles, geometry)
-            found.append(reading.value_kg - offset)
-        self.readings = np.array(found)
-        self.ids = [f"{session.id}:{reading.id}" for reading in session.readings]
+        self.session, readings = session, session.readings
+        self.ids = [f"{session.id}:{reading.id}" for reading in readings]
+        self.readings = np.array(
+            [one.value_kg - (0.0 if one.uncoupled else _hitch(one.axles, geometry)) for one in readings]
+        )
         self.noise = np.array(
             reading_covariance(
-                readings=session.readings,
+                readings=readings,
                 bridge=session.bridge,
                 setup=session.setup,
                 with_gain=False,
                 own_share=1.0 - OWN_REPEATS,
             )
         )
+        self.parts = (*session.lasting, *session.passing)
+        self.axles = tuple(dict.fromkeys(axle for reading in readings for axle in reading.axles))
+        d = design(parts=self.parts, geometry=geometry, rows=self.axles)
+        self._columns = {"shares": d.shares, "per_m": d.per_m, "per_m_right": d.per_m_right}
+        self._terms = [
+            (f"{session.id}:{name}" if j >= len(session.lasting) else name, prior, columns, j)
+            for j, part in enumerate(self.parts)
+            for name, prior, columns in terms(part)
+        ]
 
-    def _row(self, reading: Reading, geometry: Geometry) -> dict[str, float]:
+    def components(self) -> Iterator[tuple[str, Component]]:
+        """Name and prior of everything that a reading of this session depends on."""
+        for name, prior, _, _ in self._terms:
+            yield name, prior
         bridge = self.session.bridge
-        out: dict[str, float] = {}
-        gain, own = f"gain:{bridge.key}:{reading.deck}", f"own:{bridge.key}:{reading.deck}:{reading.axle_key}"
-        self.components[gain] = Component(0.0, gain_u(bridge=bridge), "gain")
-        self.components[own] = Component(0.0, 1.0, "own")
-        out[gain] = reading.value_kg
-        out[own] = sqrt(OWN_REPEATS * own_variance(bridge=bridge, value_kg=reading.value_kg))
-        for prefix, parts in (("", self.session.lasting), (f"{self.session.id}:", self.session.passing)):
-            aboard = [part for part in parts if part.id not in reading.without]
-            d = design(parts=aboard, geometry=geometry, rows=reading.axles)
-            for j, part in enumerate(aboard):
-                bears = _bearing(part, reading)
-                for name, prior, columns in terms(part):
-                    self.components[prefix + name] = prior
-                    out[prefix + name] = float(bears @ getattr(d, columns)[:, j])
+        for reading in self.session.readings:
+            yield _gain_name(bridge, reading), Component(0.0, gain_u(bridge=bridge), "gain")
+            yield _own_name(bridge, reading), Component(0.0, 1.0, "own")
+
+    def rows(self, order: Mapping[str, int]) -> Array:
+        """The readings' rows over the state."""
+        places = [order[name] for name, _, _, _ in self._terms]
+        bridge, out = self.session.bridge, np.zeros((len(self.readings), len(order)))
+        for row, reading in zip(out, self.session.readings, strict=True):
+            mask = self._mask(reading)
+            summed = {name: (mask * matrix).sum(axis=0) for name, matrix in self._columns.items()}
+            row[places] = [summed[columns][j] for _, _, columns, j in self._terms]
+            own = own_variance(bridge=bridge, value_kg=reading.value_kg)
+            row[order[_gain_name(bridge, reading)]] = reading.value_kg
+            row[order[_own_name(bridge, reading)]] = sqrt(OWN_REPEATS * own)
         return out
 
+    def _mask(self, reading: Reading) -> Array:
+        """Which parts a reading feels on which axle: an uncoupled trailer does not press on the vehicle."""
 
-def _bearing(part: Part, reading: Reading) -> Array:
-    """Which rows of a reading feel a part: an uncoupled trailer does not press on the vehicle."""
-    apart = reading.uncoupled and part.on != "vehicle"
-    return np.array([float(not apart or row in TRAILER_ROWS) for row in reading.axles])
+        def feels(axle: str, part: Part) -> bool:
+            apart = reading.uncoupled and part.on != "vehicle" and axle not in TRAILER_ROWS
+            return axle in reading.axles and part.id not in reading.without and not apart
+
+        return np.array([[float(feels(axle, part)) for part in self.parts] for axle in self.axles])
+
+
+def _gain_name(bridge: Bridge, reading: Reading) -> str:
+    return f"gain:{bridge.key}:{reading.deck}"
+
+
+def _own_name(bridge: Bridge, reading: Reading) -> str:
+    return f"own:{bridge.key}:{reading.deck}:{reading.axle_key}"
 
 
 def _hitch(axles: Sequence[str], geometry: Geometry) -> float:
@@ -144,7 +171,7 @@ def _prior(lasting: Sequence[Part], stacked: Sequence[_Stacked]) -> dict[str, Co
     """The plan's lasting parts as they are now, then what only the sessions have."""
     prior = {name: one for part in lasting for name, one, _ in terms(part)}
     for session in stacked:
-        for name, one in session.components.items():
+        for name, one in session.components():
             prior.setdefault(name, one)
     return prior
 

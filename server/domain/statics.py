@@ -10,7 +10,16 @@ from math import sqrt
 
 import numpy as np
 
-from .axles import ROWS, Geometry, check_geometry, coefficient, hitch_offset_kg, rear_x_m
+from .axles import (
+    ROWS,
+    VEHICLE_ROWS,
+    Geometry,
+    check_geometry,
+    coefficient,
+    hitch_offset_kg,
+    line,
+    rear_x_m,
+)
 from .errors import Duplicate, check_finite, check_range
 from .linalg import Array
 
@@ -88,25 +97,27 @@ class Design:
 
 def design(*, parts: Sequence[Part], geometry: Geometry, rows: Sequence[str]) -> Design:
     """The coefficients of every row for every part, with the sign of what was taken off."""
-    found = [
-        [
-            coefficient(row=row, geometry=geometry, x_m=p.x_m, y_m=p.y_m, on=p.on, axle=p.axle, roof=p.roof)
-            for p in parts
-        ]
-        for row in rows
-    ]
-    signs = np.array([p.sign for p in parts], dtype=float)
     shape = (len(rows), len(parts))
-
-    def matrix(values: list[list[float]]) -> Array:
-        signed: Array = np.array(values, dtype=float).reshape(shape) * signs
-        return signed
-
-    return Design(
-        matrix([[one.share for one in row] for row in found]),
-        matrix([[one.per_m for one in row] for row in found]),
-        matrix([[one.per_m_right for one in row] for row in found]),
-    )
+    out = Design(np.zeros(shape), np.zeros(shape), np.zeros(shape))
+    for k, row in enumerate(rows):
+        straight = line(row=row, geometry=geometry) if row in VEHICLE_ROWS else None
+        for j, part in enumerate(parts):
+            if straight is not None and part.axle is None and part.on == "vehicle":
+                c0, c1 = straight
+                out.shares[k, j], out.per_m[k, j] = part.sign * (c0 + c1 * part.x_m), part.sign * c1
+                continue
+            one = coefficient(
+                row=row,
+                geometry=geometry,
+                x_m=part.x_m,
+                y_m=part.y_m,
+                on=part.on,
+                axle=part.axle,
+                roof=part.roof,
+            )
+            out.shares[k, j], out.per_m[k, j] = part.sign * one.share, part.sign * one.per_m
+            out.per_m_right[k, j] = part.sign * one.per_m_right
+    return out
 
 
 def loads(

@@ -7,6 +7,7 @@ import { checkRange, NotKnown, Unknown } from "./errors";
 export const ROWS: readonly string[] = ["front", "rear", "gross"];
 /** The two axles of a rear group. */
 export const SINGLES: readonly string[] = ["rear_1", "rear_2"];
+export const VEHICLE_ROWS: readonly string[] = [...ROWS, ...SINGLES];
 export const TRAILER_ROWS: readonly string[] = ["coupling", "trailer_axles", "trailer", "combination"];
 export const WHEELS: readonly string[] = ["front_left", "front_right", "rear_left", "rear_right"];
 

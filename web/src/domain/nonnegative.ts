@@ -20,8 +20,7 @@ interface Of {
 export function doubtfulMasses({ posterior }: Of): string[] {
   return masses(posterior).filter((name) => {
     const planned = posterior.prior.get(name)!.mean;
-    const { mean, cov } = posterior.rows([posterior.row([[name, 1]])]);
-    const [now, u] = [mean[0]!, Math.sqrt(Math.max(cov[0]![0]!, 0))];
+    const [now, u] = [posterior.mean[posterior.order.get(name)!]!, Math.sqrt(posterior.variance(name))];
     return now < -ROUNDING || (now < 2 * u && now < SMALL_SHARE * planned);
   });
 }

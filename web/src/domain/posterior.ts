@@ -4,7 +4,16 @@
  */
 import { type Geometry, hitchOffsetKg } from "./axles";
 import { Unknown } from "./errors";
-import { cholesky, choSolve, dot, type Matrix, matvec, symmetrise, transpose, type Vector } from "./linalg";
+import {
+  cholesky,
+  dot,
+  type Matrix,
+  matvec,
+  solveLower,
+  solveUpper,
+  symmetrise,
+  type Vector,
+} from "./linalg";
 import { chi2Upper } from "./normal";
 import { articleGroups, type Design, design, type Loads, type Part } from "./statics";
 
@@ -28,7 +37,7 @@ export interface Learnt {
 
 export interface Stack {
   readonly ids: readonly string[];
-  readonly design: Matrix;
+  readonly design: readonly Float64Array[];
   readonly readings: Vector;
   readonly noise: Matrix;
 }
@@ -42,71 +51,75 @@ export interface LoadsIn {
   readonly session?: string | null;
 }
 
+/** Of the prior's variance, what must be left for a difference to be taken: it costs three digits at most. */
+const KEPT = 1e-3;
+
 /** The posterior of a book after its weighings; made by `reconcile`. */
 export class Reconciled {
   chi2 = 0;
   dof = 0;
   p: number | null = null;
   reading_ids: readonly string[] = [];
-  design: Matrix = [];
+  design: readonly Float64Array[] = [];
   noise: Matrix = [];
   lower: Matrix = [];
   innovation: Vector = [];
+  mean: Float64Array;
   readonly order: ReadonlyMap<string, number>;
-  private readonly variances: Vector;
-  private readonly us: Vector;
+  private readonly variances: Float64Array;
+  private readonly us: Float64Array;
   private readonly groups: readonly (readonly number[])[];
+  private readonly base: readonly (number | undefined)[];
   /** Per reading, the components that it touches. */
-  private touched: readonly (readonly number[])[] = [];
-  /** K, one row per component. */
-  private gain: Matrix = [];
-  mean: readonly number[];
+  private touched: readonly Int32Array[] = [];
+  /** C^-1 H P, one row per reading. */
+  private white: readonly Float64Array[] = [];
 
   constructor(
     readonly prior: ReadonlyMap<string, Component>,
     private readonly geometry: Geometry,
+    private readonly baseCorrelation = 0,
   ) {
     const components = [...prior.values()];
     this.order = new Map([...prior.keys()].map((name, i) => [name, i]));
-    this.us = components.map((one) => one.u);
-    this.variances = components.map((one) => one.u ** 2);
+    this.us = Float64Array.from(components, (one) => one.u);
+    this.variances = this.us.map((u) => u ** 2);
     this.groups = articleGroups(components.map((one) => one.article));
-    this.mean = components.map((one) => one.mean);
+    this.base = ["base_front", "base_rear"].map((name) => this.order.get(name));
+    this.mean = Float64Array.from(components, (one) => one.mean);
   }
 
-  /** The one stacked update: K = P H' S^-1, mean += K (y - H mean); the global test of C.4. */
+  /** The one stacked update, S = H P H' + V = C C', mean += P H' S^-1 (y - H mean); the global test of C.4. */
   learn({ ids, design, readings, noise }: Stack): void {
     const spread = design.map((row) => this.times(row));
-    this.touched = design.map((row) => row.flatMap((value, i) => (value === 0 ? [] : [i])));
-    const innovated = design.map((row, k) =>
-      spread.map((other, l) => this.along(k, other, row) + noise[k]![l]!),
-    );
+    this.touched = design.map(nonzero);
+    const innovated = noise.map((row) => [...row]);
+    for (let k = 0; k < design.length; k++)
+      for (let l = 0; l <= k; l++)
+        innovated[k]![l] = innovated[k]![l]! + this.along(l, spread[k]!, design[l]!);
     this.lower = cholesky(innovated);
     const expected = matvec(design, this.mean);
-    const innovation = readings.map((value, i) => value - expected[i]!);
     this.reading_ids = ids;
     this.design = design;
     this.noise = noise;
-    this.innovation = innovation;
-    this.gain = transpose(choSolve(this.lower, spread));
-    this.mean = this.mean.map((value, i) => value + dot(this.gain[i]!, innovation));
-    this.chi2 = dot(innovation, choSolve(this.lower, innovation));
+    this.innovation = readings.map((value, i) => value - expected[i]!);
+    this.white = forward(this.lower, spread);
+    const news = solveLower(this.lower, this.innovation);
+    this.mean = combine(this.white, news, this.mean);
+    this.chi2 = dot(news, news);
     this.dof = readings.length;
     this.p = chi2Upper(this.chi2, this.dof);
   }
 
-  /** A row over the state's components; names that it does not have are the caller's. */
-  row(coefficients: Iterable<readonly [string, number]>): number[] {
-    const out = new Array<number>(this.order.size).fill(0);
-    for (const [name, value] of coefficients) {
-      const i = this.order.get(name);
-      if (i !== undefined) out[i] = out[i]! + value;
-    }
+  /** The row that picks one component. */
+  unit(name: string): Float64Array {
+    const out = new Float64Array(this.order.size);
+    out[this.order.get(name)!] = 1;
     return out;
   }
 
   /** Mean and covariance of rows: a P+ a' = (a - a K H) P (a - a K H)' + a K V (a K)'. */
-  rows(a: Matrix): { mean: number[]; cov: number[][] } {
+  rows(a: readonly Float64Array[]): { mean: number[]; cov: number[][] } {
     const through = a.map((row) => this.throughOf(row));
     const rest = a.map((row, k) => this.restOf(row, through[k]!));
     const spread = rest.map((row) => this.times(row));
@@ -115,14 +128,22 @@ export class Reconciled {
     return { mean: matvec(a, this.mean), cov: symmetrise(cov) };
   }
 
+  /** Variance of one component: prior less what the readings took where that leaves enough, else in the Joseph form. */
+  variance(name: string): number {
+    const i = this.order.get(name)!;
+    const prior = this.variances[i]!;
+    const after = this.white.reduce((left, row) => left - row[i]! ** 2, prior);
+    return after > KEPT * prior ? after : Math.max(this.rows([this.unit(name)]).cov[0]![0]!, 0);
+  }
+
   /** Covariance of one component with all of them, in the Joseph form. */
-  column(name: string): number[] {
-    const unit = this.row([[name, 1]]);
+  column(name: string): Float64Array {
+    const unit = this.unit(name);
     const through = this.throughOf(unit);
     const spread = this.times(this.restOf(unit, through));
     const noisy = matvec(this.noise, through);
     const back = this.design.map((row, k) => noisy[k]! - this.along(k, spread, row));
-    return spread.map((value, i) => value + dot(this.gain[i] ?? [], back));
+    return combine(this.white, solveLower(this.lower, back), spread);
   }
 
   /** Loads in any state: A mu+ + contents, covariance A P+ A' + the contents' own; never reading plus difference. */
@@ -130,7 +151,7 @@ export class Reconciled {
     const day = geometry ?? this.geometry;
     const parts = [...lasting, ...passing];
     const d = design({ parts, geometry: day, rows });
-    const a = rows.map(() => new Array<number>(this.order.size).fill(0));
+    const a = rows.map(() => new Float64Array(this.order.size));
     const mean = rows.map((row) => hitchOffsetKg({ row, geometry: day }));
     const cov = rows.map(() => rows.map(() => 0));
     for (const [j, part] of parts.entries()) {
@@ -160,32 +181,35 @@ export class Reconciled {
   learnt(part_id: string): Learnt {
     const prior = this.prior.get(part_id);
     if (!prior) throw new Unknown("part_id", part_id, [...this.prior.keys()]);
-    const { mean, cov } = this.rows([this.row([[part_id, 1]])]);
-    const variance = Math.max(cov[0]![0]!, 0);
+    const variance = this.variance(part_id);
     const told = prior.u === 0 ? 0 : Math.max(0, 1 - variance / prior.u ** 2);
-    const now = { now_kg: mean[0]!, now_u_kg: Math.sqrt(variance) };
+    const now = { now_kg: this.mean[this.order.get(part_id)!]!, now_u_kg: Math.sqrt(variance) };
     return { id: part_id, plan_kg: prior.mean, plan_u_kg: prior.u, ...now, told };
   }
 
   /** The prior covariance times a column, without forming it. */
-  times(column: Vector): number[] {
+  times(column: Float64Array): Float64Array {
     const out = column.map((value, i) => this.variances[i]! * value);
     for (const members of this.groups) {
       const total = members.reduce((sum, i) => sum + this.us[i]! * column[i]!, 0);
       for (const i of members) out[i] = this.us[i]! * total;
     }
+    const [i, j] = this.base;
+    if (this.baseCorrelation !== 0 && i !== undefined && j !== undefined) {
+      const linked = this.baseCorrelation * this.us[i]! * this.us[j]!;
+      out[i] = out[i]! + linked * column[j]!;
+      out[j] = out[j]! + linked * column[i]!;
+    }
     return out;
   }
 
-  private throughOf(row: Vector): number[] {
-    const out = new Array<number>(this.reading_ids.length).fill(0);
-    for (let i = 0; i < row.length; i++)
-      if (row[i] !== 0) for (let k = 0; k < out.length; k++) out[k] = out[k]! + row[i]! * this.gain[i]![k]!;
-    return out;
+  /** a K = a P H' S^-1. */
+  private throughOf(row: Float64Array): number[] {
+    return solveUpper(this.lower, matvec(this.white, row));
   }
 
-  private restOf(row: Vector, through: Vector): number[] {
-    const out = [...row];
+  private restOf(row: Float64Array, through: Vector): Float64Array {
+    const out = row.slice();
     for (let k = 0; k < through.length; k++) {
       const [factor, line] = [through[k]!, this.design[k]!];
       for (const i of this.touched[k]!) out[i] = out[i]! - factor * line[i]!;
@@ -193,11 +217,44 @@ export class Reconciled {
     return out;
   }
 
-  private along(k: number, other: Vector, row: Vector): number {
+  private along(k: number, other: Float64Array, row: Float64Array): number {
+    const touched = this.touched[k]!;
     let sum = 0;
-    for (const i of this.touched[k]!) sum += row[i]! * other[i]!;
+    for (let t = 0; t < touched.length; t++) sum += row[touched[t]!]! * other[touched[t]!]!;
     return sum;
   }
+}
+
+/** Solve C X = B for a wide B, row by row. */
+function forward(lower: Matrix, b: readonly Float64Array[]): Float64Array[] {
+  const out: Float64Array[] = [];
+  for (const [i, start] of b.entries()) {
+    const row = start.slice();
+    for (let k = 0; k < i; k++) {
+      const [factor, other] = [lower[i]![k]!, out[k]!];
+      if (factor !== 0) for (let j = 0; j < row.length; j++) row[j] = row[j]! - factor * other[j]!;
+    }
+    const pivot = lower[i]![i]!;
+    for (let j = 0; j < row.length; j++) row[j] = row[j]! / pivot;
+    out.push(row);
+  }
+  return out;
+}
+
+/** start + sum of factor_k row_k. */
+function combine(rows: readonly Float64Array[], factors: Vector, start: Float64Array): Float64Array {
+  const out = start.slice();
+  for (const [k, row] of rows.entries()) {
+    const factor = factors[k]!;
+    for (let j = 0; j < out.length; j++) out[j] = out[j]! + factor * row[j]!;
+  }
+  return out;
+}
+
+function nonzero(row: Float64Array): Int32Array {
+  const out: number[] = [];
+  for (let i = 0; i < row.length; i++) if (row[i] !== 0) out.push(i);
+  return Int32Array.from(out);
 }
 
 type Term = readonly [name: string, prior: Component, columns: keyof Design];
@@ -208,7 +265,7 @@ export function terms(part: Part): Term[] {
   const size = Math.sqrt(mass_kg ** 2 + mass_u_kg ** 2);
   const out: Term[] = [[id, { mean: mass_kg, u: mass_u_kg, kind: "mass", article }, "shares"]];
   const moment = (u: number): Component => ({ mean: 0, u: size * u, kind: "moment" });
-  if (x_u_m > 0) out.push([`${id}@${on}:${x_m.toFixed(4)}`, moment(x_u_m), "per_m"]);
-  if (y_u_m > 0) out.push([`${id}@${on}~${y_m.toFixed(4)}`, moment(y_u_m), "per_m_right"]);
+  if (x_u_m > 0) out.push([`${id}@${on}:${x_m}`, moment(x_u_m), "per_m"]);
+  if (y_u_m > 0) out.push([`${id}@${on}~${y_m}`, moment(y_u_m), "per_m_right"]);
   return out;
 }

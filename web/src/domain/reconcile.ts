@@ -1,7 +1,7 @@
 /** Plan and weighings put together: what each weighing teaches about every mass. One stacked update, never n x n. */
 import { checkGeometry, type Geometry, hitchOffsetKg, TRAILER_ROWS } from "./axles";
 import { type Bridge, gainU, OWN_REPEATS, ownVariance } from "./bridge";
-import { Duplicate, Unknown } from "./errors";
+import { checkRange, Duplicate, Unknown } from "./errors";
 import {
   add,
   cholesky,
@@ -36,21 +36,24 @@ export interface Reconcile {
   readonly lasting: readonly Part[];
   readonly geometry: Geometry;
   readonly sessions: readonly Session[];
+  /** Links the two base masses, in [-1, 1]. */
+  readonly base_correlation?: number;
 }
 
 /** Prior from the plan's lasting parts, updated with every session's readings at once; none give the prior. */
-export function reconcile({ lasting, geometry, sessions }: Reconcile): Reconciled {
+export function reconcile({ lasting, geometry, sessions, base_correlation = 0 }: Reconcile): Reconciled {
+  checkRange("base_correlation", base_correlation, { low: -1, high: 1 });
   checkGeometry(geometry);
   checkParts(lasting);
   checkSessions(sessions);
   const stacked = sessions
     .filter((session) => session.readings.length > 0)
     .map((session) => stack(session, session.geometry ?? geometry));
-  const posterior = new Reconciled(priorOf(lasting, stacked), geometry);
+  const posterior = new Reconciled(priorOf(lasting, stacked), geometry, base_correlation);
   if (stacked.length > 0)
     posterior.learn({
       ids: stacked.flatMap((one) => one.ids),
-      design: stacked.flatMap((one) => one.rows.map((row) => posterior.row(row))),
+      design: stacked.flatMap((one) => one.rows(posterior.order)),
       readings: stacked.flatMap((one) => one.readings),
       noise: blockDiagonal(stacked.map((one) => one.noise)),
     });
@@ -80,65 +83,76 @@ export function update({ mean, cov, design, readings, noise }: Update): [number[
   return [mean.map((value, i) => value + shift[i]!), symmetrise(after), chi2];
 }
 
-/** One session's rows over the state, its readings freed of the hitch's moment, and their noise. */
+/** One session: its components of the state, its readings freed of the hitch's moment, and their noise. */
 interface Stacked {
   readonly ids: readonly string[];
-  readonly components: ReadonlyMap<string, Component>;
-  readonly rows: readonly (readonly (readonly [string, number])[])[];
+  readonly components: readonly (readonly [string, Component])[];
   readonly readings: Vector;
   readonly noise: Matrix;
+  /** The readings' rows over the state. */
+  rows(order: ReadonlyMap<string, number>): Float64Array[];
 }
 
 function stack(session: Session, geometry: Geometry): Stacked {
   checkGeometry(geometry);
-  const components = new Map<string, Component>();
-  const hitch = (axles: readonly string[]) =>
-    axles.reduce((sum, row) => sum + hitchOffsetKg({ row, geometry }), 0);
-  const { readings, bridge, setup = null } = session;
+  const { readings, bridge, setup = null, lasting, passing } = session;
+  const parts = [...lasting, ...passing];
+  const named = parts.flatMap((part, j) =>
+    terms(part).map(([name, prior, columns]) => {
+      const whole = j < lasting.length ? name : `${session.id}:${name}`;
+      return { name: whole, prior, columns, j };
+    }),
+  );
+  const gain: Component = { mean: 0, u: gainU({ bridge }), kind: "gain" };
+  const own: Component = { mean: 0, u: 1, kind: "own" };
+  const axles = [...new Set(readings.flatMap((reading) => reading.axles))];
+  const d = design({ parts, geometry, rows: axles });
   return {
     ids: readings.map((reading) => `${session.id}:${reading.id}`),
-    components,
-    rows: readings.map((reading) => rowOf(session, reading, geometry, components)),
-    readings: readings.map((one) => one.value_kg - (one.uncoupled ? 0 : hitch(one.axles))),
+    components: [
+      ...named.map(({ name, prior }) => [name, prior] as const),
+      ...readings.flatMap((one) => [
+        [gainName(bridge, one), gain] as const,
+        [ownName(bridge, one), own] as const,
+      ]),
+    ],
+    readings: readings.map((one) => one.value_kg - (one.uncoupled ? 0 : hitch(one.axles, geometry))),
     noise: readingCovariance({ readings, bridge, setup, with_gain: false, own_share: 1 - OWN_REPEATS }),
+    rows(order) {
+      const places = named.map(({ name }) => order.get(name)!);
+      return readings.map((reading) => {
+        const row = new Float64Array(order.size);
+        const { value_kg, without = [] } = reading;
+        const rows = axles.map((axle, k) => ({ axle, k })).filter(({ axle }) => reading.axles.includes(axle));
+        for (const [i, { columns, j }] of named.entries()) {
+          const part = parts[j]!;
+          if (without.length > 0 && without.includes(part.id)) continue;
+          const apart = reading.uncoupled && (part.on ?? "vehicle") !== "vehicle";
+          let sum = 0;
+          for (const { axle, k } of rows)
+            if (!apart || TRAILER_ROWS.includes(axle)) sum += d[columns][k]![j]!;
+          row[places[i]!] = sum;
+        }
+        row[order.get(gainName(bridge, reading))!] = value_kg;
+        row[order.get(ownName(bridge, reading))!] = Math.sqrt(
+          OWN_REPEATS * ownVariance({ bridge, value_kg }),
+        );
+        return row;
+      });
+    },
   };
 }
 
-function rowOf(
-  session: Session,
-  reading: Reading,
-  geometry: Geometry,
-  components: Map<string, Component>,
-): [string, number][] {
-  const { bridge } = session;
-  const { value_kg, deck = "", without = [] } = reading;
-  const gain = `gain:${bridge.key}:${deck}`;
-  const own = `own:${bridge.key}:${deck}:${axleKey(reading)}`;
-  components.set(gain, { mean: 0, u: gainU({ bridge }), kind: "gain" });
-  components.set(own, { mean: 0, u: 1, kind: "own" });
-  const out: [string, number][] = [
-    [gain, value_kg],
-    [own, Math.sqrt(OWN_REPEATS * ownVariance({ bridge, value_kg }))],
-  ];
-  const { lasting, passing } = session;
-  for (const [prefix, parts] of [["", lasting] as const, [`${session.id}:`, passing] as const]) {
-    const aboard = parts.filter((part) => !without.includes(part.id));
-    const d = design({ parts: aboard, geometry, rows: reading.axles });
-    for (const [j, part] of aboard.entries()) {
-      const bears = bearing(part, reading);
-      for (const [name, prior, columns] of terms(part)) {
-        components.set(prefix + name, prior);
-        out.push([prefix + name, bears.reduce((sum, one, k) => sum + one * d[columns][k]![j]!, 0)]);
-      }
-    }
-  }
-  return out;
+function hitch(axles: readonly string[], geometry: Geometry): number {
+  return axles.reduce((sum, row) => sum + hitchOffsetKg({ row, geometry }), 0);
 }
 
-/** Which rows of a reading feel a part: an uncoupled trailer does not press on the vehicle. */
-function bearing(part: Part, reading: Reading): number[] {
-  const apart = reading.uncoupled && (part.on ?? "vehicle") !== "vehicle";
-  return reading.axles.map((row) => (apart && !TRAILER_ROWS.includes(row) ? 0 : 1));
+function gainName(bridge: Bridge, { deck = "" }: Reading): string {
+  return `gain:${bridge.key}:${deck}`;
+}
+
+function ownName(bridge: Bridge, reading: Reading): string {
+  return `own:${bridge.key}:${reading.deck ?? ""}:${axleKey(reading)}`;
 }
 
 /** The plan's lasting parts as they are now, then what only the sessions have. */

@@ -1,5 +1,14 @@
 /** Statics: every load is a sum over parts. x rearwards from the front axle, y right, z up; loads in kg. */
-import { checkGeometry, coefficient, type Geometry, hitchOffsetKg, ROWS, rearXM } from "./axles";
+import {
+  checkGeometry,
+  coefficient,
+  type Geometry,
+  hitchOffsetKg,
+  line,
+  ROWS,
+  rearXM,
+  VEHICLE_ROWS,
+} from "./axles";
 import { checkFinite, checkRange, Duplicate } from "./errors";
 import { dot, type Matrix, symmetrise } from "./linalg";
 
@@ -74,17 +83,26 @@ export interface DesignOf {
 
 /** The coefficients of every row for every part, with the sign of what was taken off. */
 export function design({ parts, geometry, rows }: DesignOf): Design {
-  const [shares, per_m, per_m_right]: [number[][], number[][], number[][]] = [[], [], []];
-  for (const row of rows) {
-    const found = parts.map((part) => {
+  const zeros = () => rows.map(() => new Array<number>(parts.length).fill(0));
+  const out = { shares: zeros(), per_m: zeros(), per_m_right: zeros() };
+  for (const [k, row] of rows.entries()) {
+    const straight = VEHICLE_ROWS.includes(row) ? line({ row, geometry }) : null;
+    for (let j = 0; j < parts.length; j++) {
+      const part = parts[j]!;
       const { x_m, y_m = 0, on = "vehicle", axle = null, roof = false } = part;
-      return coefficient({ row, geometry, x_m, y_m, on, axle, roof });
-    });
-    shares.push(found.map((one, i) => sign(parts[i]!) * one.share));
-    per_m.push(found.map((one, i) => sign(parts[i]!) * one.per_m));
-    per_m_right.push(found.map((one, i) => sign(parts[i]!) * one.per_m_right));
+      const factor = sign(part);
+      if (straight !== null && axle === null && on === "vehicle") {
+        out.shares[k]![j] = factor * (straight[0] + straight[1] * x_m);
+        out.per_m[k]![j] = factor * straight[1];
+        continue;
+      }
+      const one = coefficient({ row, geometry, x_m, y_m, on, axle, roof });
+      out.shares[k]![j] = factor * one.share;
+      out.per_m[k]![j] = factor * one.per_m;
+      out.per_m_right[k]![j] = factor * one.per_m_right;
+    }
   }
-  return { shares, per_m, per_m_right };
+  return out;
 }
 
 export interface LoadsOf {
