@@ -7,7 +7,8 @@ declare const self: ServiceWorkerGlobalScope & { __WB_MANIFEST: PrecacheEntry[];
 
 const SHELL = "/index.html";
 const PREFIX = "tareway-shell-";
-const shell = new PrecacheController({ cacheName: PREFIX + self.__BUILD });
+const CACHE = PREFIX + self.__BUILD;
+const shell = new PrecacheController({ cacheName: CACHE });
 shell.addToCacheList(self.__WB_MANIFEST);
 
 // The new worker waits until somebody asks for it: a reload under a half-filled form is never forced.
@@ -40,6 +41,6 @@ async function fromShell(path: string): Promise<Response> {
 /** The shell before this one stays, for tabs that still run it; older ones go. */
 async function dropOldShells(): Promise<void> {
   const names = (await caches.keys()).filter((name) => name.startsWith(PREFIX));
-  const old = names.filter((name) => name !== PREFIX + self.__BUILD);
+  const old = names.filter((name) => name !== CACHE);
   await Promise.all(old.slice(0, -1).map((name) => caches.delete(name)));
 }

@@ -553,6 +553,11 @@ export interface Records {
   records: CurrentRecord[];
   next: string | null;
 }
+export interface Compared {
+  comparison: {
+    [k: string]: unknown;
+  } | null;
+}
 /**
  * kind -> its record
  */
