@@ -55,7 +55,9 @@ def fill(book: str, litres_l: float = 40.5, **body: Any) -> dict[str, Any]:
 
 def weighing(book: str, value_kg: float = 2_310, **body: Any) -> dict[str, Any]:
     reading = {"id": new_id(), "on_deck": ["front", "rear"], "value_kg": value_kg}
-    return mutation(book, "weighing", {**AT, "bridge": {"form": "single_deck"}, "readings": [reading], **body})
+    return mutation(
+        book, "weighing", {**AT, "bridge": {"form": "single_deck"}, "readings": [reading], **body}
+    )
 
 
 class Clock:

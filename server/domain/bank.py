@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from math import exp, sqrt
 
 from .errors import NotKnown, check_range
-from .events import Event, Full, Gauge, Level
+from .events import Event, Observation
 from .filter import Estimate, Innovation, Model, advance, innovation, prior, total_left
 
 
@@ -66,7 +66,7 @@ def mixture(*, means: Sequence[float], variances: Sequence[float], weights: Sequ
     return Value(mean, sqrt(max(variance, 0.0)))
 
 
-def bank_innovation(*, bank: Bank, event: Full | Gauge | Level) -> Innovation:
+def bank_innovation(*, bank: Bank, event: Observation) -> Innovation:
     """What an observation says against the mixture, with the weights as they were before it."""
     seen = [innovation(model=bank.model, estimate=one, event=event) for one in bank.estimates]
     mixed = mixture(

@@ -4,6 +4,7 @@ An amount is a distance in *indicated* km for fuel and person-days for water. A 
 """
 
 from dataclasses import dataclass
+from typing import TypeGuard
 
 from .errors import DomainError, Duplicate, NotKnown, OutOfRange, check_range
 
@@ -116,8 +117,13 @@ class Rescale:
     kind: str = "rescale"
 
 
+Observation = Full | Gauge | Level
 Event = Start | Use | Fill | Full | Missed | Gauge | Level | Transfer | Pour | Change | Rescale
-OBSERVATIONS = (Full, Gauge, Level)
+
+
+def is_observation(event: Event) -> TypeGuard[Observation]:
+    """Whether an event is something read, which can agree or not with what was expected."""
+    return isinstance(event, Full | Gauge | Level)
 
 
 def check_event(*, event: Event, tanks: int, capacity_l: float | None = None) -> None:

@@ -19,6 +19,7 @@ from .events import (
     Gauge,
     Level,
     Missed,
+    Observation,
     Pour,
     Rescale,
     Start,
@@ -136,7 +137,7 @@ def advance(*, model: Model, kappa: float, estimate: Estimate, event: Event) -> 
     return replace(estimate, mean=tuples(mean), cov=tuples(cov))
 
 
-def innovation(*, model: Model, estimate: Estimate, event: Full | Gauge | Level) -> Innovation:
+def innovation(*, model: Model, estimate: Estimate, event: Observation) -> Innovation:
     """What an observation says against what was expected: nu = y - h'x, s = h'P h + r.
 
     s = 0, where a level without error is observed without error, is refused with `Redundant`.
@@ -265,7 +266,7 @@ def _rates(model: Model, estimate: Estimate, event: Change | Rescale, mean: Arra
     return Estimate(tuples(mean), tuples(cov), estimate.log_likelihood, scale)
 
 
-def _observe(model: Model, estimate: Estimate, event: Full | Gauge | Level) -> Estimate:
+def _observe(model: Model, estimate: Estimate, event: Observation) -> Estimate:
     seen = innovation(model=model, estimate=estimate, event=event)
     h, _, r = _observed(model, event)
     cov = np.array(estimate.cov)
@@ -279,7 +280,7 @@ def _observe(model: Model, estimate: Estimate, event: Full | Gauge | Level) -> E
     return Estimate(tuples(mean), tuples(cov), estimate.log_likelihood + gained, estimate.scale)
 
 
-def _observed(model: Model, event: Full | Gauge | Level) -> tuple[Array, float, float]:
+def _observed(model: Model, event: Observation) -> tuple[Array, float, float]:
     """Row h, value y and variance r of an observation."""
     h = np.zeros(len(model.tank_ids) + len(model.class_ids))
     if isinstance(event, Full):

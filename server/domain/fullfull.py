@@ -4,7 +4,7 @@ Litres between two full fills are summed; there is no result at a partial fill (
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import sqrt
 
@@ -25,6 +25,7 @@ class Stop:
     """One stop at the odometer's value: litres of all tanks and pumps together.
 
     `full`: every tank is full after it. `missed_before`: a fill since the stop before was not entered.
+    `taken_l` left the tanks without being burnt.
     """
 
     id: str
@@ -33,6 +34,7 @@ class Stop:
     full: bool
     missed_before: bool = False
     litres_u_l: float | None = None
+    taken_l: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +77,7 @@ def segments(*, stops: Sequence[Stop], accuracy: Accuracy | None = None) -> tupl
     for stop in _merged(stops, accuracy):
         if stop.missed_before:
             opened = None
-        litres += stop.litres_l
+        litres += stop.litres_l - stop.taken_l
         variance += (stop.litres_u_l or 0.0) ** 2
         if not stop.full:
             continue
@@ -129,20 +131,21 @@ def _merged(stops: Sequence[Stop], accuracy: Accuracy) -> list[Stop]:
     merged: list[Stop] = []
     for stop in stops:
         check_range("litres_l", stop.litres_l, low=0.0, unit="L")
+        check_range("taken_l", stop.taken_l, low=0.0, unit="L")
         own = accuracy.pump_u * stop.litres_l if stop.litres_u_l is None else stop.litres_u_l
         before = merged[-1] if merged else None
         if before is not None and stop.odometer_km < before.odometer_km:
             raise OutOfRange("odometer_km", stop.odometer_km, before.odometer_km, None, "km")
         if before is None or stop.odometer_km > before.odometer_km:
-            merged.append(Stop(stop.id, stop.odometer_km, stop.litres_l, stop.full, stop.missed_before, own))
+            merged.append(replace(stop, litres_u_l=own))
             continue
-        merged[-1] = Stop(
-            stop.id,
-            stop.odometer_km,
-            before.litres_l + stop.litres_l,
-            before.full or stop.full,
-            before.missed_before or stop.missed_before,
-            sqrt((before.litres_u_l or 0.0) ** 2 + own**2),
+        merged[-1] = replace(
+            stop,
+            litres_l=before.litres_l + stop.litres_l,
+            full=before.full or stop.full,
+            missed_before=before.missed_before or stop.missed_before,
+            litres_u_l=sqrt((before.litres_u_l or 0.0) ** 2 + own**2),
+            taken_l=before.taken_l + stop.taken_l,
         )
     return merged
 

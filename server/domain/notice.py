@@ -7,7 +7,7 @@ adapts and would miss a third to a half of the smaller changes.
 from dataclasses import dataclass, replace
 
 from .bank import Bank, bank_advance, bank_innovation, bank_prior
-from .events import Event, Full, Gauge, Level
+from .events import Event, is_observation
 from .filter import Model
 
 REFERENCE_WALK = 0.01  # drift of the reference bank; its classes do not drift alone (assumed)
@@ -41,7 +41,7 @@ def notice_advance(*, notice: Notice, event: Event) -> Notice:
     The first 3 readings are skipped; an alarm restarts both sums.
     """
     after = bank_advance(bank=notice.bank, event=event)
-    if not isinstance(event, Full | Gauge | Level):
+    if not is_observation(event):
         return replace(notice, bank=after, alarm=None, z=None)
     z = bank_innovation(bank=notice.bank, event=event).z
     seen = notice.seen + 1

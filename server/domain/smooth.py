@@ -8,7 +8,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from .bank import Value, bank_advance, bank_prior, bank_weights, mixture
-from .events import Event, Full, Gauge, Level, Missed, Pour, Rescale, Start, Use
+from .events import Event, Missed, Pour, Rescale, Start, Use, is_observation
 from .filter import Estimate, Model, advance, class_index, prior, tank_index
 from .linalg import Array, tuples
 
@@ -30,7 +30,7 @@ def smooth(*, model: Model, kappa: float, events: Sequence[Event]) -> tuple[Esti
     for event, now, after in zip(
         reversed(events), reversed(filtered[:-1]), reversed(filtered[1:]), strict=True
     ):
-        if not isinstance(event, Full | Gauge | Level):
+        if not is_observation(event):
             later = _back(now, after, later, _transition(model, event))
         smoothed.append(later)
     return tuple(reversed(smoothed[:-1]))

@@ -107,7 +107,11 @@ def test_names_are_alike_without_regard_to_case_and_composition(app: Flask) -> N
 )
 def test_what_cannot_be_an_account(app: Flask, name: str, password: str, fields: list[str]) -> None:
     answer = enter(app.test_client(), "/api/accounts", name, password)
-    assert (answer.status_code, answer.json["code"], sorted(answer.json["fields"])) == (422, "invalid", fields)
+    assert (answer.status_code, answer.json["code"], sorted(answer.json["fields"])) == (
+        422,
+        "invalid",
+        fields,
+    )
 
 
 @pytest.mark.parametrize("password", ["       8", "äöüß€漢字🜁", "x1" * 64, "a\tb\nc d'\";--"])
@@ -118,7 +122,9 @@ def test_any_letters_make_a_password(app: Flask, password: str) -> None:
     assert enter(app.test_client(), "/api/session", name, password + "x").status_code == 401
 
 
-def test_an_unknown_name_and_a_wrong_password_get_one_answer(app: Flask, person: Callable[[], Person]) -> None:
+def test_an_unknown_name_and_a_wrong_password_get_one_answer(
+    app: Flask, person: Callable[[], Person]
+) -> None:
     ada = person()
     wrong = enter(app.test_client(), "/api/session", ada.name, "not the password")
     unknown = enter(app.test_client(), "/api/session", "nobody of this name", "not the password")

@@ -1,5 +1,6 @@
 """Many at once: nothing lost, nothing twice, no reader passed by a number that was not there yet."""
 
+import itertools
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
 from threading import Barrier, Event
@@ -55,7 +56,7 @@ def test_writers_of_one_book_lose_nothing(app: Flask, owner: Person) -> None:
 def one_line_of_applied(versions: list[dict[str, Any]]) -> bool:
     """Each applied edit starts from the applied one before it: nobody's was overwritten unseen."""
     applied = [one for one in versions if one["standing"] == "applied"]
-    return all(later["base_rev"] == earlier["rev"] for earlier, later in zip(applied, applied[1:], strict=False))
+    return all(later["base_rev"] == earlier["rev"] for earlier, later in itertools.pairwise(applied))
 
 
 def test_one_mutation_sent_twice_at_once_is_kept_once(app: Flask, owner: Person) -> None:
@@ -73,7 +74,10 @@ def test_one_mutation_sent_twice_at_once_is_kept_once(app: Flask, owner: Person)
             return until_answered(other, sent)
 
         with ThreadPoolExecutor(2) as pool:
-            assert sorted(one for part in pool.map(send, range(2)) for one in part) == ["applied", "duplicate"]
+            assert sorted(one for part in pool.map(send, range(2)) for one in part) == [
+                "applied",
+                "duplicate",
+            ]
 
 
 def test_a_reader_is_never_passed_by(app: Flask, owner: Person) -> None:

@@ -15,7 +15,12 @@ from server.config import Settings
 
 EMPTY = {"device": new_id(), "mutations": [], "books": []}
 JSON = {"Content-Type": "application/json"}
-CHANGING = [("POST", "/api/accounts"), ("POST", "/api/session"), ("DELETE", "/api/session"), ("POST", "/api/sync")]
+CHANGING = [
+    ("POST", "/api/accounts"),
+    ("POST", "/api/session"),
+    ("DELETE", "/api/session"),
+    ("POST", "/api/sync"),
+]
 
 
 def send(person: Person, raw: bytes) -> tuple[int, dict[str, object]]:
@@ -51,7 +56,9 @@ def test_our_own_pages_may(owner: Person) -> None:
     assert owner.client.post("/api/sync", json=EMPTY, headers=headers).status_code == 200
 
 
-@pytest.mark.parametrize("type_", ["text/plain", "application/x-www-form-urlencoded", "multipart/form-data", ""])
+@pytest.mark.parametrize(
+    "type_", ["text/plain", "application/x-www-form-urlencoded", "multipart/form-data", ""]
+)
 def test_only_json_comes_in(owner: Person, type_: str) -> None:
     answer = owner.client.post("/api/sync", data=json.dumps(EMPTY), headers=HEADERS, content_type=type_)
     assert (answer.status_code, answer.json["code"]) == (415, "not_json_type")
@@ -76,7 +83,17 @@ def test_a_batch_has_at_most_500(owner: Person) -> None:
 
 @pytest.mark.parametrize(
     "raw",
-    [b"", b"{", b"\xff", b'{"a": NaN}', b'{"a": -Infinity}', b"[" * 100_000, b"nul", b"'a'", b"\xef\xbb\xbf{}"],
+    [
+        b"",
+        b"{",
+        b"\xff",
+        b'{"a": NaN}',
+        b'{"a": -Infinity}',
+        b"[" * 100_000,
+        b"nul",
+        b"'a'",
+        b"\xef\xbb\xbf{}",
+    ],
 )
 def test_what_is_not_json(owner: Person, raw: bytes) -> None:
     assert send(owner, raw)[1]["code"] == "not_json"
@@ -104,7 +121,9 @@ def test_half_a_letter_stops_only_its_entry(owner: Person) -> None:
     assert (status, answer["answers"][0]["outcome"]) == (200, "rejected")  # type: ignore[index]
 
 
-@pytest.mark.parametrize("host", ["elsewhere.example", "127.0.0.1.elsewhere.example", "localhost@x", "[::2]:80"])
+@pytest.mark.parametrize(
+    "host", ["elsewhere.example", "127.0.0.1.elsewhere.example", "localhost@x", "[::2]:80"]
+)
 def test_only_its_own_host_names_are_answered(client: FlaskClient, host: str) -> None:
     answer = client.get("/api/health", headers={"Host": host})
     assert answer.status_code == 400
@@ -125,7 +144,14 @@ def test_get_changes_nothing(app: Flask) -> None:
     changing = {"GET", "HEAD", "OPTIONS"}
     views = {rule.endpoint for rule in app.url_map.iter_rules() if rule.methods and rule.methods <= changing}
     assert views == {
-        *("api-docs.openapi_json", "health.health", "session.who", "members.list_members", "records.list_records"),
+        *(
+            "api-docs.openapi_json",
+            "health.health",
+            "session.who",
+            "members.list_members",
+            "records.list_records",
+            "comparison.compare_weighing",
+        ),
     }
 
 

@@ -39,7 +39,11 @@ def test_all_routes_fail_in_one_form(app: Flask, owner: Person) -> None:
 
 def test_every_answer_has_the_headers(app: Flask, owner: Person) -> None:
     answers = [client.get(path) for path in paths(app) for client in (owner.client, app.test_client())]
-    answers += [owner.client.post("/api/sync"), owner.client.put("/api/session"), owner.client.get("/api/nope")]
+    answers += [
+        owner.client.post("/api/sync"),
+        owner.client.put("/api/session"),
+        owner.client.get("/api/nope"),
+    ]
     answers += [owner.client.get("/api/health", headers={"Host": "elsewhere.example"})]
     for answer in answers:
         assert {name: answer.headers.get(name) for name in SECURITY_HEADERS} == SECURITY_HEADERS

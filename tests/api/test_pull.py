@@ -73,7 +73,10 @@ def test_who_joins_is_told_everything_and_who_was_there_of_him(owner: Person, pe
     assert [one["kind"] for one in only(ben.sync())["versions"]] == ["vehicle"]
     news = only(owner.sync(at={owner.book: 1}))
     assert (news["versions"], news["checkpoint"]) == ([], 2)
-    assert {one["name"]: one["role"] for one in news["members"]} == {owner.name: "owner", ben.name: "co_driver"}
+    assert {one["name"]: one["role"] for one in news["members"]} == {
+        owner.name: "owner",
+        ben.name: "co_driver",
+    }
 
 
 def test_who_leaves_is_told_once_more_that_the_book_is_gone(owner: Person, person: People) -> None:
@@ -98,7 +101,10 @@ def test_another_s_book_is_like_none(owner: Person, person: People) -> None:
     assert tries[0][:2] == tries[1][:2]
     assert (tries[0][2]["outcome"], tries[1][2]["outcome"]) == ("wait", "applied")
     answer = stranger.sync(at={owner.book: 0})
-    assert (owner.book in answer["gone"], owner.book in [one["book"] for one in answer["books"]]) == (False, False)
+    assert (owner.book in answer["gone"], owner.book in [one["book"] for one in answer["books"]]) == (
+        False,
+        False,
+    )
 
 
 def test_a_fitter_is_shown_people_without_names_and_places_roughly(owner: Person, person: People) -> None:
@@ -112,7 +118,9 @@ def test_a_fitter_is_shown_people_without_names_and_places_roughly(owner: Person
     shown = {one["kind"]: one["body"] for one in ben.versions(owner.book)}
     assert shown["person"] == {"name": "", "nature": "person", "mass_kg": 82, "mass_u_kg": 1}
     assert shown["weighing"]["place"] == {
-        "name": "by the river", "latitude_deg": -12.35, "longitude_deg": 130.99
+        "name": "by the river",
+        "latitude_deg": -12.35,
+        "longitude_deg": 130.99,
     }
     assert {one["kind"]: one["body"] for one in cleo.versions(owner.book)}["weighing"]["place"] == place
 

@@ -21,7 +21,11 @@ def test_a_record_stands_as_its_last_applied_edit_left_it(owner: Person) -> None
     owner.sync(made, changed, edit(made, name="beside"))
     (kept,) = page(owner, owner.book, kind="seat")["records"]
     assert kept == {
-        "id": made["id"], "kind": "seat", "rev": changed["mut"], "seq": 3, "body": {"name": "driver", "x_m": 1.5}
+        "id": made["id"],
+        "kind": "seat",
+        "rev": changed["mut"],
+        "seq": 3,
+        "body": {"name": "driver", "x_m": 1.5},
     }
 
 

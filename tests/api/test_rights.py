@@ -27,6 +27,7 @@ POLICY: dict[tuple[str, str], Mapping[str, int]] = {
     ("POST", "/api/sync"): SIGNED_IN,
     ("GET", "/api/books/<id:book>/members"): MEMBERS,
     ("GET", "/api/books/<id:book>/records"): MEMBERS,
+    ("GET", "/api/books/<id:book>/comparison"): MEMBERS,
     ("POST", "/api/books/<id:book>/members"): {**OWNERS, "owner": 422},
     ("DELETE", "/api/books/<id:book>/members/<id:whom>"): {**OWNERS, "owner": 404},
     ("DELETE", "/api/session"): {**dict.fromkeys(PEOPLE, 204), "anonymous": 401},
@@ -150,4 +151,7 @@ def test_owner_author_and_time_are_never_taken_from_a_body(cast: Cast) -> None:
 
 def test_a_changed_role_counts_from_the_next_request(cast: Cast) -> None:
     cast.owner.share(cast.people["fitter"], "co_driver")
-    assert cast.people["fitter"].outcomes(seat(cast.owner.book), fill(cast.owner.book)) == ["rejected", "applied"]
+    assert cast.people["fitter"].outcomes(seat(cast.owner.book), fill(cast.owner.book)) == [
+        "rejected",
+        "applied",
+    ]

@@ -36,7 +36,9 @@ def get(client: FlaskClient, path: str, **headers: str) -> TestResponse:
     return client.get(path, headers=headers, buffered=True)
 
 
-@pytest.mark.parametrize("path", ["/", "/index.html", "/weigh", "/b/0199/weigh", "/apiary", "/a/../b", "/%2e%2e/x"])
+@pytest.mark.parametrize(
+    "path", ["/", "/index.html", "/weigh", "/b/0199/weigh", "/apiary", "/a/../b", "/%2e%2e/x"]
+)
 def test_the_application_s_own_addresses_open_its_first_page(site: FlaskClient, path: str) -> None:
     answer = get(site, path)
     assert (answer.status_code, answer.data, answer.mimetype) == (200, PAGE, "text/html")
@@ -61,7 +63,9 @@ def test_a_file_of_an_older_build_is_not_a_page(site: FlaskClient) -> None:
     assert (answer.status_code, answer.json["code"]) == (404, "not_found")
 
 
-@pytest.mark.parametrize("path", ["/", "/sw.js", "/assets/app-1a2b3c.js", "/assets/none.js", "/api/health", "/api/no"])
+@pytest.mark.parametrize(
+    "path", ["/", "/sw.js", "/assets/app-1a2b3c.js", "/assets/none.js", "/api/health", "/api/no"]
+)
 def test_every_answer_has_the_headers(site: FlaskClient, path: str) -> None:
     headers = get(site, path).headers
     assert {name: headers.get(name) for name in SECURITY_HEADERS} == SECURITY_HEADERS
@@ -84,5 +88,10 @@ def test_not_built_is_said_in_a_sentence(client: FlaskClient) -> None:
 def test_nothing_outside_the_folder_is_handed_out(site: FlaskClient, settings: Settings) -> None:
     (settings.static.parent / "secret.txt").write_text("secret")
     (Path(settings.static) / "..hidden").write_text("seen")
-    for path in ("/../secret.txt", "/%2e%2e/secret.txt", "/assets/../../secret.txt", "/assets/..%2f..%2fsecret.txt"):
+    for path in (
+        "/../secret.txt",
+        "/%2e%2e/secret.txt",
+        "/assets/../../secret.txt",
+        "/assets/..%2f..%2fsecret.txt",
+    ):
         assert b"secret" not in get(site, path).data

@@ -98,7 +98,9 @@ def test_one_bad_mutation_never_hurts_the_others(owner: Person) -> None:
 def test_a_refusal_names_the_fields_with_their_range(owner: Person) -> None:
     answer = owner.answer(fill(owner.book, 9_000))
     assert answer["error"]["code"] == "invalid"
-    assert answer["error"]["fields"]["lines.0.litres_l"] == ["9000.0 is not possible: it must be 0 to 5000 L."]
+    assert answer["error"]["fields"]["lines.0.litres_l"] == [
+        "9000.0 is not possible: it must be 0 to 5000 L."
+    ]
 
 
 def test_an_edit_is_judged_as_the_whole_record_that_it_makes(owner: Person) -> None:

@@ -1,6 +1,7 @@
 """Every error code that a program can meet, read out of the server's source."""
 
 import ast
+import itertools
 import re
 from collections.abc import Iterator
 from pathlib import Path
@@ -20,7 +21,7 @@ def _codes(tree: ast.Module) -> Iterator[str]:
     for node in ast.walk(tree):
         if isinstance(node, ast.Call | ast.Tuple):
             parts = node.args if isinstance(node, ast.Call) else node.elts
-            for code, sentence in zip(parts, parts[1:], strict=False):
+            for code, sentence in itertools.pairwise(parts):
                 if _is_word(code) and _is_sentence(sentence):
                     yield code.value
         elif isinstance(node, ast.keyword) and node.arg == "code" and _is_word(node.value):

@@ -35,7 +35,7 @@ class Device:
 
     def check(self) -> None:
         """Nothing in the console, and nothing asked of another site."""
-        assert self.complaints == []
+        assert not self.complaints, "\n".join(self.complaints)
         assert [one for one in self.requests if self.site.url not in one and " blob:" not in one] == []
 
     def open(self, path: str = "/", page: Page | None = None) -> None:

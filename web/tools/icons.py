@@ -9,7 +9,11 @@ PUBLIC = Path(__file__).resolve().parent.parent / "public"
 DRAWING = (PUBLIC / "icon.svg").read_text(encoding="utf-8")
 # A maskable icon may be cut to a circle of 80 % of its width: full ground, and the mark drawn smaller.
 MASKABLE = DRAWING.replace('rx="96" ', "").replace("<g ", '<g transform="translate(64 64) scale(0.75)" ')
-FILES = {"icon-192.png": (192, DRAWING), "icon-512.png": (512, DRAWING), "icon-maskable-512.png": (512, MASKABLE)}
+FILES = {
+    "icon-192.png": (192, DRAWING),
+    "icon-512.png": (512, DRAWING),
+    "icon-maskable-512.png": (512, MASKABLE),
+}
 
 
 def main() -> None:

@@ -18,6 +18,8 @@ export interface Stop {
   readonly full: boolean;
   readonly missed_before?: boolean;
   readonly litres_u_l?: number | null;
+  /** What left the tanks without being burnt. */
+  readonly taken_l?: number;
 }
 
 /** u of litres (relative), of a full tank, the odometer's step, and k = true / indicated km with its u. */
@@ -54,7 +56,7 @@ export function segments({ stops, accuracy }: Segments): Segment[] {
   let [litres, variance] = [0, 0];
   for (const stop of mergedStops(stops, given)) {
     if (stop.missed_before) opened = null;
-    litres += stop.litres_l;
+    litres += stop.litres_l - stop.taken_l;
     variance += stop.litres_u_l ** 2;
     if (!stop.full) continue;
     if (opened) found.push(segment(opened, stop, litres, variance, given));
@@ -106,13 +108,14 @@ function mergedStops(stops: readonly Stop[], given: Required<Accuracy>): Merged[
   const merged: Merged[] = [];
   for (const stop of stops) {
     checkRange("litres_l", stop.litres_l, { low: 0, unit: "L" });
-    const { missed_before = false } = stop;
+    const { missed_before = false, taken_l = 0 } = stop;
+    checkRange("taken_l", taken_l, { low: 0, unit: "L" });
     const litres_u_l = stop.litres_u_l ?? given.pump_u * stop.litres_l;
     const before = merged[merged.length - 1];
     if (before && stop.odometer_km < before.odometer_km)
       throw new OutOfRange("odometer_km", stop.odometer_km, { low: before.odometer_km, unit: "km" });
     if (!before || stop.odometer_km > before.odometer_km) {
-      merged.push({ ...stop, missed_before, litres_u_l });
+      merged.push({ ...stop, missed_before, litres_u_l, taken_l });
       continue;
     }
     merged[merged.length - 1] = {
@@ -122,6 +125,7 @@ function mergedStops(stops: readonly Stop[], given: Required<Accuracy>): Merged[
       full: before.full || stop.full,
       missed_before: before.missed_before || missed_before,
       litres_u_l: Math.sqrt(before.litres_u_l ** 2 + litres_u_l ** 2),
+      taken_l: before.taken_l + taken_l,
     };
   }
   return merged;
