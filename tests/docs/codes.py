@@ -8,12 +8,13 @@ from pathlib import Path
 
 SERVER = Path(__file__).resolve().parent.parent.parent / "server"
 WORD = re.compile(r"[a-z]+(?:_[a-z]+)*")
-ROOMS = ("api", "services", "sync", "domain")
+SPEAKING = ("app.py", "api", "services", "sync", "domain/errors.py")  # who says a code with its sentence
 
 
 def error_codes() -> set[str]:
     """Codes stand before their sentence, in a call or in a table, or are the value of a name `code`."""
-    paths = [SERVER / "app.py", *(path for room in ROOMS for path in (SERVER / room).rglob("*.py"))]
+    tops = [SERVER / name for name in SPEAKING]
+    paths = [path for top in tops for path in ([top] if top.suffix else sorted(top.rglob("*.py")))]
     return {code for path in paths for code in _codes(ast.parse(path.read_text()))}
 
 

@@ -4,7 +4,9 @@ import re
 from collections.abc import Iterable
 from pathlib import Path
 
+from docs.codes import error_codes
 from docs.pages import DEVELOPERS, ROOT, described, section
+from flask import Flask
 
 from server.schemas.register import KINDS
 
@@ -37,6 +39,22 @@ def test_every_setting_is_described_and_none_else() -> None:
     }
     assert missing(used) == []
     assert set(SETTING.findall(described())) <= used
+
+
+def test_every_error_code_is_described() -> None:
+    assert missing(error_codes()) == []
+
+
+def test_every_route_is_described_with_its_methods(app: Flask) -> None:
+    table = section(DEVELOPERS, "Routes")
+    written = {tuple(found) for found in re.findall(r"^\| `([A-Z]+) (/[^`]*)`", table, re.MULTILINE)}
+    served = {
+        (method, re.sub(r"<(?:\w+:)?(\w+)>", r"<\1>", rule.rule))
+        for rule in app.url_map.iter_rules()
+        for method in (rule.methods or set()) - {"HEAD", "OPTIONS"}
+        if rule.rule.startswith("/api")
+    }
+    assert written == served
 
 
 def test_every_name_of_the_glossary_is_in_the_code() -> None:
