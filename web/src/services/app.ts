@@ -36,10 +36,10 @@ export interface AppParts {
 
 export function createApp(parts: AppParts): App {
   const { environment, transport, persist, updates, forms = createForms() } = parts;
-  const device = openDeviceStore(environment.engine);
+  const events = updates.storeEvents;
+  const device = openDeviceStore(environment.engine, events);
   const session = createSession({ device, transport, locks: environment.locks });
   const user = signal<UserServices | null | undefined>(undefined);
-  const events = { onOutdated: updates.outdated };
   const open = (account: Account) => openUser({ account, environment, transport, session, persist, events });
   return {
     user,

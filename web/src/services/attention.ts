@@ -2,13 +2,19 @@
 
 import type { UserStore } from "../store";
 import { takeSeqs } from "../store/rows";
-import type { AttentionRow } from "../store/tables";
+import type { AttentionRow, UserTables } from "../store/tables";
 import type { Body } from "../sync/mutation";
 import { mend } from "../sync/outbox";
 import { refoldAll } from "./answer";
 import type { SavingParts } from "./save";
 
 export type Refused = AttentionRow;
+
+/** All that was refused, in the order in which it was recorded. */
+export async function refusedEntries(tables: UserTables): Promise<Refused[]> {
+  const all = await tables.attention.toArray();
+  return all.sort((a, b) => a.mutation.device_seq - b.mutation.device_seq);
+}
 
 /** Send it again with another body, and behind it what was waiting for it. */
 export async function mendAndSend(parts: SavingParts, mut: string, body: Body): Promise<void> {

@@ -44,6 +44,11 @@ export async function vehicleLines(tables: UserTables): Promise<VehicleLine[]> {
     .sort((a, b) => a.name.localeCompare(b.name) || (a.book < b.book ? -1 : 1));
 }
 
+/** Whether this device has a book. */
+export async function isHere(tables: UserTables, id: string): Promise<boolean> {
+  return (await tables.records.get([id, id])) !== undefined;
+}
+
 /** One book, or null when this device has none of that id. */
 export async function openedBook(tables: UserTables, id: string): Promise<OpenedBook | null> {
   const [records, versions, share] = await Promise.all([

@@ -20,7 +20,7 @@ export async function openDraft<T>(
   environment: Pick<Environment, "nowMs" | "after">,
   key: string,
 ): Promise<Draft<T>> {
-  const row = await store.read((tables) => tables.drafts.get(key));
+  const row = await store.read((tables) => tables.drafts.get(key)).catch(() => undefined);
   let latest: { value: T } | null = null;
   let callOff: (() => void) | null = null;
   let writing: Promise<void> = Promise.resolve();

@@ -25,6 +25,8 @@ export interface Status {
   /** Entries that the server does not have. */
   readonly waiting: ReadonlySignal<number>;
   readonly attention: ReadonlySignal<number>;
+  /** When the server was last reached; null when never. */
+  readonly synced_at: ReadonlySignal<string | null>;
   /** How far this device's clock is ahead of the server's, when it is far; else 0. */
   readonly clock_off_ms: ReadonlySignal<number>;
   readonly stop: () => void;
@@ -58,6 +60,7 @@ export function createStatus(store: UserStore, account: Account, { phase }: Pick
     line,
     waiting: computed(() => counts.value.value?.waiting ?? 0),
     attention: computed(() => counts.value.value?.attention ?? 0),
+    synced_at: computed(() => counts.value.value?.synced_at ?? null),
     clock_off_ms: computed(() => counts.value.value?.clock_off_ms ?? 0),
     stop: counts.stop,
   };

@@ -1,5 +1,6 @@
 /** A new version of the app: offered, never forced under something half typed. */
 import { type ReadonlySignal, signal } from "@preact/signals";
+import type { StoreEvents } from "../store";
 import type { Environment } from "./environment";
 import type { Forms } from "./forms";
 
@@ -15,7 +16,9 @@ export interface Updates {
   readonly stale: ReadonlySignal<boolean>;
   readonly start: () => Promise<void>;
   readonly accept: () => void;
-  readonly outdated: () => void;
+  /** A tab with an older version keeps this one from opening the database. */
+  readonly blocked: ReadonlySignal<boolean>;
+  readonly storeEvents: StoreEvents;
 }
 
 export interface UpdateParts {
@@ -30,6 +33,7 @@ export interface UpdateParts {
 export function createUpdates({ workers, trusted, forms, reload, environment }: UpdateParts): Updates {
   const offered = signal(false);
   const stale = signal(false);
+  const blocked = signal(false);
   let registration: ServiceWorkerRegistration | null = null;
   const changed = () => {
     if (forms.dirty.value) stale.value = true;
@@ -38,8 +42,14 @@ export function createUpdates({ workers, trusted, forms, reload, environment }: 
   return {
     offered,
     stale,
-    outdated: () => {
-      stale.value = true;
+    blocked,
+    storeEvents: {
+      onOutdated: () => {
+        stale.value = true;
+      },
+      onBlocked: (is) => {
+        blocked.value = is;
+      },
     },
     accept: () => registration?.waiting?.postMessage({ type: TAKE_OVER }),
     async start() {

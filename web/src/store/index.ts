@@ -7,7 +7,7 @@ export type DeviceStore = Database<DeviceTables>;
 
 export interface StoreEvents {
   readonly onOutdated?: () => void;
-  readonly onBlocked?: () => void;
+  readonly onBlocked?: (blocked: boolean) => void;
 }
 
 export function openUserStore(engine: Engine, user: string, events: StoreEvents = {}): UserStore {

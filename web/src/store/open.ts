@@ -13,8 +13,8 @@ export interface Opening {
   readonly engine: Engine;
   /** Another tab has opened a newer version of this database: this page's code is old. */
   readonly onOutdated?: () => void;
-  /** An older tab keeps this database from being opened. */
-  readonly onBlocked?: () => void;
+  /** An older tab keeps this database from being opened, or no longer does. */
+  readonly onBlocked?: (blocked: boolean) => void;
 }
 
 export class Database<Tables> {
@@ -30,11 +30,13 @@ export class Database<Tables> {
       cache: "disabled",
     });
     this.dexie.version(1).stores(schema);
-    this.dexie.on("versionchange", () => {
+    this.dexie.on("versionchange", ({ newVersion }) => {
       this.dexie.close();
-      onOutdated?.();
+      // another tab that deletes the database has signed out, and is not newer
+      if (newVersion !== null) onOutdated?.();
     });
-    this.dexie.on("blocked", () => onBlocked?.());
+    this.dexie.on("blocked", () => onBlocked?.(true));
+    this.dexie.on("ready", () => onBlocked?.(false), true);
   }
 
   get tables(): Tables {

@@ -1,6 +1,7 @@
 /** The frame: which screen is drawn, and what concerns the app as a whole. */
 import type { JSX } from "preact";
 import { useEffect, useErrorBoundary, useState } from "preact/hooks";
+import { isHere } from "@/services/books";
 import { type Given, GivenContext, useGiven } from "./context";
 import { Action } from "./parts/action";
 import { Link } from "./parts/link";
@@ -50,10 +51,7 @@ function Arrived({ found }: { readonly found: Shown }): JSX.Element {
 
 /** The screens of a vehicle that this device does not have, or no longer has, are one and the same. */
 function OfBook({ book, children }: { readonly book: string; readonly children: JSX.Element }): JSX.Element {
-  const there = useWatched(
-    (user) => user.watch(async (tables) => (await tables.records.get([book, book])) !== undefined),
-    [book],
-  );
+  const there = useWatched((user) => user.watch((tables) => isHere(tables, book)), [book]);
   return there === false ? <Nowhere /> : children;
 }
 
@@ -81,6 +79,7 @@ function Nowhere(): JSX.Element {
 function Update(): JSX.Element | null {
   const { updates } = useGiven().app;
   const [later, setLater] = useState(false);
+  if (updates.blocked.value) return <Notice tone="warn">{words.blocked}</Notice>;
   if (updates.stale.value) return <Notice tone="note">{words.stale}</Notice>;
   if (!updates.offered.value || later) return null;
   return (

@@ -1,7 +1,7 @@
 /** The buttons in the lower half of the phone. A second touch within a second does nothing: gloves and bumps. */
 import type { ComponentChildren, JSX } from "preact";
 import { useRef, useState } from "preact/hooks";
-import { words } from "@/ui/text/forms";
+import { whyNot, words } from "@/ui/text/forms";
 
 export interface ActionProps {
   readonly label: string;
@@ -20,7 +20,7 @@ export function Action({ label, onTouch, kind = "primary", disabled = false }: A
     try {
       await onTouch();
     } catch (error) {
-      setTrouble(error instanceof Error ? error.message : String(error));
+      setTrouble(whyNot(error));
     } finally {
       busy.current = false;
     }

@@ -9,5 +9,6 @@ export const words = {
   offered: "A new version is ready. Entries and half-typed forms stay.",
   take: "Use it now",
   later: "Later",
+  blocked: "Close the other tabs of Tareway: they hold an older version of what is stored here.",
   stale: "A newer version is open in another tab. This page changes to it when you go on.",
 };

@@ -1,7 +1,7 @@
 /** What the server refused, each with its reason. */
 import type { JSX } from "preact";
 import { useState } from "preact/hooks";
-import type { Refused } from "@/services/attention";
+import { type Refused, refusedEntries } from "@/services/attention";
 import { useUser } from "@/ui/context";
 import { Confirm } from "@/ui/parts/confirm";
 import { Row } from "@/ui/parts/row";
@@ -10,7 +10,7 @@ import { useWatched } from "@/ui/parts/watch";
 import { device as words } from "@/ui/text/account";
 
 export function Attention(): JSX.Element | null {
-  const list = useWatched((user) => user.watch((tables) => tables.attention.toArray()), []);
+  const list = useWatched((user) => user.watch(refusedEntries), []);
   if (!list || list.length === 0) return null;
   return (
     <Section title={words.attention}>

@@ -8,7 +8,6 @@ import { Notice } from "@/ui/parts/notice";
 import { Row } from "@/ui/parts/row";
 import { Screen } from "@/ui/parts/screen";
 import { Section } from "@/ui/parts/section";
-import { useWatched } from "@/ui/parts/watch";
 import { device as words } from "@/ui/text/account";
 import { momentOf } from "@/ui/text/figures";
 import { Attention } from "./attention";
@@ -20,8 +19,8 @@ export default function DeviceScreen(): JSX.Element {
   const { status, sync, account } = user;
   const line = status.line.value;
   const minutes = Math.round(status.clock_off_ms.value / 60_000);
-  const synced = useWatched((one) => one.watch((tables) => tables.meta.get("synced_at")), []);
-  const at = typeof synced?.value === "string" ? momentOf(synced.value, app.environment.zone()) : words.never;
+  const synced_at = status.synced_at.value;
+  const at = synced_at === null ? words.never : momentOf(synced_at, app.environment.zone());
   return (
     <Screen title={words.title(device)} back="/" narrow>
       <Row label={words.who} figure={account.name} />
