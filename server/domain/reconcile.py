@@ -168,11 +168,15 @@ def _hitch(axles: Sequence[str], geometry: Geometry) -> float:
 
 
 def _prior(lasting: Sequence[Part], stacked: Sequence[_Stacked]) -> dict[str, Component]:
-    """The plan's lasting parts as they are now, then what only the sessions have."""
+    """The plan's lasting parts as they are now, then what only the sessions have.
+
+    One bridge entered with different intervals has the greatest gain error of them.
+    """
     prior = {name: one for part in lasting for name, one, _ in terms(part)}
     for session in stacked:
         for name, one in session.components():
-            prior.setdefault(name, one)
+            if name not in prior or (one.kind == "gain" and one.u > prior[name].u):
+                prior[name] = one
     return prior
 
 

@@ -32,7 +32,7 @@ export class OutOfRange extends DomainError {
   readonly unit: string;
 
   constructor(field: string, value: number, range: Range) {
-    super(field, value, rangeInWords(range), "Correct it or its unit", "out_of_range");
+    super(field, value, rangeInWords(range), "Correct the value or its unit", "out_of_range");
     this.name = "OutOfRange";
     this.low = range.low ?? null;
     this.high = range.high ?? null;

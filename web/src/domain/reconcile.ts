@@ -155,12 +155,15 @@ function ownName(bridge: Bridge, reading: Reading): string {
   return `own:${bridge.key}:${reading.deck ?? ""}:${axleKey(reading)}`;
 }
 
-/** The plan's lasting parts as they are now, then what only the sessions have. */
+/** The plan's lasting parts as they are now, then what only the sessions have; per bridge the greatest gain error. */
 function priorOf(lasting: readonly Part[], stacked: readonly Stacked[]): Map<string, Component> {
   const prior = new Map<string, Component>();
   for (const part of lasting) for (const [name, one] of terms(part)) prior.set(name, one);
   for (const { components } of stacked)
-    for (const [name, one] of components) if (!prior.has(name)) prior.set(name, one);
+    for (const [name, one] of components) {
+      const known = prior.get(name);
+      if (!known || (one.kind === "gain" && one.u > known.u)) prior.set(name, one);
+    }
   return prior;
 }
 
