@@ -71,13 +71,19 @@ def _take_in(
     at = stamp(sender.now)
     answers = [_receive(ledger, mutation, sender, at) for mutation in mutations]
     if ledger.fresh:
-        if held.seq is None:
-            books.add_book(session, book=book, owner=sender.user.id, at=at)
-        last = books.advance(session, book=book, seen=held.seq or 0, by=len(ledger.fresh))
-        if last is None:
-            raise _OutrunError
-        versions.append(session, ledger.fresh, last - len(ledger.fresh) + 1)
+        _store(session, ledger, book, held.seq, sender, at)
+    elif any(one.outcome != "duplicate" for one in answers) and books.counter(session, book) != held.seq:
+        raise _OutrunError  # decided on a mixture of before and after somebody else's commit
     return answers
+
+
+def _store(session: Session, ledger: Ledger, book: str, seen: int | None, sender: Sender, at: str) -> None:
+    if seen is None:
+        books.add_book(session, book=book, owner=sender.user.id, at=at)
+    last = books.advance(session, book=book, seen=seen or 0, by=len(ledger.fresh))
+    if last is None:
+        raise _OutrunError
+    versions.append(session, ledger.fresh, last - len(ledger.fresh) + 1)
 
 
 def _look_up(session: Session, ledger: Ledger, book: str, mutations: Sequence[Mutation]) -> None:

@@ -57,6 +57,11 @@ def standing(session: Session, *, book: str, user: str, lock: bool = False) -> S
     return Standing(seq, role if left_at is None else None, left_at is not None)
 
 
+def counter(session: Session, book: str) -> int | None:
+    """A book's counter as it stands now, None when there is no such book."""
+    return session.scalar(select(BookRow.seq).where(BookRow.id == book))
+
+
 def add_book(session: Session, *, book: str, owner: str, at: str) -> None:
     """A new book with its owner; TakenError when there is one of this id."""
     session.execute(insert(BookRow).values(id=book, seq=0, created_at=at))

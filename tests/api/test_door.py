@@ -144,14 +144,12 @@ def test_get_changes_nothing(app: Flask) -> None:
     changing = {"GET", "HEAD", "OPTIONS"}
     views = {rule.endpoint for rule in app.url_map.iter_rules() if rule.methods and rule.methods <= changing}
     assert views == {
-        *(
-            "api-docs.openapi_json",
-            "health.health",
-            "session.who",
-            "members.list_members",
-            "records.list_records",
-            "comparison.compare_weighing",
-        ),
+        "api-docs.openapi_json",
+        "health.health",
+        "session.who",
+        "members.list_members",
+        "records.list_records",
+        "comparison.compare_weighing",
     }
 
 

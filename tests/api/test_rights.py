@@ -28,6 +28,7 @@ POLICY: dict[tuple[str, str], Mapping[str, int]] = {
     ("GET", "/api/books/<id:book>/members"): MEMBERS,
     ("GET", "/api/books/<id:book>/records"): MEMBERS,
     ("GET", "/api/books/<id:book>/comparison"): MEMBERS,
+    ("GET", "/api/books/<id:book>/comparison"): MEMBERS,
     ("POST", "/api/books/<id:book>/members"): {**OWNERS, "owner": 422},
     ("DELETE", "/api/books/<id:book>/members/<id:whom>"): {**OWNERS, "owner": 404},
     ("DELETE", "/api/session"): {**dict.fromkeys(PEOPLE, 204), "anonymous": 401},
@@ -74,7 +75,7 @@ def test_every_route_has_its_policy_and_keeps_it(app: Flask, cast: Cast) -> None
         assert {name: one.status_code for name, one in answers.items()} == wanted, (method, rule)
 
 
-@pytest.mark.parametrize("path", ["members", "records"])
+@pytest.mark.parametrize("path", ["members", "records", "comparison"])
 def test_a_foreign_book_is_answered_like_one_that_is_not_there(cast: Cast, path: str) -> None:
     stranger = cast.people["stranger"]
     foreign = stranger.ask("GET", f"/api/books/{cast.owner.book}/{path}")
