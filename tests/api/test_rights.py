@@ -28,7 +28,6 @@ POLICY: dict[tuple[str, str], Mapping[str, int]] = {
     ("GET", "/api/books/<id:book>/members"): MEMBERS,
     ("GET", "/api/books/<id:book>/records"): MEMBERS,
     ("GET", "/api/books/<id:book>/comparison"): MEMBERS,
-    ("GET", "/api/books/<id:book>/comparison"): MEMBERS,
     ("POST", "/api/books/<id:book>/members"): {**OWNERS, "owner": 422},
     ("DELETE", "/api/books/<id:book>/members/<id:whom>"): {**OWNERS, "owner": 404},
     ("DELETE", "/api/session"): {**dict.fromkeys(PEOPLE, 204), "anonymous": 401},
