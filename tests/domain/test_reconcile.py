@@ -34,7 +34,7 @@ def books(draw: st.DrawFn) -> tuple[Geometry, list[Part], list[Session]]:
 
 
 Book = tuple[Geometry, list[Part], list[Session]]
-FEW = settings(max_examples=60, suppress_health_check=[HealthCheck.too_slow])
+FEW = settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 
 
 def posterior(book: Book) -> Reconciled:
