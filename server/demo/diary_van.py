@@ -44,7 +44,7 @@ _ROAD: tuple[Moment, ...] = (
     Drive(day=57, at="13:00", km=180, gravel=0.2),
     Fill(day=56, at="10:30", into=_FULL, place="Dunmeral", by="minnow"),
     Drive(day=54, at="16:00", km=310, gravel=0.1),
-    Fill(day=53, at="11:00", into=(("main", 25.0),), place="Marl Siding"),
+    Fill(day=53, at="11:00", into=(("main", 20.0),), place="Marl Siding"),
     Drive(day=51, at="14:00", km=230, gravel=0.3),
     Fill(day=50, at="09:30", into=_FULL, place="Quillabar"),
     Drive(day=48, at="15:30", km=280),

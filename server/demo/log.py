@@ -95,7 +95,8 @@ def dip(journey: Journey, row: Dip) -> dict[str, Any]:
     figures = {"level": told, "level_u": u}
     if tank.holds == "fuel":
         figures["odometer_km"] = f"{journey.odometer_km} km"
-        body |= {"surface": journey.surfaces(), "towing": False}
+        if not row.struck_out:  # the road told by an entry that goes would go with it
+            body |= {"surface": journey.surfaces(), "towing": False}
     body |= typed(**figures)
     entry = write(journey, "dip", body, row)
     if row.struck_out:

@@ -13,7 +13,7 @@ from server.demo.journal import Journal
 from server.demo.journey import Journey, ScenarioError, drive, evening, stand
 from server.demo.plan_van import VAN
 from server.demo.plan_wagon import WAGON
-from server.demo.scenario import STORIES
+from server.demo.scenario import STORIES, generate
 from server.demo.truth import Mass, axle_loads, draw_truth, sd_of, standing
 
 SHEETS = [sheet for sheet, _ in STORIES]
@@ -117,10 +117,9 @@ def test_used_water_turns_grey_and_a_dry_tank_ends_the_day():
     )
 
 
-def test_levels_stay_between_empty_and_the_click():
-    from server.demo.scenario import generate
-
-    for told in generate(1, date(2026, 11, 20)).truth.vehicles.values():
+@pytest.mark.parametrize("seed", range(40))
+def test_levels_stay_between_empty_and_the_click(seed):
+    for told in generate(seed, date(2026, 11, 20)).truth.vehicles.values():
         for point in told.points:
             for key, litres in point.litres.items():
                 assert -1e-9 <= litres <= told.vehicle.tanks[key].capacity_l + 2
