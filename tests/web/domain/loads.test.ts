@@ -12,7 +12,7 @@ const number = (min: number, max: number) =>
 const trailer = { id: "t", coupling_to_axle_m: 3.5, hitch_moment_kgm: 120 };
 const geometries: fc.Arbitrary<Geometry> = fc.record({
   wheelbase_m: number(2.4, 4.5),
-  spread_m: fc.option(number(0.8, 1.6)),
+  spread_m: fc.option(number(0.8, 1.6), { nil: null }),
   second_axle: fc.constantFrom("pair", "springs"),
   coupling_x_m: fc.constant(5.6),
   trailer: fc.constantFrom(null, trailer),
