@@ -10,5 +10,11 @@ export default defineConfig({
     dedupe: ["vitest", "fast-check", "fake-indexeddb", "dexie", "preact", "@preact/signals"],
   },
   server: { fs: { allow: [".."] } },
-  test: { dir: tests, include: ["**/*.test.ts"], environment: "node", setupFiles: [`${tests}/setup.ts`] },
+  test: {
+    dir: tests,
+    include: ["**/*.test.ts"],
+    environment: "node",
+    testTimeout: 30_000,
+    setupFiles: [`${tests}/setup.ts`],
+  },
 });

@@ -1,5 +1,5 @@
 /** A browser without a window: its storage, its clock and its timers in the hands of the test. */
-import { IDBFactory, IDBKeyRange } from "fake-indexeddb";
+import { IDBFactory, IDBKeyRange, IDBObjectStore } from "fake-indexeddb";
 import { vi } from "vitest";
 import { type App, createApp } from "@/services/app";
 import type { Environment } from "@/services/environment";
@@ -100,14 +100,27 @@ export function user(app: App): UserServices {
   return app.user.value;
 }
 
+const WAITING = { timeout: 10_000, interval: 5 };
+
 /** Wait until nothing of this browser is under way. */
 export async function quiet({ sync, status }: UserServices): Promise<void> {
   await sync.wake();
   await vi.waitFor(() => {
     if (sync.phase.value === "sending" || status.line.value.kind === "reading") throw new Error("busy");
-  });
+  }, WAITING);
 }
 
 export async function until(check: () => void): Promise<void> {
-  await vi.waitFor(check, { timeout: 3_000, interval: 5 });
+  await vi.waitFor(check, WAITING);
+}
+
+/** Let the nth write to the disk fail as a full disk does. */
+export function failNth(nth: number) {
+  const real = IDBObjectStore.prototype.put;
+  let count = 0;
+  return vi.spyOn(IDBObjectStore.prototype, "put").mockImplementation(function (this: unknown, ...args) {
+    count += 1;
+    if (count === nth) throw new DOMException("injected", "QuotaExceededError");
+    return real.apply(this as never, args as never);
+  });
 }

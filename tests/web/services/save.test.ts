@@ -1,9 +1,8 @@
-import { IDBObjectStore } from "fake-indexeddb";
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import { openedBook } from "@/services/books";
 import type { UserServices } from "@/services/user";
 import { StorageTrouble } from "@/store/trouble";
-import { Browser, quiet, until } from "./browser";
+import { Browser, failNth, quiet, until } from "./browser";
 import { FakeServer } from "./fake_server";
 
 let server: FakeServer;
@@ -66,6 +65,8 @@ describe("saving", () => {
     const id = me.newId();
     await Promise.all([1, 2].map(() => me.records.log(book, "dip", { tank_id: "t" }, { id })));
     expect((await opened(book)).book.dips).toHaveLength(1);
+    const sent = queue();
+    await until(() => expect(sent.value.value).toHaveLength(2)); // the vehicle and one entry
   });
 
   it("two edits from one revision keep both, the second beside", async () => {
@@ -128,13 +129,3 @@ describe("saving on a bad disk", () => {
     await me.records.newVehicle({ name: "Wren" });
   });
 });
-
-function failNth(nth: number) {
-  const real = IDBObjectStore.prototype.put;
-  let count = 0;
-  return vi.spyOn(IDBObjectStore.prototype, "put").mockImplementation(function (this: unknown, ...args) {
-    count += 1;
-    if (count === nth) throw new DOMException("injected", "QuotaExceededError");
-    return real.apply(this as never, args as never);
-  });
-}

@@ -1,7 +1,7 @@
 import { beforeEach, describe, expect, it } from "vitest";
 import { openedBook, vehicleLines } from "@/services/books";
 import type { UserServices } from "@/services/user";
-import { Browser, quiet, until, user } from "./browser";
+import { Browser, failNth, quiet, until, user } from "./browser";
 import { FakeServer, type Fate } from "./fake_server";
 
 let server: FakeServer;
@@ -82,6 +82,29 @@ describe("an entry on its way", () => {
     expect(server.entries("fill")).toHaveLength(7);
     const sent = server.requests.flatMap((one) => one.mutations.map((mutation) => mutation.mut));
     expect(new Set(sent).size).toBe(sent.length);
+  });
+});
+
+describe("an answer that the disk did not take", () => {
+  /** Let the nth write fail, for n = 1, 2, 3 … until a round passes untouched. */
+  it("is asked for again, and nothing is lost or sent as another", async () => {
+    const { me, book } = await withBook();
+    for (let nth = 1; ; nth += 1) {
+      fates("request lost");
+      await me.records.log(book, "fill", fill(nth));
+      await quiet(me);
+      const put = failNth(nth);
+      await quiet(me);
+      const fired = put.mock.results.some((one) => one.type === "throw");
+      put.mockRestore();
+      await quiet(me);
+      await says(me, { kind: "synced" });
+      expect(server.entries("fill")).toHaveLength(nth);
+      if (!fired) break;
+    }
+    const seen = me.watch((tables) => openedBook(tables, book));
+    await until(() => expect(seen.value.value?.book.fills).toHaveLength(server.entries("fill").length));
+    expect(phone.reported).toEqual([]);
   });
 });
 

@@ -53,6 +53,14 @@ describe("folding a record", () => {
     expect(local).toEqual([]);
   });
 
+  it("and counts it once, too, when others have edited since", () => {
+    const kept = version({ rev: "m2", seq: 2, base_rev: "v1", body: { name: "Mine" } });
+    const later = version({ rev: "v3", seq: 3, base_rev: "m2", body: { name: "Theirs" } });
+    const { current, local } = fold({ versions: [one, kept, later], pending: [mine], ...me });
+    expect(current).toBe(later);
+    expect(local).toEqual([]);
+  });
+
   it("knows nothing of nothing", () => {
     expect(fold({ versions: [], pending: [], ...me })).toEqual({ current: null, local: [] });
   });
