@@ -100,6 +100,9 @@ ONLY_PYTHON = {
 }
 ONLY_TYPESCRIPT = {
     "domain/visit:measuredOf": "on the other side a method, Visit.of",
+    "domain/placing:byTime": "comparing two entries; Python sorts by a key",
+    "domain/placing:finding": "blanks of a finding are the defaults of its dataclass in Python",
+    "domain/tank_reader:rowOf": "blanks of a row are the defaults of its dataclass in Python",
     **{
         f"domain/linalg:{name}": NUMPY
         for name in ("add", "diag", "dot", "identity", "matmul", "matvec", "outer", "scale", "subtract")

@@ -187,5 +187,7 @@ def reach(bank: list[Slow], mix: Json, amount: float, counting: Json) -> float:
 
 
 def range_at(bank: list[Slow], mix: Json, p: float, counting: Json) -> float:
-    """Distance at which `reach` is p."""
+    """Distance at which `reach` is p, 0 if it is never."""
+    if reach(bank, mix, 0.0, counting) < p:
+        return 0.0
     return float(brentq(lambda d: reach(bank, mix, d, counting) - p, 0.0, 5_000.0, xtol=1e-12, rtol=1e-14))

@@ -31,34 +31,11 @@ PRINTED = (
 
 
 def functions(rng: np.random.Generator) -> list[dict[str, Any]]:
-    before = run(ONE, 0.1, EXAMPLE[:3])
+    models = (("one tank", ONE), ("two tanks, three classes", TWO), ("water", CAMP))
     return [
+        function("check_model", "the list of refusals of the specification (section I)", *_models()),
         function(
-            "check_model",
-            "the list of refusals of the specification (section I)",
-            case("one tank", model=ONE),
-            case("two tanks, three classes", model=TWO),
-            refused("capacity 0", "OutOfRange", "capacity_l", model={**ONE, "capacity_l": [0.0]}),
-            refused("rate 0", "OutOfRange", "rate0", model={**ONE, "rate0": [0.0]}),
-            refused("one tank twice", "Duplicate", "tank_ids", model={**TWO, "tank_ids": ["main", "main"]}),
-            refused("one class twice", "Duplicate", "class_ids", model={**TWO, "class_ids": ["a", "a", "b"]}),
-            refused(
-                "no class", "OutOfRange", "tanks and classes", model={**ONE, "class_ids": [], "rate0": []}
-            ),
-            refused(
-                "nine states",
-                "OutOfRange",
-                "states",
-                model={**ONE, "class_ids": list("abcdefgh"), "rate0": [1.0] * 8},
-            ),
-        ),
-        function(
-            "prior",
-            VAN_LOAN,
-            *(
-                case(name, estimate(Slow(model, 0.1)), model=model)
-                for name, model in (("one tank", ONE), ("two tanks, three classes", TWO), ("water", CAMP))
-            ),
+            "prior", VAN_LOAN, *(case(name, estimate(Slow(one, 0.1)), model=one) for name, one in models)
         ),
         function("advance", EXAMPLE_E, *_printed()),
         function(
@@ -69,45 +46,51 @@ def functions(rng: np.random.Generator) -> list[dict[str, Any]]:
             *_steps("an entry far off", ONE, 0.04, [*EXAMPLE, use(20.0), gauge(0.2, u=0.01)]),
         ),
         function("advance", "what must be refused", *_refusals()),
-        function(
-            "innovation",
-            EXAMPLE_E,
-            case(
-                "full",
-                {"nu_l": -4.0, "s_l2": 220.732633},
-                rel=3e-9,
-                model=ONE,
-                estimate=estimate(before),
-                event=full(),
-            ),
-            refused(
-                "exact against exact",
-                "Redundant",
-                "readings",
-                model=ONE,
-                estimate={"mean": [40.0, 10.0], "cov": [[0.0, 0.0], [0.0, 8.5]]}
-                | {"log_likelihood": 0.0, "scale": 1.0},
-                event={"kind": "level", "tank_id": "main", "litres_l": 40.0, "litres_u_l": 0.0},
-            ),
-        ),
-        function(
-            "total_left",
-            VAN_LOAN,
-            *(_total(n) for n in (1, 7, 12, len(ROUND))),
-        ),
+        function("innovation", EXAMPLE_E, *_innovations()),
+        function("total_left", VAN_LOAN, *(_total(n) for n in (1, 7, 12, len(ROUND)))),
+        *_noise(),
+    ]
+
+
+def _models() -> list[dict[str, Any]]:
+    none, nine = (
+        {**ONE, "class_ids": [], "rate0": []},
+        {**ONE, "class_ids": list("abcdefgh"), "rate0": [1.0] * 8},
+    )
+    return [
+        case("one tank", model=ONE),
+        case("two tanks, three classes", model=TWO),
+        refused("capacity 0", "OutOfRange", "capacity_l", model={**ONE, "capacity_l": [0.0]}),
+        refused("rate 0", "OutOfRange", "rate0", model={**ONE, "rate0": [0.0]}),
+        refused("one tank twice", "Duplicate", "tank_ids", model={**TWO, "tank_ids": ["main", "main"]}),
+        refused("one class twice", "Duplicate", "class_ids", model={**TWO, "class_ids": ["a", "a", "b"]}),
+        refused("no class", "OutOfRange", "tanks and classes", model=none),
+        refused("nine states", "OutOfRange", "states", model=nine),
+    ]
+
+
+def _innovations() -> list[dict[str, Any]]:
+    exact = {"mean": [40.0, 10.0], "cov": [[0.0, 0.0], [0.0, 8.5]], "log_likelihood": 0.0, "scale": 1.0}
+    level = {"kind": "level", "tank_id": "main", "litres_l": 40.0, "litres_u_l": 0.0}
+    out = {"nu_l": -4.0, "s_l2": 220.732633}
+    before = estimate(run(ONE, 0.1, EXAMPLE[:3]))
+    return [
+        case("full", out, rel=3e-9, model=ONE, estimate=before, event=full()),
+        refused("exact against exact", "Redundant", "readings", model=ONE, estimate=exact, event=level),
+    ]
+
+
+def _noise() -> list[dict[str, Any]]:
+    drift = [
+        [0.00036, 0.000414, 0.000576],
+        [0.000414, 0.000552276, 0.0006624],
+        [0.000576, 0.0006624, 0.0009216],
+    ]
+    return [
         function(
             "rate_drift",
             "by hand: (0.05^2 b0 b0' + 0.02^2 b0_i^2 e e') / 1000",
-            case(
-                "gravel",
-                [
-                    [0.00036, 0.000414, 0.000576],
-                    [0.000414, 0.000552276, 0.0006624],
-                    [0.000576, 0.0006624, 0.0009216],
-                ],
-                model=TWO,
-                class_id="gravel",
-            ),
+            case("gravel", drift, model=TWO, class_id="gravel"),
             refused("no such class", "Unknown", "class_id", model=TWO, class_id="mud"),
         ),
         function(

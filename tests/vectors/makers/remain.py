@@ -29,29 +29,9 @@ SEALED, MIXED = {"sealed": 1.0}, {"sealed": 0.5, "gravel": 0.3, "sand": 0.2}
 
 
 def functions(rng: np.random.Generator) -> list[dict[str, Any]]:
-    single, four, two = slow_bank(ONE, EXAMPLE, (0.1,)), slow_bank(ONE, EXAMPLE), slow_bank(TWO, ROUND)
-    camp, given = slow_bank(CAMP, WATERING, (0.1, 0.2, 0.4, 0.8, 1.6)), {"mix": SEALED, "counting": COUNTING}
-    empty = {
-        **bank(
-            ONE, [run(ONE, 0.1, [{"kind": "start", "tank_id": "main", "litres_l": 5.0, "litres_u_l": 1.0}])]
-        )
-    }
+    two = slow_bank(TWO, ROUND)
     return [
-        function(
-            "check_mix",
-            "the list of refusals of the specification (section I)",
-            case("three surfaces", mix=MIXED),
-            refused("sum 0.9", "OutOfRange", "mix", mix={"sealed": 0.9}),
-            refused("one below 0", "OutOfRange", "mix", mix={"sealed": 1.1, "sand": -0.1}),
-        ),
-        function(
-            "check_counting",
-            "the list of refusals of the specification (section I)",
-            case("nothing given", counting={}),
-            refused("factor 0", "OutOfRange", "factor", counting={"factor": 0.0}),
-            refused("u below 0", "OutOfRange", "factor_u", counting={"factor_u": -0.1}),
-            refused("reserve below 0", "OutOfRange", "reserve_l", counting={"reserve_l": -1.0}),
-        ),
+        *_checks(),
         function(
             "left_after", EXAMPLE_E, _left(ONE, 0.1, EXAMPLE, [47.68793, 8.422615], 300.0, SEALED, COUNTING)
         ),
@@ -59,86 +39,87 @@ def functions(rng: np.random.Generator) -> list[dict[str, Any]]:
             "left_after",
             VAN_LOAN,
             *(_left_slow(two[1], amount, MIXED, LONG) for amount in (0.0, 1.0, 240.0, 900.0)),
-            refused(
-                "amount below 0",
-                "OutOfRange",
-                "amount",
-                model=ONE,
-                kappa=0.1,
-                estimate=estimate(single[0]),
-                mix=SEALED,
-                amount=-1.0,
-            ),
-            refused(
-                "unknown surface",
-                "Unknown",
-                "class_id",
-                model=ONE,
-                kappa=0.1,
-                estimate=estimate(single[0]),
-                mix={"mud": 1.0},
-                amount=1.0,
-            ),
+            *_left_refused(),
         ),
-        function(
-            "reach",
-            EXAMPLE_E,
-            case("one kappa", 0.935800, rel=0.0, abs=5.1e-7, bank=bank(ONE, single), amount=600.0, **given),
-            case("four kappas", 0.924611, rel=0.0, abs=5.1e-7, bank=bank(ONE, four), amount=600.0, **given),
-        ),
-        function(
-            "reach",
-            VAN_LOAN,
-            *(
-                case(
-                    f"{amount} km",
-                    reach(two, MIXED, amount, LONG),
-                    rel=1e-8,
-                    bank=bank(TWO, two),
-                    mix=MIXED,
-                    amount=amount,
-                    counting=LONG,
-                )
-                for amount in (0.0, 300.0, 500.0, 700.0, 1100.0)
-            ),
-        ),
-        function(
-            "range_at",
-            EXAMPLE_E,
-            case("one kappa", 594.928, rel=0.0, abs=5.1e-4, bank=bank(ONE, single), p=0.95, **given),
-            case("four kappas", 589.013, rel=0.0, abs=5.1e-4, bank=bank(ONE, four), p=0.95, **given),
-        ),
-        function(
-            "range_at",
-            VAN_LOAN,
-            *(
-                case(
-                    f"p {p}",
-                    range_at(two, MIXED, p, LONG),
-                    rel=0.0,
-                    abs=1e-5,
-                    bank=bank(TWO, two),
-                    mix=MIXED,
-                    p=p,
-                    counting=LONG,
-                )
-                for p in (0.3, 0.5, 0.9, 0.95, 0.999)
-            ),
-            case(
-                "water",
-                range_at(camp, {"all": 1.0}, 0.95, {"reserve_l": 10.0}),
-                rel=0.0,
-                abs=1e-6,
-                bank=bank(CAMP, camp),
-                mix={"all": 1.0},
-                p=0.95,
-                counting={"reserve_l": 10.0},
-            ),
-            case("less than the reserve", 0.0, bank=empty, p=0.95, **given),
-            refused("p 0", "OutOfRange", "p", bank=empty, p=0.0, **given),
-            refused("p 1", "OutOfRange", "1 - p", bank=empty, p=1.0, **given),
-        ),
+        *_example(),
+        function("reach", VAN_LOAN, *(_reach(two, amount) for amount in (0.0, 300.0, 500.0, 700.0, 1100.0))),
+        function("range_at", VAN_LOAN, *(_range(two, p) for p in (0.3, 0.5, 0.9, 0.95, 0.999)), *_ranges()),
         function("along", VAN_LOAN, _along(two, LONG), case("no leg", [], bank=bank(TWO, two), legs=[])),
+    ]
+
+
+def _checks() -> list[Json]:
+    source = "the list of refusals of the specification (section I)"
+    return [
+        function(
+            "check_mix",
+            source,
+            case("three surfaces", mix=MIXED),
+            refused("sum 0.9", "OutOfRange", "mix", mix={"sealed": 0.9}),
+            refused("one below 0", "OutOfRange", "mix", mix={"sealed": 1.1, "sand": -0.1}),
+        ),
+        function(
+            "check_counting",
+            source,
+            case("nothing given", counting={}),
+            refused("factor 0", "OutOfRange", "factor", counting={"factor": 0.0}),
+            refused("u below 0", "OutOfRange", "factor_u", counting={"factor_u": -0.1}),
+            refused("reserve below 0", "OutOfRange", "reserve_l", counting={"reserve_l": -1.0}),
+        ),
+    ]
+
+
+def _left_refused() -> list[Json]:
+    given = {"model": ONE, "kappa": 0.1, "estimate": estimate(run(ONE, 0.1, EXAMPLE))}
+    return [
+        refused("amount below 0", "OutOfRange", "amount", mix=SEALED, amount=-1.0, **given),
+        refused("unknown surface", "Unknown", "class_id", mix={"mud": 1.0}, amount=1.0, **given),
+    ]
+
+
+def _example() -> list[Json]:
+    one = {"bank": bank(ONE, slow_bank(ONE, EXAMPLE, (0.1,))), "mix": SEALED, "counting": COUNTING}
+    four = {**one, "bank": bank(ONE, slow_bank(ONE, EXAMPLE))}
+    return [
+        function(
+            "reach",
+            EXAMPLE_E,
+            case("one kappa", 0.935800, rel=0.0, abs=5.1e-7, amount=600.0, **one),
+            case("four kappas", 0.924611, rel=0.0, abs=5.1e-7, amount=600.0, **four),
+        ),
+        function(
+            "range_at",
+            EXAMPLE_E,
+            case("one kappa", 594.928, rel=0.0, abs=5.1e-4, p=0.95, **one),
+            case("four kappas", 589.013, rel=0.0, abs=5.1e-4, p=0.95, **four),
+        ),
+    ]
+
+
+def _reach(slow: list[Slow], amount: float) -> Json:
+    out, given = reach(slow, MIXED, amount, LONG), {"mix": MIXED, "counting": LONG}
+    return case(f"{amount} km", out, rel=1e-8, bank=bank(TWO, slow), amount=amount, **given)
+
+
+def _range(slow: list[Slow], p: float) -> Json:
+    out, given = range_at(slow, MIXED, p, LONG), {"mix": MIXED, "counting": LONG}
+    return case(f"p {p}", out, rel=0.0, abs=1e-5, bank=bank(TWO, slow), p=p, **given)
+
+
+def _ranges() -> list[Json]:
+    camp, mix, counting = (
+        slow_bank(CAMP, WATERING, (0.1, 0.2, 0.4, 0.8, 1.6)),
+        {"all": 1.0},
+        {"reserve_l": 10.0},
+    )
+    water = {"bank": bank(CAMP, camp), "mix": mix, "counting": counting}
+    start = {"kind": "start", "tank_id": "main", "litres_l": 5.0, "litres_u_l": 1.0}
+    empty = {"bank": bank(ONE, [run(ONE, 0.1, [start])]), "mix": SEALED, "counting": COUNTING}
+    return [
+        case("water", range_at(camp, mix, 0.95, counting), rel=0.0, abs=1e-6, p=0.95, **water),
+        case("less than the reserve", 0.0, p=0.95, **empty),
+        refused("p 0", "OutOfRange", "p", p=0.0, **empty),
+        refused("p 1", "OutOfRange", "1 - p", p=1.0, **empty),
     ]
 
 

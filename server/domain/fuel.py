@@ -1,0 +1,107 @@
+"""Fuel: what the filter assumes of it, its classes, and the rates that a log begins with.
+
+Rates are stored per 100 *indicated* km; shown and typed ones are per 100 true km: indicated = true rate x k.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from .errors import Unknown, check_range
+from .filter import Model, Settings
+from .fullfull import FULL_U_L, PUMP_U
+
+# u_common, u_class, walk, walk_class, ell and the kappas: assumed (simulated in tests/simulation)
+FUEL = Settings(
+    per=100.0,
+    u_common=0.25,
+    u_class=0.15,
+    walk=0.05,
+    walk_class=0.02,
+    walk_ref=1000.0,
+    ell=100.0,
+    fill_u=PUMP_U,
+    full_u_l=FULL_U_L,
+    gauge_u=0.05,
+)
+FUEL_KAPPAS = (0.04, 0.07, 0.12, 0.20)
+# u of a level as a share of the capacity, by how it was read (assumed; the gauge as in FUEL)
+DIP_U = {"gauge": 0.05, "stick": 0.03, "tube": 0.03, "lamps": 0.10}
+BASE_RATE = 12.0  # L/100 km of a loaded mid-size diesel on sealed roads: 10 to 13, from memory
+SURFACES: Mapping[str, float] = {"sealed": 1.0, "gravel": 1.15, "sand": 1.6}  # times the base rate (assumed)
+TOWING = 1.4  # times the rate of the same surface alone (assumed)
+WITH_TRAILER = "+trailer"
+RESERVE_L, RESERVE_SHARE = 8.0, 0.10  # the greater of the two (common practice, no source)
+
+
+@dataclass(frozen=True, slots=True)
+class TankSpec:
+    """A tank of a log: what fits from empty to the shut-off, and its turn when the draw goes on.
+
+    What is not `drawn` (a can, an emergency store) is counted apart: nothing is used from it.
+    """
+
+    id: str
+    capacity_l: float
+    drain_order: int = 99
+    drawn: bool = True
+
+
+def class_of(*, surface: str, towing: bool = False) -> str:
+    """Name of a class: a surface, alone or with a trailer; an unknown surface is refused."""
+    if surface not in SURFACES:
+        raise Unknown("surface", surface, list(SURFACES))
+    return surface + WITH_TRAILER if towing else surface
+
+
+def rate_guess(*, class_id: str, base_rate: float = BASE_RATE) -> float:
+    """Prior rate of a class, L per 100 true km: base > 0 times the surface's and the trailer's multiplier."""
+    check_range("base_rate", base_rate, above=0.0, unit="L/100 km")
+    surface = class_id.removesuffix(WITH_TRAILER)
+    if surface not in SURFACES:
+        raise Unknown("class_id", class_id, list(SURFACES))
+    return base_rate * SURFACES[surface] * (TOWING if class_id.endswith(WITH_TRAILER) else 1.0)
+
+
+def fuel_model(
+    *,
+    tanks: Sequence[TankSpec],
+    class_ids: Sequence[str],
+    base_rate: float = BASE_RATE,
+    rates: Mapping[str, float] | None = None,
+    factor: float = 1.0,
+    settings: Settings = FUEL,
+) -> Model:
+    """The filter's model of a vehicle: its drawn tanks in their turn, its classes in a fixed order.
+
+    `rates` are the user's own guesses per 100 true km and replace those of `rate_guess`; `factor` is
+    k = true / indicated km, > 0.
+    """
+    check_range("factor", factor, above=0.0)
+    drawn = drawn_tanks(tanks=tanks)
+    ordered = tuple(name for name in all_classes() if name in set(class_ids))
+    for name in class_ids:
+        if name not in ordered:
+            raise Unknown("class_id", name, all_classes())
+    own = rates or {}
+    rate0 = tuple(
+        factor * (own[name] if name in own else rate_guess(class_id=name, base_rate=base_rate))
+        for name in ordered
+    )
+    return Model(
+        tuple(tank.id for tank in drawn), tuple(tank.capacity_l for tank in drawn), ordered, rate0, settings
+    )
+
+
+def drawn_tanks(*, tanks: Sequence[TankSpec]) -> tuple[TankSpec, ...]:
+    """The tanks that are drawn from, in their turn; equal turns in the order given."""
+    return tuple(sorted((tank for tank in tanks if tank.drawn), key=lambda tank: tank.drain_order))
+
+
+def all_classes() -> tuple[str, ...]:
+    """Every class there can be: the surfaces alone, then with a trailer."""
+    return (*SURFACES, *(surface + WITH_TRAILER for surface in SURFACES))
+
+
+def usual_reserve(*, tanks: Sequence[TankSpec]) -> float:
+    """Litres not to be counted on: 8 L or 10 % of the drawn tanks, the greater (common practice, no source)."""
+    return max(RESERVE_L, RESERVE_SHARE * sum(tank.capacity_l for tank in tanks if tank.drawn))

@@ -1,0 +1,198 @@
+"""What the entries of fuel and of water have in common: lines, levels and transfers as events of the filter."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from math import sqrt
+from typing import TypeVar
+
+from .entries import DipEntry, Entry, FillLine, TransferEntry, check_entry, check_place, tank_of
+from .errors import DomainError, Duplicate
+from .events import OVERFILL, Change, Event, Fill, Full, Gauge, Level, Pour, Start, Transfer
+from .filter import Settings
+from .fuel import DIP_U, TankSpec, drawn_tanks
+from .journal import HOLD, Journal, Outcome, Step
+from .placing import Finding, finding_of
+
+E = TypeVar("E", bound=Entry)
+
+
+@dataclass(frozen=True, slots=True)
+class Apart:
+    """What a can or a store that is not drawn from holds, by its entries alone."""
+
+    tank_id: str
+    litres_l: float
+
+
+@dataclass
+class Row:
+    """A step in the making, with what segments and findings need of it.
+
+    `at`: the amount so far; `located`: it is known where on the way the entry belongs; `shown`: field and value
+    that a finding names; `dip_of`: the tank whose level was read.
+    """
+
+    step: Step
+    at: float
+    located: bool = True
+    litres: float = 0.0
+    variance: float = 0.0
+    taken: float = 0.0
+    full: bool = False
+    missed: bool = False
+    dip_of: str | None = None
+    shown: tuple[str, float | None] = ("", None)
+    ways: Mapping[str, float] = field(default_factory=dict)
+
+
+class TankReader:
+    """Turns what entries say into events. `near`: two readings within this amount are one reading."""
+
+    def __init__(self, *, tanks: Sequence[TankSpec], settings: Settings, near: float) -> None:
+        self.tanks, self.settings, self.near = tuple(tanks), settings, near
+        self.drawn = tuple(tank.id for tank in drawn_tanks(tanks=tanks))
+        self.apart = {tank.id: 0.0 for tank in tanks if not tank.drawn}
+        self.rows: list[Row] = []
+        self.findings: list[Finding] = []
+
+    def check(self, entries: Sequence[E], *, latest_s: float | None = None) -> tuple[list[E], set[str]]:
+        """Entries that can be placed, and the ids of those whose figures are refused; an id counts once."""
+        placeable: list[E] = []
+        refused: set[str] = set()
+        seen: set[str] = set()
+        for entry in entries:
+            try:
+                if entry.id in seen:
+                    raise Duplicate("id", entry.id)
+                check_place(entry=entry, latest_s=latest_s)
+                seen.add(entry.id)
+                placeable.append(entry)
+                check_entry(entry=entry, tanks=self.tanks)
+            except DomainError as error:
+                self.findings.append(finding_of(entry_id=entry.id, error=error))
+                refused.add(entry.id)
+        return placeable, refused
+
+    def fill(self, row: Row, lines: Sequence[FillLine], *, trailing: bool) -> tuple[Event, ...]:
+        """Litres of one stop, each tank filled and then perhaps full.
+
+        Without a place on the way a full tank is not read, since the way before it is unknown. At the end of a log
+        such a stop only sets the level of what is full: its other litres wait for the next odometer value.
+        """
+        fills: list[Event] = []
+        fulls: list[Event] = []
+        row.shown = ("litres_l", sum(line.litres_l for line in lines))
+        for line in lines:
+            if line.tank_id in self.apart:
+                self.apart[line.tank_id] += line.litres_l
+                continue
+            put_in = self._put_in(row, line.tank_id, line.litres_l, line.litres_u_l)
+            if row.located or not trailing:
+                fills.append(put_in)
+            if line.full and row.located:
+                fulls.append(Full((line.tank_id,)))
+            elif line.full and trailing:
+                fulls.append(Start(line.tank_id, self._capacity(line.tank_id), self.settings.full_u_l))
+        return (*fills, *dict.fromkeys(fulls))
+
+    def dip(self, row: Row, entry: DipEntry, *, trailing: bool) -> tuple[Event, ...]:
+        """A level read; without a place on the way it sets the level at the end of a log, and else says nothing."""
+        capacity, usual = self._capacity(entry.tank_id), DIP_U[entry.how]
+        level = entry.level or 0.0
+        if entry.tank_id in self.apart:
+            self.apart[entry.tank_id] = level * capacity if entry.litres_l is None else entry.litres_l
+            return ()
+        self._one_reading(row, entry.tank_id)
+        event: Level | Gauge
+        if entry.litres_l is not None:
+            u = usual * capacity if entry.litres_u_l is None else entry.litres_u_l
+            row.shown = ("litres_l", entry.litres_l)
+            event, set_to = Level(entry.tank_id, entry.litres_l, u), Start(entry.tank_id, entry.litres_l, u)
+        else:
+            share = usual if entry.level_u is None else entry.level_u
+            row.shown = ("level", level)
+            event, set_to = (
+                Gauge(entry.tank_id, level, share),
+                Start(entry.tank_id, level * capacity, share * capacity),
+            )
+        if row.located:
+            return (event,)
+        return (set_to,) if trailing else ()
+
+    def transfer(self, row: Row, entry: TransferEntry) -> tuple[Event, ...]:
+        """Between tanks, cans and the outside; what a can holds is counted by its entries."""
+        source, into, litres = entry.from_tank_id, entry.to_tank_id, entry.litres_l
+        if source in self.apart:
+            return self._from_apart(row, entry)
+        if litres is None:
+            row.missed = into is None  # how much left the tanks is not known: no segment over it
+            return (Pour(source, into),)
+        if into in self.apart:
+            self.apart[into] += litres
+            into = None
+        row.taken = litres if into is None else 0.0
+        return (Transfer(source, into, litres, entry.litres_u_l or 0.0),)
+
+    def judge(self, journal: Journal) -> None:
+        """Add what the filter has to say: entries held, and the last change of rate that no `Change` has answered."""
+        alarm: Finding | None = None
+        for row, outcome in zip(self.rows, journal.outcomes, strict=True):
+            if outcome.held:
+                self.findings.append(self._held(row, outcome))
+            if outcome.alarm:
+                alarm = Finding(outcome.entry_id, f"uses_{outcome.alarm}", "asked", "rate")
+            elif any(isinstance(event, Change) for event in row.step.events):
+                alarm = None
+        if alarm is not None:
+            self.findings.append(alarm)
+
+    def _held(self, row: Row, outcome: Outcome) -> Finding:
+        """Why an entry is held, and which value of what was typed would have fitted within 4 of its sd."""
+        field, value = row.shown
+        if outcome.held == "beyond_tank":
+            return Finding(row.step.entry_id, "beyond_tank", "held", "odometer_km")
+        if outcome.held == "overfull" or value is None:
+            return Finding(row.step.entry_id, "overfull", "held", field, value, unit="L")
+        off = max(outcome.readings, key=lambda one: abs(one.z))
+        per = self._capacity(row.dip_of) if row.dip_of and field == "level" else 1.0
+        # a level was read too high by nu; litres were typed too low by nu
+        middle = value + (-off.nu_l if row.dip_of else off.nu_l) / per
+        reach = HOLD * sqrt(off.s_l2) / per
+        full = sum(self._capacity(tank_id) for tank_id in row.step.tank_ids) or self._capacity(
+            row.dip_of or ""
+        )
+        most = 1.0 if field == "level" else OVERFILL * full
+        low, high = (min(max(end, 0.0), most) for end in (middle - reach, middle + reach))
+        return Finding(
+            row.step.entry_id, "held", "held", field, value, low, high, "" if field == "level" else "L"
+        )
+
+    def _from_apart(self, row: Row, entry: TransferEntry) -> tuple[Event, ...]:
+        have = self.apart[entry.from_tank_id]
+        litres = have if entry.litres_l is None else entry.litres_l
+        if litres > have:
+            found = Finding(entry.id, "can_short", "asked", "litres_l", litres, 0.0, have, "L")
+            self.findings.append(found)
+        self.apart[entry.from_tank_id] = max(have - litres, 0.0)
+        if entry.to_tank_id in self.apart:
+            self.apart[entry.to_tank_id] += litres
+        elif entry.to_tank_id is not None:
+            return (self._put_in(row, entry.to_tank_id, litres, entry.litres_u_l),)
+        return ()
+
+    def _put_in(self, row: Row, tank_id: str, litres: float, litres_u: float | None) -> Fill:
+        row.litres += litres
+        row.variance += (self.settings.fill_u * litres if litres_u is None else litres_u) ** 2
+        return Fill(tank_id, litres, litres_u)
+
+    def _one_reading(self, row: Row, tank_id: str) -> None:
+        """A reading repeated with nothing in between has the same error: only the last one counts."""
+        for before in reversed(self.rows):
+            if row.at - before.at > self.near or (before.step.events and before.dip_of is None):
+                break
+            if before.dip_of == tank_id:
+                before.step = replace(before.step, events=())
+        row.dip_of = tank_id
+
+    def _capacity(self, tank_id: str) -> float:
+        return tank_of(tanks=self.tanks, tank_id=tank_id).capacity_l

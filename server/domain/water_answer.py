@@ -1,0 +1,155 @@
+"""What a water log answers: litres, days that can be counted on, and days of drink alone."""
+
+from dataclasses import dataclass
+
+from .bank import Bank, Value, bank_advance, bank_state, bank_total
+from .events import Pour
+from .fuel import RESERVE_SHARE
+from .journal import Part, lower_banks, plan_way
+from .water import CLASS, EARLY, days_at, floor_days, people_at, person_days
+from .water_log import WaterLog
+
+
+@dataclass(frozen=True, slots=True)
+class Days:
+    """Litres left (shown from empty to full), and days: to count on, likely, and of drink and food alone.
+
+    Days are None while nobody is aboard.
+    """
+
+    litres: Value
+    count_on_days: float | None
+    likely_days: float | None
+    floor_days: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class TankWater:
+    """One tank: litres with u, and whether they may be drunk. What is counted apart has u 0."""
+
+    tank_id: str
+    litres: Value
+    drinkable: str
+
+
+@dataclass(frozen=True, slots=True)
+class WaterAnswer:
+    """`stands` is the lower of `counted` and `other`, which is None where nothing is held or missing.
+
+    `drinkable`: the same of the drawn tanks that are known to be drinkable.
+    `drinkable_word` is the worst of the drawn tanks that hold water. `early`: fewer than 3 readings, so that
+    the rate is mostly the planning figure.
+    """
+
+    stands: Days
+    counted: Days
+    other: Days | None
+    drinkable: Days
+    drinkable_word: str
+    tanks: tuple[TankWater, ...]
+    people: float
+    rate: Value
+    reserve_l: float
+    readings: int
+    early: bool
+
+
+def water_answer(
+    *,
+    log: WaterLog,
+    now_s: float,
+    people: float | None = None,
+    p: float = 0.95,
+    reserve_l: float | None = None,
+) -> WaterAnswer:
+    """The answer at an instant, for `people` by their shares (default: those aboard).
+
+    An instant before the last entry, from another phone's clock, is taken as that of the entry.
+    `p`: one-sided probability of the count-on days; likely is the median. The reserve (default 10 % of the
+    drawn tanks, assumed) is not counted on; stores that are not drawn from are not counted either, but named.
+    """
+    since = now_s if log.until_s is None else log.until_s
+    now_s = max(now_s, since)
+    presences = log.setup.presences
+    people = people_at(presences=presences, at_s=now_s) if people is None else people
+    reserve = RESERVE_SHARE * sum(log.model.capacity_l) if reserve_l is None else reserve_l
+    amount = person_days(presences=presences, from_s=since, until_s=now_s)
+    banks = [_moved(bank, amount) for bank in lower_banks(state=log.journal.state)]
+    days = [_days(bank, people, p, reserve) for bank in banks]
+    fit = [_days(_drinkable_only(log, bank), people, p, reserve) for bank in banks]
+    readings = sum(len(one.readings) for one in log.journal.outcomes if not one.held)
+    return WaterAnswer(
+        stands=lower_days(days=days),
+        counted=days[0],
+        other=days[1] if len(days) > 1 else None,
+        drinkable=lower_days(days=fit),
+        drinkable_word=_word(log, banks[0]),
+        tanks=_tanks(log, banks[0]),
+        people=people,
+        rate=bank_state(bank=banks[0])[-1],
+        reserve_l=reserve,
+        readings=readings,
+        early=readings < EARLY,
+    )
+
+
+def lower_days(*, days: list[Days]) -> Days:
+    """The lower of each figure; None stays None, since then nobody is aboard in any of them."""
+    return Days(
+        min((one.litres for one in days), key=lambda litres: litres.mean),
+        _least([one.count_on_days for one in days]),
+        _least([one.likely_days for one in days]),
+        _least([one.floor_days for one in days]),
+    )
+
+
+def _moved(bank: Bank, amount: float) -> Bank:
+    for event in plan_way(bank=bank, way=(Part(CLASS, amount),)):
+        bank = bank_advance(bank=bank, event=event)
+    return bank
+
+
+def _days(bank: Bank, people: float, p: float, reserve_l: float) -> Days:
+    total, most = bank_total(bank=bank), sum(bank.model.capacity_l)
+    litres = Value(min(max(total.mean, 0.0), most), total.u)
+    return Days(
+        litres,
+        days_at(bank=bank, people=people, p=p, reserve_l=reserve_l),
+        days_at(bank=bank, people=people, p=0.5, reserve_l=reserve_l),
+        floor_days(litres_l=litres.mean, people=people, reserve_l=reserve_l),
+    )
+
+
+def _drinkable_only(log: WaterLog, bank: Bank) -> Bank:
+    """The bank as if every drawn tank that is not known to be drinkable were poured away."""
+    drinkable = {one.tank_id for one in log.qualities if one.drinkable == "yes"}
+    for tank_id in log.model.tank_ids:
+        if tank_id not in drinkable:
+            bank = bank_advance(bank=bank, event=Pour(tank_id, None))
+    return bank
+
+
+def _tanks(log: WaterLog, bank: Bank) -> tuple[TankWater, ...]:
+    words = {one.tank_id: one.drinkable for one in log.qualities}
+    state = bank_state(bank=bank)
+    drawn = [
+        TankWater(
+            tank_id, Value(min(max(state[t].mean, 0.0), log.model.capacity_l[t]), state[t].u), words[tank_id]
+        )
+        for t, tank_id in enumerate(log.model.tank_ids)
+    ]
+    apart = [TankWater(one.tank_id, Value(one.litres_l, 0.0), words[one.tank_id]) for one in log.apart]
+    return (*drawn, *apart)
+
+
+def _word(log: WaterLog, bank: Bank) -> str:
+    holding = [one.drinkable for one in _tanks(log, bank)[: len(log.model.tank_ids)] if one.litres.mean > 0]
+    for word in ("no", "unknown"):
+        if word in holding:
+            return word
+    return "yes" if holding else "unknown"
+
+
+def _least(values: list[float | None]) -> float | None:
+    known = [value for value in values if value is not None]
+    return min(known) if len(known) == len(values) else None

@@ -1,0 +1,69 @@
+"""Vectors of fuel: classes, prior rates and the model by hand."""
+
+from typing import Any
+
+import numpy as np
+from vectors.frame import case, function, refused
+from vectors.logs import BY_HAND, TANK
+from vectors.tanks import FUEL
+
+Json = Any
+MULTIPLIERS = "sealed 1, gravel 1.15, sand 1.6, with a trailer x 1.4 (assumed)"
+SUB = {"id": "sub", "capacity_l": 65.0, "drain_order": 1}
+CAN = {"id": "can", "capacity_l": 20.0, "drawn": False}
+
+
+def functions(rng: np.random.Generator) -> list[Json]:
+    both = {"tank_ids": ["sub", "main"], "capacity_l": [65.0, 80.0], "class_ids": ["sealed", "sand+trailer"]}
+    return [
+        function(
+            "class_of",
+            BY_HAND,
+            case("alone", "gravel", surface="gravel"),
+            case("with a trailer", "sand+trailer", surface="sand", towing=True),
+            refused("no such surface", "Unknown", "surface", surface="mud"),
+        ),
+        function(
+            "rate_guess",
+            MULTIPLIERS,
+            case("sealed", 12.0, class_id="sealed"),
+            case("gravel", 11.5, class_id="gravel", base_rate=10.0),
+            case("sand with a trailer", 22.4, class_id="sand+trailer", base_rate=10.0),
+            refused("no such class", "Unknown", "class_id", class_id="mud"),
+            refused("no rate", "OutOfRange", "base_rate", class_id="sealed", base_rate=0.0),
+        ),
+        function(
+            "fuel_model",
+            MULTIPLIERS,
+            case(
+                "two tanks in their turn, a can apart",
+                {**both, "rate0": [10.34, 23.1616], "settings": FUEL},
+                tanks=[TANK, SUB, CAN],
+                class_ids=["sand+trailer", "sealed"],
+                base_rate=10.0,
+                factor=1.034,
+            ),
+            case(
+                "the user's own rate, per 100 true km",
+                {"rate0": [14.0, 13.0]},
+                tanks=[TANK],
+                class_ids=["sealed", "gravel"],
+                rates={"gravel": 13.0},
+                base_rate=14.0,
+            ),
+            refused("factor 0", "OutOfRange", "factor", tanks=[TANK], class_ids=["sealed"], factor=0.0),
+            refused("no such class", "Unknown", "class_id", tanks=[TANK], class_ids=["mud"]),
+        ),
+        function("drawn_tanks", BY_HAND, case("by turn", [SUB, TANK], tanks=[TANK, SUB, CAN])),
+        function(
+            "all_classes",
+            BY_HAND,
+            case("six", ["sealed", "gravel", "sand", "sealed+trailer", "gravel+trailer", "sand+trailer"]),
+        ),
+        function(
+            "usual_reserve",
+            "8 L or 10 %, the greater (common practice, no source)",
+            case("small tank", 8.0, tanks=[{"id": "main", "capacity_l": 50.0}, CAN]),
+            case("two tanks", 14.5, tanks=[TANK, SUB]),
+        ),
+    ]

@@ -1,0 +1,103 @@
+"""Vectors of the water answer: events of a log written by hand, run through the slow filter."""
+
+from typing import Any
+
+import numpy as np
+from vectors.frame import case, function
+from vectors.logs import BY_HAND, DAY, HAND_AND_VAN_LOAN, called, dipped, watered
+from vectors.makers.bank import mixed
+from vectors.makers.water import KAPPAS
+from vectors.makers.water_log import SETUP
+from vectors.slow_filter import range_at, weights
+from vectors.tanks import CAMP, fill, full, gauge, slow_bank, use
+
+Json = Any
+ENTRIES = [
+    watered(0, 50.0, full=True, drinkable="yes"),
+    watered(0.5, 20.0, tank="can", drinkable="yes"),
+    dipped(2, None, 0.7, tank_id="fresh"),
+    watered(3, 5.0, "draw"),
+]
+EVENTS = [
+    *(fill(50.0, "fresh"), full("fresh")),
+    *(use(1.0, "all"), use(3.0, "all"), gauge(0.7, "fresh")),
+    *(
+        use(2.0, "all"),
+        {"kind": "transfer", "tank_id": "fresh", "into_id": None, "litres_l": 5.0, "litres_u_l": 0.1},
+    ),
+    use(1.0, "all"),
+]
+
+
+def functions(rng: np.random.Generator) -> list[Json]:
+    blank = {
+        "litres": {"mean": 9.0, "u": 1.0},
+        "count_on_days": None,
+        "likely_days": None,
+        "floor_days": None,
+    }
+    days = [
+        {**blank, "count_on_days": 2.0, "likely_days": 5.0, "floor_days": 3.0},
+        {
+            **blank,
+            "litres": {"mean": 8.0, "u": 1.0},
+            "count_on_days": 3.0,
+            "likely_days": 4.0,
+            "floor_days": 2.0,
+        },
+    ]
+    least = {"litres": {"mean": 8.0, "u": 1.0}, "count_on_days": 2.0, "likely_days": 4.0, "floor_days": 2.0}
+    return [
+        function("water_answer", HAND_AND_VAN_LOAN, *_answers()),
+        function("lower_days", BY_HAND, case("two", least, days=days), case("nobody", blank, days=[blank])),
+    ]
+
+
+def _answers() -> list[Json]:
+    bank = slow_bank(CAMP, EVENTS, KAPPAS)
+    left = mixed(weights(bank), [one.mean[0] for one in bank], [one.cov[0, 0] for one in bank])
+    rate = mixed(weights(bank), [one.mean[1] for one in bank], [one.cov[1, 1] for one in bank])
+    ways = [range_at(bank, {"all": 1.0}, p, {"reserve_l": 9.0}) for p in (0.95, 0.5)]
+    days = {
+        "litres": left,
+        "count_on_days": ways[0] / 2,
+        "likely_days": ways[1] / 2,
+        "floor_days": (left["mean"] - 9) / 6,
+    }
+    answer = {
+        "stands": days,
+        "counted": days,
+        "other": None,
+        "drinkable": days,
+        "drinkable_word": "yes",
+        "tanks": [
+            {"tank_id": "fresh", "litres": left, "drinkable": "yes"},
+            {"tank_id": "can", "litres": {"mean": 20.0, "u": 0.0}, "drinkable": "yes"},
+        ],
+        "people": 2.0,
+        "rate": rate,
+        "reserve_l": 9.0,
+        "readings": 2,
+        "early": True,
+    }
+    foul = [*ENTRIES, watered(3.5, 1.0, drinkable="no")]
+    return [
+        _asked("two people, half a day later", answer, 3.5),
+        _asked("four people", {"stands": {"count_on_days": ways[0] / 4}, "people": 4.0}, 3.5, people=4.0),
+        _asked("nobody", {"stands": {"count_on_days": None, "floor_days": None}}, 3.5, people=0.0),
+        _asked(
+            "nothing of it may be drunk",
+            {
+                "drinkable_word": "no",
+                "drinkable": {"litres": {"mean": 0.0, "u": 0.0}, "count_on_days": 0.0, "floor_days": 0.0},
+            },
+            3.5,
+            entries=foul,
+        ),
+        _asked("a clock behind the log's", {"people": 2.0, "readings": 2}, 1.0),
+    ]
+
+
+def _asked(name: str, out: Json, day: float, entries: list[Json] = ENTRIES, **asked: Json) -> Json:
+    log = called("water_log", "read_water_log", setup=SETUP, entries=entries)
+    return case(name, out, rel=1e-7, abs=1e-6, log=log, now_s=day * DAY, **asked)

@@ -1,0 +1,111 @@
+/** Fuel: what the filter assumes of it, its classes, and the rates that a log begins with. */
+import { checkRange, Unknown } from "./errors";
+import type { Model, Settings } from "./filter";
+import { FULL_U_L, PUMP_U } from "./fullfull";
+
+/** Assumed, and visible to the user; the Python twin names what each figure rests on. */
+export const FUEL: Settings = {
+  per: 100,
+  u_common: 0.25,
+  u_class: 0.15,
+  walk: 0.05,
+  walk_class: 0.02,
+  walk_ref: 1000,
+  ell: 100,
+  fill_u: PUMP_U,
+  full_u_l: FULL_U_L,
+  gauge_u: 0.05,
+};
+export const FUEL_KAPPAS: readonly number[] = [0.04, 0.07, 0.12, 0.2];
+
+/** u of a level as a share of the capacity, by how it was read (assumed). */
+export const DIP_U: Readonly<Record<string, number>> = { gauge: 0.05, stick: 0.03, tube: 0.03, lamps: 0.1 };
+
+/** L/100 km of a loaded mid-size diesel on sealed roads: 10 to 13, from memory. */
+export const BASE_RATE = 12;
+/** Times the base rate (assumed). */
+export const SURFACES: Readonly<Record<string, number>> = { sealed: 1, gravel: 1.15, sand: 1.6 };
+/** Times the rate of the same surface alone (assumed). */
+export const TOWING = 1.4;
+export const WITH_TRAILER = "+trailer";
+/** The greater of the two (common practice, no source). */
+export const RESERVE_L = 8;
+export const RESERVE_SHARE = 0.1;
+
+/** A tank of a log; what is not `drawn` (a can, an emergency store) is counted apart. */
+export interface TankSpec {
+  readonly id: string;
+  readonly capacity_l: number;
+  readonly drain_order?: number;
+  readonly drawn?: boolean;
+}
+
+export interface ClassOf {
+  readonly surface: string;
+  readonly towing?: boolean;
+}
+
+/** Name of a class: a surface, alone or with a trailer; an unknown surface is refused. */
+export function classOf({ surface, towing = false }: ClassOf): string {
+  if (!(surface in SURFACES)) throw new Unknown("surface", surface, Object.keys(SURFACES));
+  return towing ? surface + WITH_TRAILER : surface;
+}
+
+export interface RateGuess {
+  readonly class_id: string;
+  readonly base_rate?: number;
+}
+
+/** Prior rate of a class, L per 100 true km: base > 0 times the surface's and the trailer's multiplier. */
+export function rateGuess({ class_id, base_rate = BASE_RATE }: RateGuess): number {
+  checkRange("base_rate", base_rate, { above: 0, unit: "L/100 km" });
+  const towing = class_id.endsWith(WITH_TRAILER);
+  const surface = towing ? class_id.slice(0, -WITH_TRAILER.length) : class_id;
+  const multiplier = SURFACES[surface];
+  if (multiplier === undefined) throw new Unknown("class_id", class_id, Object.keys(SURFACES));
+  return base_rate * multiplier * (towing ? TOWING : 1);
+}
+
+export interface FuelModel {
+  readonly tanks: readonly TankSpec[];
+  readonly class_ids: readonly string[];
+  readonly base_rate?: number;
+  readonly rates?: Readonly<Record<string, number>> | null;
+  readonly factor?: number;
+  readonly settings?: Settings;
+}
+
+/** The filter's model of a vehicle: its drawn tanks in their turn, its classes in a fixed order. */
+export function fuelModel(given: FuelModel): Model {
+  const { tanks, class_ids, base_rate = BASE_RATE, rates, factor = 1, settings = FUEL } = given;
+  checkRange("factor", factor, { above: 0 });
+  const drawn = drawnTanks({ tanks });
+  const ordered = allClasses().filter((name) => class_ids.includes(name));
+  for (const name of class_ids)
+    if (!ordered.includes(name)) throw new Unknown("class_id", name, allClasses());
+  return {
+    tank_ids: drawn.map((tank) => tank.id),
+    capacity_l: drawn.map((tank) => tank.capacity_l),
+    class_ids: ordered,
+    rate0: ordered.map((class_id) => factor * (rates?.[class_id] ?? rateGuess({ class_id, base_rate }))),
+    settings,
+  };
+}
+
+/** The tanks that are drawn from, in their turn; equal turns in the order given. */
+export function drawnTanks({ tanks }: { readonly tanks: readonly TankSpec[] }): TankSpec[] {
+  const turn = (tank: TankSpec) => tank.drain_order ?? 99;
+  return tanks.filter((tank) => tank.drawn ?? true).sort((a, b) => turn(a) - turn(b));
+}
+
+/** Every class there can be: the surfaces alone, then with a trailer. */
+export function allClasses(): string[] {
+  const surfaces = Object.keys(SURFACES);
+  return [...surfaces, ...surfaces.map((surface) => surface + WITH_TRAILER)];
+}
+
+/** Litres not to be counted on: 8 L or 10 % of the drawn tanks, the greater (common practice, no source). */
+export function usualReserve({ tanks }: { readonly tanks: readonly TankSpec[] }): number {
+  const total = drawnTanks({ tanks }).reduce((sum, tank) => sum + tank.capacity_l, 0);
+  return Math.max(RESERVE_L, RESERVE_SHARE * total);
+}

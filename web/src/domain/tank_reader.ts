@@ -1,0 +1,231 @@
+/** What the entries of fuel and of water have in common: lines, levels and transfers as events of the filter. */
+import {
+  checkEntry,
+  checkPlace,
+  type DipEntry,
+  type Entry,
+  type FillLine,
+  type TransferEntry,
+  tankOf,
+} from "./entries";
+import { DomainError, Duplicate } from "./errors";
+import { type DomainEvent, type Fill, OVERFILL, type Start } from "./events";
+import type { Settings } from "./filter";
+import { DIP_U, drawnTanks, type TankSpec } from "./fuel";
+import { HOLD, type Journal, type Outcome, type Step } from "./journal";
+import { type Finding, finding, findingOf } from "./placing";
+
+/** What a can or a store that is not drawn from holds, by its entries alone. */
+export interface Apart {
+  readonly tank_id: string;
+  readonly litres_l: number;
+}
+
+/** A step in the making, with what segments and findings need of it; see the Python twin. */
+export interface Row {
+  step: Step;
+  readonly at: number;
+  readonly located: boolean;
+  litres: number;
+  variance: number;
+  taken: number;
+  full: boolean;
+  missed: boolean;
+  dip_of: string | null;
+  shown: readonly [string, number | null];
+  readonly ways: Readonly<Record<string, number>>;
+}
+
+/** A row as it begins: nothing put in, nothing read. */
+export function rowOf(given: Pick<Row, "step" | "at"> & Partial<Row>): Row {
+  const blank = { litres: 0, variance: 0, taken: 0, full: false, missed: false, dip_of: null, ways: {} };
+  return { located: true, shown: ["", null], ...blank, ...given };
+}
+
+export interface Reading {
+  readonly tanks: readonly TankSpec[];
+  readonly settings: Settings;
+  /** Two readings within this amount are one reading. */
+  readonly near: number;
+}
+
+/** Turns what entries say into events. */
+export class TankReader {
+  readonly tanks: readonly TankSpec[];
+  readonly settings: Settings;
+  readonly near: number;
+  readonly drawn: readonly string[];
+  readonly apart = new Map<string, number>();
+  readonly rows: Row[] = [];
+  readonly findings: Finding[] = [];
+
+  constructor({ tanks, settings, near }: Reading) {
+    this.tanks = tanks;
+    this.settings = settings;
+    this.near = near;
+    this.drawn = drawnTanks({ tanks }).map((tank) => tank.id);
+    for (const tank of tanks) if (!(tank.drawn ?? true)) this.apart.set(tank.id, 0);
+  }
+
+  /** Entries that can be placed, and the ids of those whose figures are refused; an id counts once. */
+  check<E extends Entry>(entries: readonly E[], latest_s: number | null = null): [E[], Set<string>] {
+    const placeable: E[] = [];
+    const refused = new Set<string>();
+    const seen = new Set<string>();
+    for (const entry of entries) {
+      try {
+        if (seen.has(entry.id)) throw new Duplicate("id", entry.id);
+        checkPlace({ entry, latest_s });
+        seen.add(entry.id);
+        placeable.push(entry);
+        checkEntry({ entry, tanks: this.tanks });
+      } catch (error) {
+        if (!(error instanceof DomainError)) throw error;
+        this.findings.push(findingOf({ entry_id: entry.id, error }));
+        refused.add(entry.id);
+      }
+    }
+    return [placeable, refused];
+  }
+
+  /**
+   * Litres of one stop, each tank filled and then perhaps full. Without a place on the way a full tank is not read;
+   * at the end of a log such a stop only sets the level of what is full, its other litres wait.
+   */
+  fill(row: Row, lines: readonly FillLine[], trailing: boolean): DomainEvent[] {
+    const fills: Fill[] = [];
+    const fulls = new Map<string, DomainEvent>();
+    row.shown = ["litres_l", lines.reduce((sum, line) => sum + line.litres_l, 0)];
+    for (const { tank_id, litres_l, litres_u_l, full } of lines) {
+      const held = this.apart.get(tank_id);
+      if (held !== undefined) {
+        this.apart.set(tank_id, held + litres_l);
+        continue;
+      }
+      const putIn = this.#putIn(row, tank_id, litres_l, litres_u_l ?? null);
+      if (row.located || !trailing) fills.push(putIn);
+      if (full && row.located) fulls.set(tank_id, { kind: "full", tank_ids: [tank_id] });
+      else if (full && trailing) {
+        const [litres, u] = [this.#capacity(tank_id), this.settings.full_u_l];
+        fulls.set(tank_id, { kind: "start", tank_id, litres_l: litres, litres_u_l: u });
+      }
+    }
+    return [...fills, ...fulls.values()];
+  }
+
+  /** A level read; without a place on the way it sets the level at the end of a log, and else says nothing. */
+  dip(row: Row, entry: DipEntry, trailing: boolean): DomainEvent[] {
+    const { tank_id } = entry;
+    const capacity = this.#capacity(tank_id);
+    const usual = DIP_U[entry.how ?? "gauge"]!;
+    const level = entry.level ?? 0;
+    const litres_l = entry.litres_l ?? null;
+    if (this.apart.has(tank_id)) {
+      this.apart.set(tank_id, litres_l ?? level * capacity);
+      return [];
+    }
+    this.#oneReading(row, tank_id);
+    let [event, setTo]: [DomainEvent, Start] = [] as never;
+    if (litres_l !== null) {
+      const litres_u_l = entry.litres_u_l ?? usual * capacity;
+      row.shown = ["litres_l", litres_l];
+      event = { kind: "level", tank_id, litres_l, litres_u_l };
+      setTo = { kind: "start", tank_id, litres_l, litres_u_l };
+    } else {
+      const share = entry.level_u ?? usual;
+      row.shown = ["level", level];
+      event = { kind: "gauge", tank_id, fraction: level, fraction_u: share };
+      setTo = { kind: "start", tank_id, litres_l: level * capacity, litres_u_l: share * capacity };
+    }
+    if (row.located) return [event];
+    return trailing ? [setTo] : [];
+  }
+
+  /** Between tanks, cans and the outside; what a can holds is counted by its entries. */
+  transfer(row: Row, entry: TransferEntry): DomainEvent[] {
+    const tank_id = entry.from_tank_id;
+    let into_id = entry.to_tank_id ?? null;
+    if (this.apart.has(tank_id)) return this.#fromApart(row, entry);
+    const litres_l = entry.litres_l ?? null;
+    if (litres_l === null) {
+      row.missed = into_id === null; // how much left the tanks is not known: no segment over it
+      return [{ kind: "pour", tank_id, into_id }];
+    }
+    const stored = into_id === null ? undefined : this.apart.get(into_id);
+    if (into_id !== null && stored !== undefined) {
+      this.apart.set(into_id, stored + litres_l);
+      into_id = null;
+    }
+    row.taken = into_id === null ? litres_l : 0;
+    return [{ kind: "transfer", tank_id, into_id, litres_l, litres_u_l: entry.litres_u_l ?? 0 }];
+  }
+
+  /** Add what the filter has to say: entries held, and the last change of rate that no `Change` has answered. */
+  judge(journal: Journal): void {
+    let alarm: Finding | null = null;
+    for (const [n, row] of this.rows.entries()) {
+      const outcome = journal.outcomes[n]!;
+      if (outcome.held) this.findings.push(this.#held(row, outcome));
+      const about = { entry_id: outcome.entry_id, standing: "asked", field: "rate" } as const;
+      if (outcome.alarm) alarm = finding({ ...about, code: `uses_${outcome.alarm}` });
+      else if (row.step.events?.some((event) => event.kind === "change")) alarm = null;
+    }
+    if (alarm) this.findings.push(alarm);
+  }
+
+  /** Why an entry is held, and which value of what was typed would have fitted within 4 of its sd. */
+  #held(row: Row, outcome: Outcome): Finding {
+    const [field, value] = row.shown;
+    const about = { entry_id: row.step.entry_id, standing: "held" } as const;
+    if (outcome.held === "beyond_tank")
+      return finding({ ...about, code: "beyond_tank", field: "odometer_km" });
+    if (outcome.held === "overfull" || value === null)
+      return finding({ ...about, code: "overfull", field, value, unit: "L" });
+    const off = outcome.readings.reduce((worst, one) => (Math.abs(one.z) > Math.abs(worst.z) ? one : worst));
+    const per = row.dip_of && field === "level" ? this.#capacity(row.dip_of) : 1;
+    // a level was read too high by nu; litres were typed too low by nu
+    const middle = value + (row.dip_of ? -off.nu_l : off.nu_l) / per;
+    const reach = (HOLD * Math.sqrt(off.s_l2)) / per;
+    const filled = (row.step.tank_ids ?? []).reduce((sum, tank_id) => sum + this.#capacity(tank_id), 0);
+    const most = field === "level" ? 1 : OVERFILL * (filled || this.#capacity(row.dip_of ?? ""));
+    const within = (end: number) => Math.min(Math.max(end, 0), most);
+    const [low, high, unit] = [within(middle - reach), within(middle + reach), field === "level" ? "" : "L"];
+    return finding({ ...about, code: "held", field, value, low, high, unit });
+  }
+
+  #fromApart(row: Row, entry: TransferEntry): DomainEvent[] {
+    const have = this.apart.get(entry.from_tank_id)!;
+    const litres = entry.litres_l ?? have;
+    if (litres > have) {
+      const about = { entry_id: entry.id, code: "can_short", standing: "asked", field: "litres_l" } as const;
+      this.findings.push(finding({ ...about, value: litres, low: 0, high: have, unit: "L" }));
+    }
+    this.apart.set(entry.from_tank_id, Math.max(have - litres, 0));
+    const into = entry.to_tank_id ?? null;
+    if (into === null) return [];
+    const stored = this.apart.get(into);
+    if (stored === undefined) return [this.#putIn(row, into, litres, entry.litres_u_l ?? null)];
+    this.apart.set(into, stored + litres);
+    return [];
+  }
+
+  #putIn(row: Row, tank_id: string, litres_l: number, litres_u_l: number | null): Fill {
+    row.litres += litres_l;
+    row.variance += (litres_u_l ?? this.settings.fill_u * litres_l) ** 2;
+    return { kind: "fill", tank_id, litres_l, litres_u_l };
+  }
+
+  /** A reading repeated with nothing in between has the same error: only the last one counts. */
+  #oneReading(row: Row, tank_id: string): void {
+    for (const before of [...this.rows].reverse()) {
+      const busy = (before.step.events?.length ?? 0) > 0 && before.dip_of === null;
+      if (row.at - before.at > this.near || busy) break;
+      if (before.dip_of === tank_id) before.step = { ...before.step, events: [] };
+    }
+    row.dip_of = tank_id;
+  }
+
+  #capacity(tank_id: string): number {
+    return tankOf({ tanks: this.tanks, tank_id }).capacity_l;
+  }
+}

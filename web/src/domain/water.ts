@@ -1,0 +1,111 @@
+/** Water: the same filter over person-days, and the days that follow from it. */
+import type { Bank } from "./bank";
+import { checkRange, OutOfRange } from "./errors";
+import type { Model, Settings } from "./filter";
+import { drawnTanks, type TankSpec } from "./fuel";
+import { rangeAt } from "./remain";
+
+/** Assumed, and visible to the user; the Python twin names what each figure rests on. */
+export const WATER: Settings = {
+  per: 1,
+  u_common: 0.5,
+  u_class: 0,
+  walk: 0.05,
+  walk_class: 0,
+  walk_ref: 20,
+  ell: 1,
+  fill_u: 0.02,
+  full_u_l: 1,
+  gauge_u: 0.05,
+};
+export const WATER_KAPPAS: readonly number[] = [0.1, 0.2, 0.4, 0.8, 1.6];
+/** "At least 6 L" a person and day: South Australian advice for remote travel (second-hand). */
+export const WATER_RATE = 6;
+/** Drink and food 2.5 to 3 L: Sphere Handbook 2011, water supply standard 1 (second-hand). */
+export const DRINKING_RATE = 3;
+export const CLASS = "all";
+export const DAY_S = 86_400;
+/** With fewer readings the prior rules. */
+export const EARLY = 3;
+
+/** Somebody aboard from one UTC second to another (open: null), with a share of an adult's water. */
+export interface Presence {
+  readonly share: number;
+  readonly from_s: number;
+  readonly until_s?: number | null;
+}
+
+export interface WaterModel {
+  readonly tanks: readonly TankSpec[];
+  readonly rate?: number;
+  readonly settings?: Settings;
+}
+
+/** The filter's model: the drawn tanks in their turn and one class; rate in litres per person-day, > 0. */
+export function waterModel({ tanks, rate = WATER_RATE, settings = WATER }: WaterModel): Model {
+  const drawn = drawnTanks({ tanks });
+  return {
+    tank_ids: drawn.map((tank) => tank.id),
+    capacity_l: drawn.map((tank) => tank.capacity_l),
+    class_ids: [CLASS],
+    rate0: [checkRange("rate", rate, { above: 0, unit: "L" })],
+    settings,
+  };
+}
+
+export interface PersonDays {
+  readonly presences: readonly Presence[];
+  readonly from_s: number;
+  readonly until_s: number;
+}
+
+/** Person-days between two instants: the shares of those aboard times the days they were. */
+export function personDays({ presences, from_s, until_s }: PersonDays): number {
+  if (until_s < from_s) throw new OutOfRange("until_s", until_s, { low: from_s, unit: "s" });
+  let total = 0;
+  for (const one of presences) {
+    checkRange("share", one.share, { low: 0 });
+    const end = Math.min(one.until_s ?? until_s, until_s);
+    total += (one.share * Math.max(end - Math.max(one.from_s, from_s), 0)) / DAY_S;
+  }
+  return total;
+}
+
+export interface PeopleAt {
+  readonly presences: readonly Presence[];
+  readonly at_s: number;
+}
+
+/** Shares of all who are aboard at an instant. */
+export function peopleAt({ presences, at_s }: PeopleAt): number {
+  const aboard = presences.filter((one) => one.from_s <= at_s && (one.until_s == null || at_s < one.until_s));
+  return aboard.reduce((sum, one) => sum + one.share, 0);
+}
+
+export interface DaysAt {
+  readonly bank: Bank;
+  readonly people: number;
+  readonly p: number;
+  readonly reserve_l?: number;
+}
+
+/** Days for which the water lasts with probability p: range in person-days / people; null with nobody aboard. */
+export function daysAt({ bank, people, p, reserve_l = 0 }: DaysAt): number | null {
+  checkRange("people", people, { low: 0 });
+  if (people === 0) return null;
+  return rangeAt({ bank, mix: { [CLASS]: 1 }, p, counting: { reserve_l } }) / people;
+}
+
+export interface FloorDays {
+  readonly litres_l: number;
+  readonly people: number;
+  readonly reserve_l?: number;
+}
+
+/** Days of drink and food alone: (V - reserve)/(3 L x people), not below 0; null with nobody aboard. */
+export function floorDays({ litres_l, people, reserve_l = 0 }: FloorDays): number | null {
+  checkRange("people", people, { low: 0 });
+  checkRange("reserve_l", reserve_l, { low: 0, unit: "L" });
+  if (people === 0) return null;
+  return Math.max(litres_l - reserve_l, 0) / (DRINKING_RATE * people);
+}
