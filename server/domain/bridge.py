@@ -32,6 +32,7 @@ class Bridge:
     accuracy_class: str = "III"
     max_kg: float = 60_000.0
     percent: float | None = None
+    own_repeats: float = OWN_REPEATS
 
 
 def permissible_error(

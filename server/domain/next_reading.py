@@ -13,6 +13,7 @@ from .reconcile import Session, reconcile
 from .statics import Part
 from .weighing import Reading, SplitSetup, reading_covariance
 
+NO_HELP = 1e-6  # a fall of the sd by less than this share is rounding
 WORTH_OFFERING = 0.2  # below this chance say that no further reading here will settle it (our choice)
 
 
@@ -41,7 +42,7 @@ def settle_chance(
     after = check_range("after_u_kg", after_u_kg, low=0.0, unit="kg")
     reach = quantile(check_range("confidence", confidence, low=0.5)) * after
     moved = sqrt(max((before - after) * (before + after), 0.0))
-    if moved == 0.0:
+    if moved <= NO_HELP * before:
         return 0.0
     margin = limit_kg - value_kg
     return cdf((margin - reach) / moved) + cdf((-margin - reach) / moved)

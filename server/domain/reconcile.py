@@ -13,7 +13,7 @@ from math import sqrt
 import numpy as np
 
 from .axles import TRAILER_ROWS, Geometry, check_geometry, hitch_offset_kg
-from .bridge import OWN_REPEATS, Bridge, gain_u, own_variance
+from .bridge import Bridge, gain_u, own_variance
 from .errors import Duplicate, Unknown, check_range
 from .linalg import Array, cho_solve, cholesky
 from .posterior import Component, Reconciled, terms
@@ -110,7 +110,7 @@ class _Stacked:
                 bridge=session.bridge,
                 setup=session.setup,
                 with_gain=False,
-                own_share=1.0 - OWN_REPEATS,
+                own_share=1.0 - session.bridge.own_repeats,
             )
         )
         self.parts = (*session.lasting, *session.passing)
@@ -142,7 +142,7 @@ class _Stacked:
             row[places] = [summed[columns][j] for _, _, columns, j in self._terms]
             own = own_variance(bridge=bridge, value_kg=reading.value_kg)
             row[order[_gain_name(bridge, reading)]] = reading.value_kg
-            row[order[_own_name(bridge, reading)]] = sqrt(OWN_REPEATS * own)
+            row[order[_own_name(bridge, reading)]] = sqrt(bridge.own_repeats * own)
         return out
 
     def _mask(self, reading: Reading) -> Array:
@@ -196,6 +196,7 @@ def _check_sessions(sessions: Sequence[Session]) -> None:
             raise Duplicate("session", session.id)
         seen.add(session.id)
         check_parts((*session.lasting, *session.passing))
+        check_range("own_repeats", session.bridge.own_repeats, low=0.0, high=1.0)
         known = [part.id for part in (*session.lasting, *session.passing)]
         for name in (name for reading in session.readings for name in reading.without):
             if name not in known:

@@ -156,9 +156,11 @@ def test_ten_visits_to_one_bridge_are_not_ten_bridges() -> None:
     parts = base_parts(geometry=geometry, front_kg=1400.0, front_u_kg=60.0, rear_kg=1400.0, rear_u_kg=60.0)
     whole = (Reading("w", ("front", "rear"), 2800.0),)
 
-    def u(count: int, same: bool) -> float:
+    def u(count: int, same: bool, repeats: float = 0.5) -> float:
         sessions = [
-            Session(f"s{i}", parts, (), whole, replace(BRIDGE, key="one" if same else str(i)))
+            Session(
+                f"s{i}", parts, (), whole, replace(BRIDGE, key="one" if same else str(i), own_repeats=repeats)
+            )
             for i in range(count)
         ]
         found = reconcile(lasting=parts, geometry=geometry, sessions=sessions)
@@ -166,6 +168,7 @@ def test_ten_visits_to_one_bridge_are_not_ten_bridges() -> None:
 
     assert u(10, same=True) > 1.7 * u(10, same=False)
     assert u(10, same=True) < u(1, same=True)
+    assert u(10, same=True, repeats=0.0) < u(10, same=True) < u(10, same=True, repeats=1.0)
 
 
 def test_an_uncoupled_trailer_does_not_press_on_the_vehicle() -> None:

@@ -84,6 +84,8 @@ def bridge(rng: Rng) -> Piece:
         out["percent"] = number(rng, 0.3, 3)
     elif chance(rng, 0.2):
         out |= {"accuracy_class": "IIII", "max_kg": 900 * e}
+    if chance(rng, 0.3):
+        out["own_repeats"] = number(rng, 0, 1)
     return out
 
 

@@ -312,6 +312,14 @@ def functions(rng: np.random.Generator) -> list[dict[str, Any]]:
                 sessions=[SESSIONS[0], SESSIONS[0]],
             ),
             refused(
+                "more of an own error than there is",
+                "OutOfRange",
+                "own_repeats",
+                lasting=LASTING,
+                geometry=L,
+                sessions=[{**SESSIONS[0], "bridge": {**PUBLIC, "own_repeats": 1.5}}],
+            ),
+            refused(
                 "without what is not aboard",
                 "Unknown",
                 "without",

@@ -31,6 +31,7 @@ export interface Bridge {
   readonly accuracy_class: string;
   readonly max_kg: number;
   readonly percent?: number | null;
+  readonly own_repeats?: number;
 }
 
 export interface PermissibleErrorInput {

@@ -3,8 +3,6 @@ import { DomainError, Redundant } from "./errors";
 
 export type Vector = readonly number[];
 export type Matrix = readonly (readonly number[])[];
-/** Long rows are typed arrays where it saves time; what only reads them takes either. */
-export type Numbers = ArrayLike<number>;
 
 /** A pivot at or below this share of the largest diagonal counts as zero (our choice, maths 0.1). */
 export const PIVOT_SHARE = 1e-12;
@@ -76,7 +74,7 @@ export function gramInverse(a: Matrix): number[][] {
   return root.map((row) => root.map((other) => dot(row, other)));
 }
 
-export function dot(a: Numbers, b: Numbers): number {
+export function dot(a: Vector, b: Vector): number {
   return dotTo(a, b, a.length);
 }
 
@@ -85,7 +83,7 @@ export function matmul(a: Matrix, b: Matrix): number[][] {
   return a.map((row) => columns.map((column) => dot(row, column)));
 }
 
-export function matvec(a: readonly Numbers[], x: Numbers): number[] {
+export function matvec(a: Matrix, x: Vector): number[] {
   return a.map((row) => dot(row, x));
 }
 
@@ -117,7 +115,7 @@ export function diag(values: Vector): number[][] {
   return values.map((value, i) => values.map((_, j) => (i === j ? value : 0)));
 }
 
-function dotTo(a: Numbers, b: Numbers, end: number): number {
+function dotTo(a: Vector, b: Vector, end: number): number {
   let sum = 0;
   for (let i = 0; i < end; i++) sum += a[i]! * b[i]!;
   return sum;

@@ -8,6 +8,7 @@ import { reconcile, type Session } from "./reconcile";
 import type { Part } from "./statics";
 import { type Reading, readingCovariance, type SplitSetup } from "./weighing";
 
+export const NO_HELP = 1e-6; // a fall of the sd by less than this share is rounding
 export const WORTH_OFFERING = 0.2; // below this chance say that no further reading here will settle it (our choice)
 
 /** A reading not yet taken; `chance` is null where the load is not fixed without it. */
@@ -33,7 +34,7 @@ export function settleChance(given: Settle): number {
   const after = checkRange("after_u_kg", given.after_u_kg, { low: 0, unit: "kg" });
   const reach = quantile(checkRange("confidence", confidence, { low: 0.5 })) * after;
   const moved = Math.sqrt(Math.max((before - after) * (before + after), 0));
-  if (moved === 0) return 0;
+  if (moved <= NO_HELP * before) return 0;
   const margin = limit_kg - value_kg;
   return cdf((margin - reach) / moved) + cdf((-margin - reach) / moved);
 }

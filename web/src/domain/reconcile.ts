@@ -86,16 +86,23 @@ export function update({ mean, cov, design, readings, noise }: Update): [number[
 /** One session: its components of the state, its readings freed of the hitch's moment, and their noise. */
 interface Stacked {
   readonly ids: readonly string[];
-  readonly components: readonly (readonly [string, Component])[];
+  readonly named: readonly Named[];
+  readonly errors: readonly Named[];
   readonly readings: Vector;
   readonly noise: Matrix;
   /** The readings' rows over the state. */
   rows(order: ReadonlyMap<string, number>): Float64Array[];
 }
 
+interface Named {
+  readonly name: string;
+  readonly prior: Component;
+}
+
 function stack(session: Session, geometry: Geometry): Stacked {
   checkGeometry(geometry);
   const { readings, bridge, setup = null, lasting, passing } = session;
+  const { own_repeats = OWN_REPEATS } = bridge;
   const parts = [...lasting, ...passing];
   const named = parts.flatMap((part, j) =>
     terms(part).map(([name, prior, columns]) => {
@@ -109,15 +116,13 @@ function stack(session: Session, geometry: Geometry): Stacked {
   const d = design({ parts, geometry, rows: axles });
   return {
     ids: readings.map((reading) => `${session.id}:${reading.id}`),
-    components: [
-      ...named.map(({ name, prior }) => [name, prior] as const),
-      ...readings.flatMap((one) => [
-        [gainName(bridge, one), gain] as const,
-        [ownName(bridge, one), own] as const,
-      ]),
-    ],
+    named,
+    errors: readings.flatMap((one) => [
+      { name: gainName(bridge, one), prior: gain },
+      { name: ownName(bridge, one), prior: own },
+    ]),
     readings: readings.map((one) => one.value_kg - (one.uncoupled ? 0 : hitch(one.axles, geometry))),
-    noise: readingCovariance({ readings, bridge, setup, with_gain: false, own_share: 1 - OWN_REPEATS }),
+    noise: readingCovariance({ readings, bridge, setup, with_gain: false, own_share: 1 - own_repeats }),
     rows(order) {
       const places = named.map(({ name }) => order.get(name)!);
       return readings.map((reading) => {
@@ -135,7 +140,7 @@ function stack(session: Session, geometry: Geometry): Stacked {
         }
         row[order.get(gainName(bridge, reading))!] = value_kg;
         row[order.get(ownName(bridge, reading))!] = Math.sqrt(
-          OWN_REPEATS * ownVariance({ bridge, value_kg }),
+          own_repeats * ownVariance({ bridge, value_kg }),
         );
         return row;
       });
@@ -159,11 +164,14 @@ function ownName(bridge: Bridge, reading: Reading): string {
 function priorOf(lasting: readonly Part[], stacked: readonly Stacked[]): Map<string, Component> {
   const prior = new Map<string, Component>();
   for (const part of lasting) for (const [name, one] of terms(part)) prior.set(name, one);
-  for (const { components } of stacked)
-    for (const [name, one] of components) {
-      const known = prior.get(name);
-      if (!known || (one.kind === "gain" && one.u > known.u)) prior.set(name, one);
-    }
+  const add = ({ name, prior: one }: Named) => {
+    const known = prior.get(name);
+    if (!known || (one.kind === "gain" && one.u > known.u)) prior.set(name, one);
+  };
+  for (const { named, errors } of stacked) {
+    named.forEach(add);
+    errors.forEach(add);
+  }
   return prior;
 }
 
@@ -181,11 +189,12 @@ function blockDiagonal(blocks: readonly Matrix[]): number[][] {
 
 function checkSessions(sessions: readonly Session[]): void {
   const seen = new Set<string>();
-  for (const { id, lasting, passing, readings } of sessions) {
+  for (const { id, lasting, passing, readings, bridge } of sessions) {
     if (seen.has(id)) throw new Duplicate("session", id);
     seen.add(id);
     const parts = [...lasting, ...passing];
     checkParts(parts);
+    checkRange("own_repeats", bridge.own_repeats ?? OWN_REPEATS, { low: 0, high: 1 });
     const known = new Set(parts.map((part) => part.id));
     for (const name of readings.flatMap((reading) => reading.without ?? []))
       if (!known.has(name)) throw new Unknown("without", name, [...known]);
