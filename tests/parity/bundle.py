@@ -40,6 +40,9 @@ def bundle() -> Path:
             Path(fresh).rename(place)
         except OSError:  # another worker was first
             shutil.rmtree(fresh)
+        for old in place.parent.iterdir():
+            if old != place and len(old.name) == len(mark):  # bundles of earlier sources
+                shutil.rmtree(old, ignore_errors=True)
     return place / "parity.mjs"
 
 
