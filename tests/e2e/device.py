@@ -96,8 +96,14 @@ class Device:
 
     def ready_offline(self) -> None:
         """Wait until the worker has the whole shell and answers this page's requests."""
-        self.page.evaluate("navigator.serviceWorker.ready.then(() => 1)")
-        self.page.wait_for_function("navigator.serviceWorker.controller !== null")
+        self.page.evaluate(
+            """async () => {
+              const { serviceWorker } = navigator;
+              await serviceWorker.ready;
+              const taken = (done) => serviceWorker.addEventListener("controllerchange", done, { once: true });
+              if (!serviceWorker.controller) await new Promise(taken);
+            }"""
+        )
 
     def sync_route(self, handler: Callable[[Any], None]) -> None:
         """Let a function handle what is sent to the server for syncing."""
