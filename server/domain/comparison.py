@@ -14,6 +14,7 @@ from .posterior import Learnt, Reconciled
 from .reconcile import Session, reconcile
 from .state import State, full_state, logged_state, state_of_copy
 from .statics import Loads, Part, loads
+from .supplies import levels_at
 from .unplanned import Unplanned, unplanned_mass, unplanned_total
 from .visit import Visit, read_visit
 
@@ -100,7 +101,10 @@ def compare(*, book: Book, weighing_id: str, confidence: float | None = None) ->
 def state_of(book: Book, weighing: Row) -> State:
     """The state that a weighing was made in: its own copy, or the log's where it has none."""
     copy = weighing.body.get("state")
-    return state_of_copy(copy=copy) if copy else logged_state(book=book, at=weighing.body["at"])
+    if copy:
+        return state_of_copy(copy=copy)
+    at = weighing.body["at"]
+    return logged_state(book=book, at=at, levels=levels_at(book=book, at=at))
 
 
 def revisions_of(weighing: Row) -> dict[str, str] | None:

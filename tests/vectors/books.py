@@ -11,6 +11,7 @@ from typing import Any
 
 from server.domain.book import Row, open_book
 from server.domain.comparison import compare
+from server.domain.supplies import levels_at
 from tests.vectors.decode import plain
 
 Json = Any
@@ -220,7 +221,37 @@ def comparison_cases() -> list[Json]:
     return out
 
 
+def supply_cases() -> list[Json]:
+    """What the estimators are given, and levels; the first by hand, the levels by the Python implementation."""
+    fills = [
+        log("f1", "fill", 2, odometer_km=1000.0, lines=[{"tank_id": "tank", "litres_l": 60.0, "full": True}]),
+        log("f2", "fill", 4, odometer_km=1400.0, lines=[{"tank_id": "tank", "litres_l": 50.0, "full": True}]),
+        log("d1", "dip", 5, odometer_km=1500.0, tank_id="tank", level=0.8, how="gauge"),
+        log("w1", "water", 2, tank_id="water", action="fill", litres_l=60.0, full=True, drinkable="yes"),
+        log("w2", "water", 4, tank_id="water", action="fill", litres_l=30.0, full=True, drinkable="yes"),
+        log(
+            "a1", "aboard", 3, subject="person", subject_id="ben", aboard=False, until="2026-05-05T08:00:00Z"
+        ),
+    ]
+    book = open_book(rows=[Row(**one) for one in (*PLAN, *fills)])
+    instants = (
+        "2026-05-01T00:00:00Z",
+        "2026-05-03T08:00:00Z",
+        "2026-05-05T08:30:00Z",
+        "2026-05-09T08:00:00Z",
+    )
+    return [
+        case(at, {"book": plain(book), "at": at}, plain(levels_at(book=book, at=at)), abs=1e-9)
+        for at in instants
+    ]
+
+
 GROUPS = {
+    "supplies": (
+        "levels_at",
+        "Answers of the Python implementation; the two languages against each other",
+        supply_cases,
+    ),
     "book": ("open_book", "Rules 1 and 2 of the records: corrections, deletions, order of time", book_cases),
     "plates": (
         "ratings_on",

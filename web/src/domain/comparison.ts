@@ -9,6 +9,7 @@ import type { Learnt, Reconciled } from "./posterior";
 import { reconcile, type Session } from "./reconcile";
 import { fullState, loggedState, type State, stateOfCopy } from "./state";
 import { type Loads, loads, type Part, uKg, valueKg } from "./statics";
+import { levelsAt } from "./supplies";
 import { type Unplanned, unplannedMass, unplannedTotal } from "./unplanned";
 import { AXLES_OF, measuredOf, readVisit, type Visit } from "./visit";
 
@@ -91,7 +92,9 @@ export function compare({ book, weighing_id, confidence = null }: Compare): Comp
 /** The state that a weighing was made in: its own copy, or the log's where it has none. */
 export function stateOf(book: Book, weighing: Row): State {
   const copy = weighing.body.state;
-  return copy ? stateOfCopy({ copy }) : loggedState({ book, at: weighing.body.at });
+  if (copy) return stateOfCopy({ copy });
+  const { at } = weighing.body;
+  return loggedState({ book, at, levels: levelsAt({ book, at }) });
 }
 
 /** The plan records that took part, by id; null where the weighing names none. */

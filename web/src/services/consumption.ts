@@ -1,16 +1,16 @@
 /** Fuel and water on the device: the domain's estimators over an opened book. */
 import type { Book } from "@/domain/book";
+import { type FuelAnswer as Answer, fuelAnswer } from "@/domain/fuel_answer";
+import type { FuelLog } from "@/domain/fuel_log";
+import type { Finding } from "@/domain/placing";
 import type { TankLevel } from "@/domain/state";
+import { fuelLogOf, levelsAt as levels, SURFACES_AHEAD, seconds, waterLogOf } from "@/domain/supplies";
+import { waterAnswer } from "@/domain/water_answer";
 
+export type { Finding };
 export type SurfaceAhead = "sealed" | "gravel" | "sand";
 
-export interface Finding {
-  readonly entry_id: string;
-  readonly code: string;
-  readonly value: string;
-  readonly allowed: string;
-}
-
+/** How far, on one surface ahead, and what that rests on. Rates are per 100 true km. */
 export interface FuelAnswer {
   readonly surface: SurfaceAhead;
   readonly count_on_km: number;
@@ -28,10 +28,11 @@ export interface FuelAnswer {
   readonly findings: readonly Finding[];
 }
 
+/** For how many days, and what that rests on; the days are null while nobody is aboard. */
 export interface WaterAnswer {
-  readonly count_on_days: number;
-  readonly likely_days: number;
-  readonly floor_days: number;
+  readonly count_on_days: number | null;
+  readonly likely_days: number | null;
+  readonly floor_days: number | null;
   readonly litres: number;
   readonly litres_u: number;
   readonly drinkable: "yes" | "no" | "unknown";
@@ -40,20 +41,78 @@ export interface WaterAnswer {
   readonly rate_u: number;
   readonly readings: number;
   readonly reserve_l: number;
+  readonly findings: readonly Finding[];
 }
 
-export function levelsAt(_book: Book, _at: string): TankLevel[] {
-  return [];
+export function levelsAt(book: Book, at: string): TankLevel[] {
+  return levels({ book, at });
 }
 
-export function fuel(_book: Book, _now: string, _surface?: SurfaceAhead): FuelAnswer | null {
-  return null;
+/** The fuel answer on a surface; by default the one that most of the last way was on. Null before the first entry. */
+export function fuel(book: Book, surface?: SurfaceAhead): FuelAnswer | null {
+  const log = logOf(book);
+  if (!log || log.journal.steps.length === 0) return null;
+  const ahead = surface ?? mostOf(log);
+  const found = fuelAnswer({ log, mix: { [ahead]: 1 } });
+  return {
+    surface: ahead,
+    count_on_km: found.stands.count_on_km,
+    likely_km: found.stands.likely_km,
+    litres: found.stands.litres.mean,
+    litres_u: found.stands.litres.u,
+    reserve_l: found.reserve_l,
+    since_full: found.since_full,
+    rates: ratesOf(found),
+    findings: log.findings.filter((one) => one.standing !== "noted"),
+  };
 }
 
-export function reach(_book: Book, _now: string, _km: number, _surface: SurfaceAhead): number | null {
-  return null;
+/** Probability of reaching a true distance on one surface. */
+export function reach(book: Book, distance_km: number, surface: SurfaceAhead): number | null {
+  const log = logOf(book);
+  return log ? fuelAnswer({ log, mix: { [surface]: 1 }, distance_km }).stands.reach : null;
 }
 
-export function water(_book: Book, _now: string): WaterAnswer | null {
-  return null;
+/** The water answer at an instant; null without a tank or before the first entry. */
+export function water(book: Book, now: string): WaterAnswer | null {
+  const log = waterLogOf({ book, until: now });
+  if (!log || log.journal.steps.length === 0) return null;
+  const found = waterAnswer({ log, now_s: seconds(now) });
+  const { count_on_days, likely_days, floor_days, litres } = found.stands;
+  return {
+    ...{ count_on_days, likely_days, floor_days },
+    litres: litres.mean,
+    litres_u: litres.u,
+    drinkable: found.drinkable_word as WaterAnswer["drinkable"],
+    people: found.people,
+    l_per_person_day: found.rate.mean,
+    rate_u: found.rate.u,
+    readings: found.readings,
+    reserve_l: found.reserve_l,
+    findings: log.findings.filter((one) => one.standing !== "noted"),
+  };
+}
+
+function ratesOf({ rates }: Answer): FuelAnswer["rates"] {
+  return rates.flatMap(({ class_id, l_per_100km, u, full_tanks }) =>
+    SURFACES_AHEAD.includes(class_id)
+      ? [{ surface: class_id as SurfaceAhead, l_per_100km, u, full_tanks }]
+      : [],
+  );
+}
+
+function mostOf({ mix }: FuelLog): SurfaceAhead {
+  const share = (surface: string) => (mix[surface] ?? 0) + (mix[`${surface}+trailer`] ?? 0);
+  return [...SURFACES_AHEAD].sort((a, b) => share(b) - share(a))[0] as SurfaceAhead;
+}
+
+/** A book does not change while it is open on the screen: its log is read once. */
+const logs = new WeakMap<Book, FuelLog | null>();
+
+function logOf(book: Book): FuelLog | null {
+  const known = logs.get(book);
+  if (known !== undefined) return known;
+  const log = fuelLogOf({ book });
+  logs.set(book, log);
+  return log;
 }

@@ -6,15 +6,6 @@ const SURFACES: Readonly<Record<string, string>> = {
   mixed: "Mixed",
 };
 
-const FINDINGS: Readonly<Record<string, string>> = {
-  odometer_backwards: "An entry's odometer runs backwards",
-  fill_too_large: "A fill is more than the tank holds",
-  held: "An entry does not fit the others and is held",
-  twice_full: "Two full fills at one odometer reading",
-  overfull: "After a fill the tank holds more than it can",
-  late_at_ceiling: "Fuel is missing from the log",
-};
-
 export const words = {
   title: "Fuel",
   noLog: "Nothing logged yet. The first full tank starts the log.",
@@ -59,8 +50,6 @@ export const words = {
       : p >= 0.5
         ? `Likely reached (${percent(p)}), but do not count on it.`
         : `Likely not reached (${percent(p)}).`,
-  finding: (code: string, value: string, allowed: string) =>
-    `${FINDINGS[code] ?? code}: ${value}; allowed is ${allowed}.`,
   restsOn: "What this rests on",
   left: "In the tanks",
   sinceFull: "Between the last two full tanks",

@@ -7,6 +7,7 @@ export const words = {
   toLog: "All entries",
   countOn: (figure: string) => `Count on ${figure}`,
   likely: (figure: string) => `likely ${figure}`,
+  nobody: "Nobody is aboard",
   restsOn: "What this rests on",
   left: "In the tanks",
   drinkable: {

@@ -9,6 +9,7 @@ import { Notice } from "@/ui/parts/notice";
 import { Row } from "@/ui/parts/row";
 import { Section } from "@/ui/parts/section";
 import { km, litres, perHundred, twoSided } from "@/ui/text/figures";
+import { findingWords } from "@/ui/text/findings";
 import { words } from "@/ui/text/fuel";
 import { readTyped } from "@/units/typed";
 
@@ -19,8 +20,8 @@ interface Props {
 
 export function FuelAnswerView({ answer, book }: Props): JSX.Element {
   const [surface, setSurface] = useState(answer.surface);
-  const { answers, clock } = useServices();
-  const shown = surface === answer.surface ? answer : (answers.fuel(book, clock.now(), surface) ?? answer);
+  const { answers } = useServices();
+  const shown = surface === answer.surface ? answer : (answers.fuel(book, surface) ?? answer);
   return (
     <div>
       <p class="answer">
@@ -39,7 +40,7 @@ export function FuelAnswerView({ answer, book }: Props): JSX.Element {
       <Reach answer={shown} book={book} />
       {shown.findings.map((finding) => (
         <Notice key={finding.entry_id + finding.code} tone="warn">
-          {words.finding(finding.code, finding.value, finding.allowed)}
+          {findingWords(finding, book)}
         </Notice>
       ))}
       <Section title={words.restsOn}>
@@ -69,10 +70,10 @@ export function FuelAnswerView({ answer, book }: Props): JSX.Element {
 
 /** One typed distance: reached or not, with its probability. */
 function Reach({ answer, book }: Props): JSX.Element {
-  const { answers, clock } = useServices();
+  const { answers } = useServices();
   const [typed, setTyped] = useState({ text: "", unit: "km" });
   const read = readTyped(typed, { dimension: "distance", low: 0, high: 20_000, name: words.nextSupply });
-  const p = read.kind === "ok" ? answers.reach(book, clock.now(), read.base, answer.surface) : null;
+  const p = read.kind === "ok" ? answers.reach(book, read.base, answer.surface) : null;
   return (
     <>
       <NumberField

@@ -32,7 +32,7 @@ function Fuel({ view }: { readonly view: BookView }): JSX.Element | null {
   const [errors, setErrors] = useState<FillErrors>({});
   const [doubts, setDoubts] = useState<readonly string[]>([]);
   const [saved, setSaved] = useState(false);
-  const answer = useMemo(() => answers.fuel(view.book, clock.now()), [view.book]);
+  const answer = useMemo(() => answers.fuel(view.book), [view.book]);
   if (!draft.ready) return null;
   const change = (next: FillForm) => {
     setErrors({});

@@ -90,7 +90,7 @@ function NothingWeighed({ view }: { readonly view: BookView }): JSX.Element {
 function Supplies({ view }: { readonly view: BookView }): JSX.Element | null {
   const { answers, clock } = useServices();
   const now = clock.now();
-  const fuel = useMemo(() => answers.fuel(view.book, now), [view.book]);
+  const fuel = useMemo(() => answers.fuel(view.book), [view.book]);
   const water = useMemo(() => answers.water(view.book, now), [view.book]);
   if (!fuel && !water) return null;
   return (
@@ -103,11 +103,11 @@ function Supplies({ view }: { readonly view: BookView }): JSX.Element | null {
           to={`/b/${view.id}/fuel`}
         />
       ) : null}
-      {water ? (
+      {water && water.count_on_days !== null ? (
         <Row
           label={words.waterFor}
           figure={days(water.count_on_days)}
-          note={words.likely(days(water.likely_days))}
+          note={words.likely(days(water.likely_days ?? 0))}
           to={`/b/${view.id}/water`}
         />
       ) : null}

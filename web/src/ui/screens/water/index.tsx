@@ -1,18 +1,20 @@
 /** Water: for how many days, and what went in or out. */
 import type { JSX } from "preact";
 import { useMemo, useState } from "preact/hooks";
-import type { Row as Entry } from "@/services/answers";
+import type { Book, Row as Entry } from "@/services/answers";
 import type { WaterAnswer } from "@/services/consumption";
 import { Action, Actions } from "@/ui/parts/action";
 import { Cautions } from "@/ui/parts/cautions";
 import { ChoiceField, NumberField, YesNo } from "@/ui/parts/forms";
 import { type BookView, useBook, useDraft, useServices } from "@/ui/parts/live";
+import { Notice } from "@/ui/parts/notice";
 import { Row } from "@/ui/parts/row";
 import { Screen } from "@/ui/parts/screen";
 import { Section } from "@/ui/parts/section";
 import { FirstTank } from "@/ui/screens/fuel/first_tank";
 import { water as cautions } from "@/ui/text/cautions";
 import { days, figure, litres, twoSided } from "@/ui/text/figures";
+import { findingWords } from "@/ui/text/findings";
 import { words } from "@/ui/text/water";
 import { emptyWater, readWater, type Action as WaterAction, type WaterForm } from "./entry";
 
@@ -57,7 +59,7 @@ function Water({ view, tanks }: Props): JSX.Element | null {
   return (
     <Screen title={view.name} back={`/b/${view.id}`} aside={words.title}>
       <div class="columns">
-        {answer ? <Answer answer={answer} /> : <p class="hint">{words.noLog}</p>}
+        {answer ? <Answer answer={answer} book={view.book} /> : <p class="hint">{words.noLog}</p>}
         <div>
           {saved ? <p role="status">{words.saved}</p> : null}
           <Fields form={form} tanks={tanks} error={error} onChange={change} />
@@ -72,13 +74,20 @@ function Water({ view, tanks }: Props): JSX.Element | null {
   );
 }
 
-function Answer({ answer }: { readonly answer: WaterAnswer }): JSX.Element {
+function Answer({ answer, book }: { readonly answer: WaterAnswer; readonly book: Book }): JSX.Element {
   return (
     <div>
       <p class="answer">
-        <strong>{words.countOn(days(answer.count_on_days))}</strong>
+        <strong>
+          {answer.count_on_days === null ? words.nobody : words.countOn(days(answer.count_on_days))}
+        </strong>
       </p>
-      <p>{words.likely(days(answer.likely_days))}</p>
+      {answer.likely_days === null ? null : <p>{words.likely(days(answer.likely_days))}</p>}
+      {answer.findings.map((finding) => (
+        <Notice key={finding.entry_id + finding.code} tone="warn">
+          {findingWords(finding, book)}
+        </Notice>
+      ))}
       <Section title={words.restsOn}>
         <Row
           label={words.left}
@@ -91,7 +100,7 @@ function Answer({ answer }: { readonly answer: WaterAnswer }): JSX.Element {
           figure={`${litres(answer.l_per_person_day, 1)} ± ${twoSided(answer.rate_u).toFixed(1)}`}
           note={words.readings(answer.readings)}
         />
-        <Row label={words.floor} figure={days(answer.floor_days)} />
+        {answer.floor_days === null ? null : <Row label={words.floor} figure={days(answer.floor_days)} />}
         <Row label={words.reserve} figure={litres(answer.reserve_l)} />
       </Section>
     </div>

@@ -107,13 +107,15 @@ function Verdicts({ view, draft }: { readonly view: BookView; readonly draft: Dr
 }
 
 function useProvisional(book: Book, draft: Draft): Comparison | null {
-  const { clock } = useServices();
+  const { clock, answers } = useServices();
+  const at = draft.visit.at ?? clock.now();
+  const weighed = draft.visit.readings.length > 0;
+  const state = useMemo(() => (weighed ? answers.stateAt(book, at) : null), [book, draft.visit.at, weighed]);
   return useMemo(() => {
-    if (draft.visit.readings.length === 0) return null;
-    const at = draft.visit.at ?? clock.now();
-    const body = weighingBody({ ...draft, at, zone: clock.zone(), state: null, book });
+    if (!state) return null;
+    const body = weighingBody({ ...draft, at, zone: clock.zone(), state, book });
     return provisional(book, { id: "now", kind: "weighing", rev: "now", body });
-  }, [book, draft.visit, draft.bridge]);
+  }, [book, draft.visit, draft.bridge, state]);
 }
 
 function After({

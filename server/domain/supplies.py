@@ -1,0 +1,243 @@
+"""From a book's log to fuel and water: what the estimators are given, and the levels that a state takes from them."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from math import hypot
+
+from .book import Body, Book, Row
+from .entries import DipEntry, FillEntry, FillLine, TransferEntry, WaterEntry
+from .fuel import TankSpec, drawn_tanks
+from .fuel_log import FuelEntry, FuelLog, FuelSetup, read_fuel_log
+from .journal import levels_now
+from .state import TankLevel
+from .water import Presence
+from .water_answer import water_answer
+from .water_log import WaterLog, WaterLogEntry, WaterSetup, read_water_log
+
+SURFACES_AHEAD = ("sealed", "gravel", "sand")
+ANIMAL_SHARE = 0.25  # of an adult's water, where the record leaves it blank (assumed)
+APART_U = 0.05  # of a can or reserve that only its entries tell of, as a share of it (assumed)
+# Nobody logs each kilometre: a fuel level that is older than so many hours is known less well (assumed, shares)
+STALE_U = ((1.0, 0.02), (12.0, 0.05), (float("inf"), 0.15))
+
+
+@dataclass(frozen=True, slots=True)
+class _Change:
+    at_s: float
+    aboard: bool
+
+
+def seconds(at: str) -> float:
+    """A UTC instant of the contract as seconds since 1970."""
+    return datetime.fromisoformat(at).timestamp()
+
+
+def fuel_log_of(*, book: Book, until: str | None = None) -> FuelLog | None:
+    """The fuel log of a book, up to an instant; None without a tank that fuel is drawn from."""
+    tanks = _tanks(book, "fuel")
+    if book.vehicle is None or not drawn_tanks(tanks=tanks):
+        return None
+    ids = {tank.id for tank in tanks}
+    entries: list[FuelEntry] = []
+    for row in _until((*book.fills, *book.dips, *book.transfers), until):
+        entry = _fuel_entry(row, ids)
+        if entry is not None:
+            entries.append(entry)
+    body = book.vehicle.body
+    setup = FuelSetup(
+        tanks=tanks,
+        factor=float(body.get("odometer_factor") or 1.0),
+        factor_u=float(body.get("odometer_factor_u") or 0.0),
+        ahead=SURFACES_AHEAD,
+    )
+    return read_fuel_log(setup=setup, entries=entries)
+
+
+def water_log_of(*, book: Book, until: str) -> WaterLog | None:
+    """The water log of a book, up to an instant; None without a tank that water is drawn from."""
+    tanks = _tanks(book, "water")
+    if not drawn_tanks(tanks=tanks):
+        return None
+    ids = {tank.id for tank in tanks}
+    entries: list[WaterLogEntry] = []
+    for row in _until((*book.waters, *book.dips, *book.transfers), until):
+        entry = _water_entry(row, ids)
+        if entry is not None:
+            entries.append(entry)
+    from_s = min((entry.at_s for entry in entries), default=seconds(until))
+    setup = WaterSetup(tanks=tanks, presences=presences(book=book, from_s=from_s))
+    return read_water_log(setup=setup, entries=entries, now_s=seconds(until))
+
+
+def presences(*, book: Book, from_s: float) -> tuple[Presence, ...]:
+    """Who drinks, and when: aboard from the beginning of the log for whoever has a usual seat, then by the entries."""
+    out: list[Presence] = []
+    for person in book.people:
+        usual = person.body.get("usual_seat_id") or any(
+            seat.body.get("usual_person_id") == person.id for seat in book.seats
+        )
+        changes = [_Change(from_s, bool(usual)), *_changes(book, person.id)]
+        changes.sort(key=lambda one: one.at_s)
+        ends: list[float | None] = [*(one.at_s for one in changes[1:]), None]
+        share = _share(person.body)
+        out.extend(
+            Presence(share, change.at_s, end)
+            for change, end in zip(changes, ends, strict=True)
+            if change.aboard and end != change.at_s
+        )
+    return tuple(out)
+
+
+def levels_at(*, book: Book, at: str) -> tuple[TankLevel, ...]:
+    """Levels of the fuel and water tanks at an instant, by the log until then; tanks nobody logged are left out."""
+    levels: list[TankLevel] = []
+    logged = _logged(book, at)
+    capacities = {tank.id: tank.capacity_l for holds in ("fuel", "water") for tank in _tanks(book, holds)}
+    fuel = fuel_log_of(book=book, until=at)
+    if fuel is not None and fuel.journal.steps:
+        last = _until((*book.fills, *book.dips, *book.transfers), at)[-1]
+        stale = _stale((seconds(at) - seconds(last.body["at"])) / 3600)
+        for one in levels_now(state=fuel.journal.state):
+            if one.tank_id not in logged:
+                continue
+            levels.append(TankLevel(one.tank_id, one.level, hypot(one.level_u, stale), "estimate"))
+        apart = [one for one in fuel.apart if one.tank_id in logged]
+        levels += [_apart(one.tank_id, one.litres_l, capacities) for one in apart]
+    water = water_log_of(book=book, until=at)
+    if water is not None and water.journal.steps:
+        drawn = {tank.id for tank in drawn_tanks(tanks=water.setup.tanks)}
+        for tank in water_answer(log=water, now_s=seconds(at)).tanks:
+            if tank.tank_id not in logged:
+                continue
+            if tank.tank_id not in drawn:
+                levels.append(_apart(tank.tank_id, tank.litres.mean, capacities))
+                continue
+            capacity = capacities[tank.tank_id]
+            share = min(max(tank.litres.mean / capacity, 0.0), 1.0)
+            levels.append(TankLevel(tank.tank_id, share, min(tank.litres.u / capacity, 1.0), "estimate"))
+    return tuple(levels)
+
+
+def _tanks(book: Book, holds: str) -> tuple[TankSpec, ...]:
+    return tuple(
+        TankSpec(
+            tank.id,
+            float(tank.body["capacity_l"]),
+            drain_order=int(tank.body.get("drain_order") or 99),
+            drawn=not (tank.body.get("can") or tank.body.get("emergency_reserve")),
+        )
+        for tank in book.tanks
+        if tank.body["holds"] == holds and tank.body.get("capacity_l") and not tank.body.get("trailer_id")
+    )
+
+
+def _until(rows: Sequence[Row], until: str | None) -> list[Row]:
+    kept = [row for row in rows if until is None or row.body["at"] <= until]
+    return sorted(kept, key=lambda row: (row.body["at"], row.order, row.id))
+
+
+def _logged(book: Book, until: str) -> set[str]:
+    """Tanks that some entry names: of the others nothing is known, which is not the same as empty."""
+    named: set[str] = set()
+    for row in _until((*book.fills, *book.dips, *book.transfers, *book.waters), until):
+        body = row.body
+        named.update(line["tank_id"] for line in body.get("lines", ()))
+        named.update(body[name] for name in ("tank_id", "from_tank_id", "to_tank_id") if body.get(name))
+    return named
+
+
+def _fuel_entry(row: Row, ids: set[str]) -> FuelEntry | None:
+    body = row.body
+    if row.kind != "fill":
+        return _moved_or_read(row, ids)
+    lines = tuple(
+        FillLine(line["tank_id"], float(line["litres_l"]), bool(line["full"]), line.get("litres_u_l"))
+        for line in body["lines"]
+        if line["tank_id"] in ids
+    )
+    if not lines:
+        return None
+    return FillEntry(
+        row.id,
+        seconds(body["at"]),
+        row.order,
+        body.get("odometer_km"),
+        lines,
+        missed_before=bool(body.get("missed_before")),
+        surface=body.get("surface"),
+        towing=body.get("towing"),
+    )
+
+
+def _moved_or_read(row: Row, ids: set[str]) -> DipEntry | TransferEntry | None:
+    body = row.body
+    about = (row.id, seconds(body["at"]), row.order, body.get("odometer_km"))
+    if row.kind == "dip" and body["tank_id"] in ids:
+        return DipEntry(
+            *about,
+            body["tank_id"],
+            how=body["how"],
+            level=body.get("level"),
+            level_u=body.get("level_u"),
+            litres_l=body.get("litres_l"),
+            litres_u_l=body.get("litres_u_l"),
+            surface=body.get("surface"),
+            towing=body.get("towing"),
+        )
+    if row.kind == "transfer" and body["from_tank_id"] in ids:
+        into = body.get("to_tank_id")
+        return TransferEntry(
+            *about,
+            body["from_tank_id"],
+            into if into in ids else None,
+            body.get("litres_l"),
+            body.get("litres_u_l"),
+            everything=bool(body.get("everything")),
+        )
+    return None
+
+
+def _water_entry(row: Row, ids: set[str]) -> WaterLogEntry | None:
+    body = row.body
+    if row.kind != "water":
+        return _moved_or_read(row, ids)
+    if body["tank_id"] not in ids:
+        return None
+    return WaterEntry(
+        row.id,
+        seconds(body["at"]),
+        row.order,
+        body["tank_id"],
+        body["action"],
+        float(body["litres_l"]),
+        body.get("litres_u_l"),
+        full=bool(body.get("full")),
+        drinkable=body["drinkable"],
+    )
+
+
+def _changes(book: Book, person_id: str) -> list[_Change]:
+    out: list[_Change] = []
+    for entry in book.aboard:
+        body = entry.body
+        if body["subject_id"] != person_id:
+            continue
+        out.append(_Change(seconds(body["at"]), bool(body["aboard"])))
+        if body.get("until"):
+            out.append(_Change(seconds(body["until"]), not body["aboard"]))
+    return out
+
+
+def _share(body: Body) -> float:
+    if body.get("water_share") is not None:
+        return float(body["water_share"])
+    return ANIMAL_SHARE if body.get("nature") == "animal" else 1.0
+
+
+def _stale(hours: float) -> float:
+    return next(u for end, u in STALE_U if hours <= end)
+
+
+def _apart(tank_id: str, litres_l: float, capacities: dict[str, float]) -> TankLevel:
+    return TankLevel(tank_id, min(max(litres_l / capacities[tank_id], 0.0), 1.0), APART_U, "estimate")
