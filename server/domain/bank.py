@@ -10,7 +10,7 @@ from math import exp, sqrt
 
 from .errors import NotKnown, check_range
 from .events import Event, Observation
-from .filter import Estimate, Innovation, Model, advance, innovation, prior, total_left
+from .filter import Estimate, Innovation, Model, advance_all, innovations, prior, total_left
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,10 +42,7 @@ def bank_prior(*, model: Model, kappas: Sequence[float]) -> Bank:
 
 def bank_advance(*, bank: Bank, event: Event) -> Bank:
     """The bank after one event; the one before stays as it is and can be continued again."""
-    after = tuple(
-        advance(model=bank.model, kappa=kappa, estimate=estimate, event=event)
-        for kappa, estimate in zip(bank.kappas, bank.estimates, strict=True)
-    )
+    after = advance_all(model=bank.model, kappas=bank.kappas, estimates=bank.estimates, event=event)
     return Bank(bank.model, bank.kappas, after)
 
 
@@ -68,7 +65,7 @@ def mixture(*, means: Sequence[float], variances: Sequence[float], weights: Sequ
 
 def bank_innovation(*, bank: Bank, event: Observation) -> Innovation:
     """What an observation says against the mixture, with the weights as they were before it."""
-    seen = [innovation(model=bank.model, estimate=one, event=event) for one in bank.estimates]
+    seen = innovations(model=bank.model, estimates=bank.estimates, event=event)
     mixed = mixture(
         means=[one.nu_l for one in seen],
         variances=[one.s_l2 for one in seen],

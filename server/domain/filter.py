@@ -5,8 +5,9 @@ Kalman 1960, J. Basic Eng. 82:35 (from memory). `kappa` says how unsteady the ra
 `bank` runs the filter for several of them.
 """
 
-from dataclasses import dataclass, replace
-from math import log, pi, sqrt
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import pi, sqrt
 
 import numpy as np
 
@@ -123,18 +124,26 @@ def advance(*, model: Model, kappa: float, estimate: Estimate, event: Event) -> 
     is the same leg (Van Loan 1978, from memory). `full`, `gauge` and `level` are observations: Joseph update,
     log-likelihood added. kappa >= 0. Refused: see `check_event`, unknown tank or class.
     """
-    check_range("kappa", kappa, low=0.0)
+    return advance_all(model=model, kappas=(kappa,), estimates=(estimate,), event=event)[0]
+
+
+def advance_all(
+    *, model: Model, kappas: Sequence[float], estimates: Sequence[Estimate], event: Event
+) -> tuple[Estimate, ...]:
+    """`advance` for several kappas at once, each with its own estimate."""
+    for kappa in kappas:
+        check_range("kappa", kappa, low=0.0)
     check_event(event=event, tanks=len(model.tank_ids), capacity_l=_capacity_of(model, event))
+    every = _stacked(estimates)
     if isinstance(event, Full | Gauge | Level):
-        return _observe(model, estimate, event)
-    mean, cov = np.array(estimate.mean), np.array(estimate.cov)
-    if isinstance(event, Use):
-        _use(model, kappa, estimate.scale, event, mean, cov)
+        _observe(model, event, every)
+    elif isinstance(event, Use):
+        _use(model, np.array(kappas), event, every)
     elif isinstance(event, Change | Rescale):
-        return _rates(model, estimate, event, mean, cov)
+        _rates(model, event, every)
     else:
-        _levels(model, event, mean, cov)
-    return replace(estimate, mean=tuples(mean), cov=tuples(cov))
+        _levels(model, event, every)
+    return _unstacked(every)
 
 
 def innovation(*, model: Model, estimate: Estimate, event: Observation) -> Innovation:
@@ -142,13 +151,14 @@ def innovation(*, model: Model, estimate: Estimate, event: Observation) -> Innov
 
     s = 0, where a level without error is observed without error, is refused with `Redundant`.
     """
+    return innovations(model=model, estimates=(estimate,), event=event)[0]
+
+
+def innovations(*, model: Model, estimates: Sequence[Estimate], event: Observation) -> tuple[Innovation, ...]:
+    """`innovation` against several estimates at once."""
     check_event(event=event, tanks=len(model.tank_ids), capacity_l=_capacity_of(model, event))
-    h, y, r = _observed(model, event)
-    s = float(h @ np.array(estimate.cov) @ h) + r
-    if s <= 0:
-        raise Redundant()
-    nu = y - float(h @ np.array(estimate.mean))
-    return Innovation(nu, s, nu / sqrt(s))
+    nu, s = _innovations(model, event, _stacked(estimates))
+    return tuple(Innovation(a, b, a / sqrt(b)) for a, b in zip(nu.tolist(), s.tolist(), strict=True))
 
 
 def total_left(*, model: Model, estimate: Estimate) -> tuple[float, float]:
@@ -177,8 +187,12 @@ def rate_drift(*, model: Model, class_id: str, scale: float = 1.0) -> Matrix:
 
     (walk^2 b0 b0' + walk_class^2 b0_i^2 e_i e_i') / walk_ref: all drift together, only the class in use alone.
     """
-    drift: Matrix = tuples(_drift(model, class_index(model, class_id) - len(model.tank_ids), scale))
-    return drift
+    i = class_index(model, class_id) - len(model.tank_ids)
+    rate0 = scale * np.array(model.rate0)
+    drift = model.settings.walk**2 * np.outer(rate0, rate0)
+    drift[i, i] += (model.settings.walk_class * rate0[i]) ** 2
+    out: Matrix = tuples(drift / model.settings.walk_ref)
+    return out
 
 
 def leg_noise(*, model: Model, kappa: float, class_id: str, scale: float = 1.0) -> float:
@@ -187,58 +201,80 @@ def leg_noise(*, model: Model, kappa: float, class_id: str, scale: float = 1.0) 
     return (kappa * scale * model.rate0[i] / model.settings.per) ** 2 * model.settings.ell
 
 
-def _drift(model: Model, i: int, scale: float) -> Array:
-    rate0 = scale * np.array(model.rate0)
-    drift = model.settings.walk**2 * np.outer(rate0, rate0)
-    drift[i, i] += (model.settings.walk_class * rate0[i]) ** 2
-    return drift / model.settings.walk_ref
+@dataclass
+class _Stack:
+    """Several estimates as arrays whose first axis counts them; changed in place."""
+
+    mean: Array
+    cov: Array
+    log_likelihood: Array
+    scale: Array
 
 
-def _use(model: Model, kappa: float, scale: float, event: Use, mean: Array, cov: Array) -> None:
+def _stacked(estimates: Sequence[Estimate]) -> _Stack:
+    return _Stack(
+        np.array([one.mean for one in estimates]),
+        np.array([one.cov for one in estimates]),
+        np.array([one.log_likelihood for one in estimates]),
+        np.array([one.scale for one in estimates]),
+    )
+
+
+def _unstacked(every: _Stack) -> tuple[Estimate, ...]:
+    every.cov = (every.cov + every.cov.transpose(0, 2, 1)) / 2
+    columns = (every.mean.tolist(), every.cov.tolist(), every.log_likelihood.tolist(), every.scale.tolist())
+    return tuple(
+        Estimate(tuple(mean), tuple(map(tuple, cov)), log_likelihood, scale)
+        for mean, cov, log_likelihood, scale in zip(*columns, strict=True)
+    )
+
+
+def _use(model: Model, kappas: Array, event: Use, every: _Stack) -> None:
     i, tanks, per = class_index(model, event.class_id), len(model.tank_ids), model.settings.per
     f, amount = np.array(event.shares or (1.0,)), event.amount
     draw = f * amount / per
-    mean[:tanks] -= draw * mean[i]
-    cov[:tanks, :] -= np.outer(draw, cov[i, :])
-    cov[:, :tanks] -= np.outer(cov[:, i], draw)
-    drift = _drift(model, i - tanks, scale)
-    own = drift[i - tanks]
-    cross = -np.outer(f, own) * amount**2 / (2 * per)
-    q = leg_noise(model=model, kappa=kappa, class_id=event.class_id, scale=scale)
-    within = own[i - tanks] * amount**3 / (3 * per**2) + q * amount
-    cov[tanks:, tanks:] += drift * amount
-    cov[:tanks, tanks:] += cross
-    cov[tanks:, :tanks] += cross.T
-    cov[:tanks, :tanks] += np.outer(f, f) * within
-    cov[:] = (cov + cov.T) / 2
+    mean, cov = every.mean, every.cov
+    mean[:, :tanks] -= draw * mean[:, i, None]
+    cov[:, :tanks, :] -= draw[:, None] * cov[:, i, None, :]
+    cov[:, :, :tanks] -= cov[:, :, i, None] * draw
+    drift = every.scale[:, None, None] ** 2 * np.array(rate_drift(model=model, class_id=event.class_id))
+    own = drift[:, i - tanks, :]
+    cross = -f[:, None] * own[:, None, :] * amount**2 / (2 * per)
+    q = kappas**2 * leg_noise(model=model, kappa=1.0, class_id=event.class_id) * every.scale**2
+    within = own[:, i - tanks] * amount**3 / (3 * per**2) + q * amount
+    cov[:, tanks:, tanks:] += drift * amount
+    cov[:, :tanks, tanks:] += cross
+    cov[:, tanks:, :tanks] += cross.transpose(0, 2, 1)
+    cov[:, :tanks, :tanks] += np.outer(f, f) * within[:, None, None]
 
 
-def _levels(model: Model, event: Start | Fill | Missed | Transfer | Pour, mean: Array, cov: Array) -> None:
+def _levels(model: Model, event: Start | Fill | Missed | Transfer | Pour, every: _Stack) -> None:
     t = tank_index(model, event.tank_id)
     if isinstance(event, Fill):
-        mean[t] += event.litres_l
+        every.mean[:, t] += event.litres_l
         u = model.settings.fill_u * event.litres_l if event.litres_u_l is None else event.litres_u_l
-        cov[t, t] += u**2
+        every.cov[:, t, t] += u**2
     elif isinstance(event, Start):
-        _set_level(t, event.litres_l, event.litres_u_l**2, mean, cov)
+        _set_level(every, t, event.litres_l, event.litres_u_l**2)
     elif isinstance(event, Missed):
-        _set_level(t, model.capacity_l[t] / 2, model.capacity_l[t] ** 2 / 12, mean, cov)
+        _set_level(every, t, model.capacity_l[t] / 2, model.capacity_l[t] ** 2 / 12)
     else:
-        _move(model, t, event, mean, cov)
+        _move(model, t, event, every)
 
 
-def _move(model: Model, t: int, event: Transfer | Pour, mean: Array, cov: Array) -> None:
+def _move(model: Model, t: int, event: Transfer | Pour, every: _Stack) -> None:
     into = None if event.into_id is None else tank_index(model, event.into_id)
+    mean, cov = every.mean, every.cov
     if into == t:
         raise Duplicate("into_id", event.into_id, "Choose another tank or none")
     if isinstance(event, Pour):
         if into is not None:
-            mean[into] += mean[t]
-            cov[into, :] += cov[t, :]
-            cov[:, into] += cov[:, t]
-        _set_level(t, 0.0, 0.0, mean, cov)
+            mean[:, into] += mean[:, t]
+            cov[:, into, :] += cov[:, t, :]
+            cov[:, :, into] += cov[:, :, t]
+        _set_level(every, t, 0.0, 0.0)
         return
-    step = np.zeros(len(mean))
+    step = np.zeros(mean.shape[1])
     step[t] = -1.0
     if into is not None:
         step[into] = 1.0
@@ -246,38 +282,44 @@ def _move(model: Model, t: int, event: Transfer | Pour, mean: Array, cov: Array)
     cov += event.litres_u_l**2 * np.outer(step, step)
 
 
-def _set_level(t: int, litres: float, variance: float, mean: Array, cov: Array) -> None:
-    mean[t] = litres
-    cov[t, :] = 0.0
-    cov[:, t] = 0.0
-    cov[t, t] = variance
+def _set_level(every: _Stack, t: int, litres: float, variance: float) -> None:
+    every.mean[:, t] = litres
+    every.cov[:, t, :] = 0.0
+    every.cov[:, :, t] = 0.0
+    every.cov[:, t, t] = variance
 
 
-def _rates(model: Model, estimate: Estimate, event: Change | Rescale, mean: Array, cov: Array) -> Estimate:
-    tanks, scale = len(model.tank_ids), estimate.scale
+def _rates(model: Model, event: Change | Rescale, every: _Stack) -> None:
+    tanks, rate0 = len(model.tank_ids), np.array(model.rate0)
     if isinstance(event, Change):
-        rate0 = scale * np.array(model.rate0)
-        cov[tanks:, tanks:] += event.rate_u**2 * np.outer(rate0, rate0)
-    else:
-        scale *= event.ratio
-        mean[tanks:] *= event.ratio
-        cov[tanks:, :] *= event.ratio
-        cov[:, tanks:] *= event.ratio
-    return Estimate(tuples(mean), tuples(cov), estimate.log_likelihood, scale)
+        every.cov[:, tanks:, tanks:] += (
+            event.rate_u**2 * np.outer(rate0, rate0) * every.scale[:, None, None] ** 2
+        )
+        return
+    every.scale = every.scale * event.ratio
+    every.mean[:, tanks:] *= event.ratio
+    every.cov[:, tanks:, :] *= event.ratio
+    every.cov[:, :, tanks:] *= event.ratio
 
 
-def _observe(model: Model, estimate: Estimate, event: Observation) -> Estimate:
-    seen = innovation(model=model, estimate=estimate, event=event)
+def _observe(model: Model, event: Observation, every: _Stack) -> None:
+    nu, s = _innovations(model, event, every)
     h, _, r = _observed(model, event)
-    cov = np.array(estimate.cov)
-    gain = cov @ h / seen.s_l2
-    mean = np.array(estimate.mean) + gain * seen.nu_l
+    gain = (every.cov @ h) / s[:, None]
+    every.mean = every.mean + gain * nu[:, None]
     # Joseph form (I - kh')P(I - kh')' + r kk', by its rank-one products
-    half = cov - np.outer(gain, h @ cov)
-    cov = half - np.outer(half @ h, gain) + r * np.outer(gain, gain)
-    cov = (cov + cov.T) / 2
-    gained = -(log(2 * pi * seen.s_l2) + seen.z**2) / 2
-    return Estimate(tuples(mean), tuples(cov), estimate.log_likelihood + gained, estimate.scale)
+    half = every.cov - gain[:, :, None] * (h @ every.cov)[:, None, :]
+    down = half @ h
+    every.cov = half + (r * gain - down)[:, :, None] * gain[:, None, :]
+    every.log_likelihood = every.log_likelihood - (np.log(2 * pi * s) + nu**2 / s) / 2
+
+
+def _innovations(model: Model, event: Observation, every: _Stack) -> tuple[Array, Array]:
+    h, y, r = _observed(model, event)
+    s = (every.cov @ h) @ h + r
+    if s.min() <= 0:
+        raise Redundant()
+    return y - every.mean @ h, s
 
 
 def _observed(model: Model, event: Observation) -> tuple[Array, float, float]:

@@ -9,6 +9,7 @@ from vectors.tanks import (
     CAMP,
     EXAMPLE,
     EXAMPLE_E,
+    KAPPAS,
     ONE,
     ROUND,
     TWO,
@@ -47,6 +48,8 @@ def functions(rng: np.random.Generator) -> list[dict[str, Any]]:
         ),
         function("advance", "what must be refused", *_refusals()),
         function("innovation", EXAMPLE_E, *_innovations()),
+        function("advance_all", VAN_LOAN, _all()),
+        function("innovations", EXAMPLE_E, _against_all()),
         function("total_left", VAN_LOAN, *(_total(n) for n in (1, 7, 12, len(ROUND)))),
         *_noise(),
     ]
@@ -78,6 +81,19 @@ def _innovations() -> list[dict[str, Any]]:
         case("full", out, rel=3e-9, model=ONE, estimate=before, event=full()),
         refused("exact against exact", "Redundant", "readings", model=ONE, estimate=exact, event=level),
     ]
+
+
+def _all() -> dict[str, Any]:
+    before, after = ([run(TWO, kappa, ROUND[:n]) for kappa in KAPPAS] for n in (6, 7))
+    given = {"kappas": list(KAPPAS), "estimates": [estimate(one) for one in before], "event": ROUND[6]}
+    return case("four kappas", [estimate(one) for one in after], rel=1e-8, abs=1e-8, model=TWO, **given)
+
+
+def _against_all() -> dict[str, Any]:
+    slow = [run(ONE, kappa, EXAMPLE[:3]) for kappa in KAPPAS]
+    seen = [one.innovation(full()) for one in slow]
+    out = [{"nu_l": float(nu), "s_l2": float(s), "z": float(nu / s**0.5)} for nu, s in seen]
+    return case("full", out, model=ONE, estimates=[estimate(one) for one in slow], event=full())
 
 
 def _noise() -> list[dict[str, Any]]:

@@ -1,7 +1,15 @@
 /** The same filter run for several kappas, weighted by how well each foretold what was read (Magill 1965). */
 import { checkRange, NotKnown } from "./errors";
 import type { DomainEvent, Observation } from "./events";
-import { advance, type Estimate, type Innovation, innovation, type Model, prior, totalLeft } from "./filter";
+import {
+  advanceAll,
+  type Estimate,
+  type Innovation,
+  innovations,
+  type Model,
+  prior,
+  totalLeft,
+} from "./filter";
 
 /** One model under several kappas, with equal prior weights. */
 export interface Bank {
@@ -37,9 +45,7 @@ export interface BankAdvance {
 /** The bank after one event; the one before stays as it is and can be continued again. */
 export function bankAdvance({ bank, event }: BankAdvance): Bank {
   const { model, kappas } = bank;
-  const estimates = bank.estimates.map((estimate, j) =>
-    advance({ model, kappa: kappas[j]!, estimate, event }),
-  );
+  const estimates = advanceAll({ model, kappas, estimates: bank.estimates, event });
   return { model, kappas, estimates };
 }
 
@@ -71,7 +77,7 @@ export interface BankInnovation {
 
 /** What an observation says against the mixture, with the weights as they were before it. */
 export function bankInnovation({ bank, event }: BankInnovation): Innovation {
-  const seen = bank.estimates.map((estimate) => innovation({ model: bank.model, estimate, event }));
+  const seen = innovations({ model: bank.model, estimates: bank.estimates, event });
   const mixed = mixture({
     means: seen.map((one) => one.nu_l),
     variances: seen.map((one) => one.s_l2),

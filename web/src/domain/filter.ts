@@ -110,6 +110,18 @@ export function advance({ model, kappa, estimate, event }: Advance): Estimate {
   return { mean, cov, log_likelihood: estimate.log_likelihood, scale };
 }
 
+export interface AdvanceAll {
+  readonly model: Model;
+  readonly kappas: readonly number[];
+  readonly estimates: readonly Estimate[];
+  readonly event: DomainEvent;
+}
+
+/** `advance` for several kappas at once, each with its own estimate. */
+export function advanceAll({ model, kappas, estimates, event }: AdvanceAll): Estimate[] {
+  return estimates.map((estimate, j) => advance({ model, kappa: kappas[j]!, estimate, event }));
+}
+
 export interface Innovate {
   readonly model: Model;
   readonly estimate: Estimate;
@@ -124,6 +136,17 @@ export function innovation({ model, estimate, event }: Innovate): Innovation {
   if (s_l2 <= 0) throw new Redundant();
   const nu_l = y - dot(h, estimate.mean);
   return { nu_l, s_l2, z: nu_l / Math.sqrt(s_l2) };
+}
+
+export interface Innovations {
+  readonly model: Model;
+  readonly estimates: readonly Estimate[];
+  readonly event: Observation;
+}
+
+/** `innovation` against several estimates at once. */
+export function innovations({ model, estimates, event }: Innovations): Innovation[] {
+  return estimates.map((estimate) => innovation({ model, estimate, event }));
 }
 
 export interface TotalLeft {
@@ -289,10 +312,10 @@ function rates(
 function observe(model: Model, estimate: Estimate, event: Observation): Estimate {
   const { nu_l, s_l2, z } = innovation({ model, estimate, event });
   const { h, r } = observed(model, event);
-  const gain = matvec(estimate.cov, h).map((value) => value / s_l2);
-  const mean = estimate.mean.map((value, i) => value + gain[i]! * nu_l);
   // Joseph form (I - kh')P(I - kh')' + r kk', by its rank-one products
   const across = matvec(estimate.cov, h);
+  const gain = across.map((value) => value / s_l2);
+  const mean = estimate.mean.map((value, i) => value + gain[i]! * nu_l);
   const half = estimate.cov.map((row, i) => row.map((value, j) => value - gain[i]! * across[j]!));
   const down = matvec(half, h);
   const cov = half.map((row, i) =>
