@@ -9,9 +9,11 @@ import "./verdict.css";
 export interface VerdictRowProps {
   readonly judged: Judged;
   readonly terms: Terms | null;
+  /** Where all rows come from the plan, the heading says so once. */
+  readonly quiet?: boolean;
 }
 
-export function VerdictRow({ judged, terms }: VerdictRowProps): JSX.Element {
+export function VerdictRow({ judged, terms, quiet = false }: VerdictRowProps): JSX.Element {
   const { verdict, source, why } = judged;
   const name = ratingName(verdict.rating, terms);
   const told = verdictWords(verdict);
@@ -36,7 +38,7 @@ export function VerdictRow({ judged, terms }: VerdictRowProps): JSX.Element {
       )}
       <p class="verdict-figures">
         {source === "none" ? words.notWeighed : against}
-        {source === "plan" ? ` · ${words.fromPlan}` : ""}
+        {source === "plan" && !quiet ? ` · ${words.fromPlan}` : ""}
         {why === "readings_disagree" ? ` · ${words.disagree}` : ""}
       </p>
     </div>

@@ -42,6 +42,9 @@ export const words = {
     `That is more than ${tank} holds (${capacity} L). Is the figure right?`,
   countOn: (figure: string) => `Count on ${figure}`,
   likely: (figure: string) => `likely ${figure}`,
+  likelyOn: (figure: string, surface: string) => `likely ${figure}, if ${surface.toLowerCase()} ahead`,
+  countOnRow: "Count on",
+  onward: "From here on",
   ahead: "Surface ahead",
   nextSupply: "Next certain fuel is at",
   reach: (p: number) =>

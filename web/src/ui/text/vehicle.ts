@@ -8,7 +8,7 @@ export const words = {
   plan: "Plan",
   log: "Log",
   share: "Share",
-  full: "All tanks full, everyone aboard",
+  full: "All tanks full, everyone aboard, from the plan",
   day: "As weighed last",
   unplanned: "Unplanned",
   notWeighed: "Not weighed yet",

@@ -19,7 +19,7 @@ export const words = {
   drawing: "The vehicle from the side, with its axle loads",
   gone: "This weighing is not in the book, or it has been corrected.",
   day: "As weighed",
-  full: "All tanks full, everyone aboard",
+  full: "All tanks full, everyone aboard, from the plan",
   compared: "Planned against weighed",
   comparedHint: "The plan of that day in the state of that day, kg, ± 95 %.",
   row: "Load",

@@ -59,7 +59,7 @@ export function Beam(props: BeamProps): JSX.Element {
     >
       {props.zone ? <Zone zone={props.zone} frame={frame} shape={shape} /> : null}
       <Body shape={shape} frame={frame} />
-      <Scale frame={frame} />
+      <Scale frame={frame} clear={(props.supports ?? []).map((support) => support.x_m)} />
       <Arrows arrows={arrows} frame={frame} shape={shape} picked={props.picked ?? null} />
       {typeof props.cg_x_m === "number" ? <Centre frame={frame} x_m={props.cg_x_m} /> : null}
       {(props.supports ?? []).map((support) => (
@@ -83,7 +83,8 @@ function Body({ shape, frame }: { shape: Shape; frame: Frame }): JSX.Element {
   );
 }
 
-function Scale({ frame }: { frame: Frame }): JSX.Element {
+/** A figure on each metre, but where a support already stands. */
+function Scale({ frame, clear }: { frame: Frame; clear: readonly number[] }): JSX.Element {
   const ticks: number[] = [];
   for (let metre = Math.max(1, Math.ceil(frame.from_m)); metre < frame.to_m - 0.1; metre += 1)
     ticks.push(metre);
@@ -99,9 +100,11 @@ function Scale({ frame }: { frame: Frame }): JSX.Element {
             y1={frame.ground}
             y2={frame.ground + 5}
           />
-          <text class="beam-tick" x={frame.x(metre)} y={frame.ground + 17} text-anchor="middle">
-            {words.metres(metre)}
-          </text>
+          {clear.some((x_m) => Math.abs(x_m - metre) < 0.38) ? null : (
+            <text class="beam-tick" x={frame.x(metre)} y={frame.ground + 17} text-anchor="middle">
+              {words.metres(metre)}
+            </text>
+          )}
         </g>
       ))}
     </g>

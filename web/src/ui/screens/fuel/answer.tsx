@@ -18,31 +18,47 @@ interface Props {
   readonly book: Book;
 }
 
-export function FuelAnswerView({ answer, book }: Props): JSX.Element {
+/** The two distances, before anything is typed. */
+export function FuelHeadline({ answer }: Pick<Props, "answer">): JSX.Element {
+  return (
+    <div role="status">
+      <p class="answer">
+        <strong>{words.countOn(km(answer.count_on_km))}</strong>
+      </p>
+      <p>{words.likelyOn(km(answer.likely_km), words.surfaces[answer.surface])}</p>
+    </div>
+  );
+}
+
+/** Another surface ahead, one distance to reach, and what the answer rests on. */
+export function FuelRests({ answer, book }: Props): JSX.Element {
   const [surface, setSurface] = useState(answer.surface);
   const { answers } = useServices();
   const shown = surface === answer.surface ? answer : (answers.fuel(book, surface) ?? answer);
   return (
     <div>
-      <p class="answer">
-        <strong>{words.countOn(km(shown.count_on_km))}</strong>
-      </p>
-      <p>{words.likely(km(shown.likely_km))}</p>
-      <ChoiceField
-        label={words.ahead}
-        value={surface}
-        options={(["sealed", "gravel", "sand"] as const).map((value) => ({
-          value,
-          label: words.surfaces[value],
-        }))}
-        onChange={(value) => setSurface(value as FuelAnswer["surface"])}
-      />
-      <Reach answer={shown} book={book} />
       {shown.findings.map((finding) => (
         <Notice key={finding.entry_id + finding.code} tone="warn">
           {findingWords(finding, book)}
         </Notice>
       ))}
+      <Section title={words.onward}>
+        <ChoiceField
+          label={words.ahead}
+          value={surface}
+          options={(["sealed", "gravel", "sand"] as const).map((value) => ({
+            value,
+            label: words.surfaces[value],
+          }))}
+          onChange={(value) => setSurface(value as FuelAnswer["surface"])}
+        />
+        <Row
+          label={words.countOnRow}
+          figure={km(shown.count_on_km)}
+          note={words.likely(km(shown.likely_km))}
+        />
+        <Reach answer={shown} book={book} />
+      </Section>
       <Section title={words.restsOn}>
         <Row
           label={words.left}
@@ -57,7 +73,7 @@ export function FuelAnswerView({ answer, book }: Props): JSX.Element {
         {shown.rates.map((rate) => (
           <Row
             key={rate.surface}
-            label={words.surfaces[rate.surface] ?? rate.surface}
+            label={words.surfaces[rate.surface]}
             figure={`${perHundred(rate.l_per_100km)} ± ${twoSided(rate.u).toFixed(1)}`}
             note={words.fulls(rate.full_tanks)}
           />

@@ -9,7 +9,7 @@ import { Row } from "@/ui/parts/row";
 import { Screen } from "@/ui/parts/screen";
 import { range } from "@/ui/text/cautions";
 import { words } from "@/ui/text/fuel";
-import { FuelAnswerView } from "./answer";
+import { FuelHeadline, FuelRests } from "./answer";
 import { emptyFill, type FillErrors, type FillForm, fuelTanks, lastOdometer, readFill } from "./entry";
 import { FillFields } from "./fields";
 import { FirstTank } from "./first_tank";
@@ -54,9 +54,7 @@ function Fuel({ view }: { readonly view: BookView }): JSX.Element | null {
     <Screen title={view.name} back={`/b/${view.id}`} aside={words.title}>
       <div class="columns">
         <div>
-          {answer ? <FuelAnswerView answer={answer} book={view.book} /> : <p class="hint">{words.noLog}</p>}
-        </div>
-        <div>
+          {answer ? <FuelHeadline answer={answer} /> : <p class="hint">{words.noLog}</p>}
           {saved ? <p role="status">{words.saved}</p> : null}
           <FillFields
             book={view.book}
@@ -70,10 +68,13 @@ function Fuel({ view }: { readonly view: BookView }): JSX.Element | null {
               {doubt}
             </Notice>
           ))}
-          <Row label={words.toLog} to={`/b/${view.id}/log`} />
           <Actions>
             <Action label={doubts.length > 0 ? words.saveAnyway : words.save} onTouch={save} />
           </Actions>
+        </div>
+        <div>
+          {answer ? <FuelRests answer={answer} book={view.book} /> : null}
+          <Row label={words.toLog} to={`/b/${view.id}/log`} />
         </div>
       </div>
       <Cautions lines={range} />

@@ -70,7 +70,7 @@ function Ratings({ view, found, day }: { view: BookView; found: Planned; day: st
   return (
     <Section title={words.ratings}>
       {judged.map((one) => (
-        <VerdictRow key={one.verdict.rating} judged={one} terms={view.terms} />
+        <VerdictRow key={one.verdict.rating} judged={one} terms={view.terms} quiet />
       ))}
       {found.missing.length > 0 ? <p class="hint">{words.notCounted(found.missing.length)}</p> : null}
     </Section>

@@ -64,7 +64,7 @@ function Weighed({ view, found }: { readonly view: BookView; readonly found: Com
   return (
     <Section title={found.full.length > 0 ? words.full : words.day}>
       {shown.map((judged) => (
-        <VerdictRow key={judged.verdict.rating} judged={judged} terms={view.terms} />
+        <VerdictRow key={judged.verdict.rating} judged={judged} terms={view.terms} quiet />
       ))}
       {found.unplanned ? (
         <Row

@@ -59,14 +59,17 @@ function Water({ view, tanks }: Props): JSX.Element | null {
   return (
     <Screen title={view.name} back={`/b/${view.id}`} aside={words.title}>
       <div class="columns">
-        {answer ? <Answer answer={answer} book={view.book} /> : <p class="hint">{words.noLog}</p>}
         <div>
+          {answer ? <Headline answer={answer} /> : <p class="hint">{words.noLog}</p>}
           {saved ? <p role="status">{words.saved}</p> : null}
           <Fields form={form} tanks={tanks} error={error} onChange={change} />
-          <Row label={words.toLog} to={`/b/${view.id}/log`} />
           <Actions>
             <Action label={words.save} onTouch={save} />
           </Actions>
+        </div>
+        <div>
+          {answer ? <Rests answer={answer} book={view.book} /> : null}
+          <Row label={words.toLog} to={`/b/${view.id}/log`} />
         </div>
       </div>
       <Cautions lines={cautions} />
@@ -74,15 +77,21 @@ function Water({ view, tanks }: Props): JSX.Element | null {
   );
 }
 
-function Answer({ answer, book }: { readonly answer: WaterAnswer; readonly book: Book }): JSX.Element {
+function Headline({ answer }: { readonly answer: WaterAnswer }): JSX.Element {
+  const { count_on_days, likely_days } = answer;
+  return (
+    <div role="status">
+      <p class="answer">
+        <strong>{count_on_days === null ? words.nobody : words.countOn(days(count_on_days))}</strong>
+      </p>
+      {likely_days === null ? null : <p>{words.likely(days(likely_days))}</p>}
+    </div>
+  );
+}
+
+function Rests({ answer, book }: { readonly answer: WaterAnswer; readonly book: Book }): JSX.Element {
   return (
     <div>
-      <p class="answer">
-        <strong>
-          {answer.count_on_days === null ? words.nobody : words.countOn(days(answer.count_on_days))}
-        </strong>
-      </p>
-      {answer.likely_days === null ? null : <p>{words.likely(days(answer.likely_days))}</p>}
       {answer.findings.map((finding) => (
         <Notice key={finding.entry_id + finding.code} tone="warn">
           {findingWords(finding, book)}

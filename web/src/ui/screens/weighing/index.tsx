@@ -61,7 +61,7 @@ function Weighing({ view, entry }: { readonly view: BookView; readonly entry: En
         {found.full.length > 0 ? (
           <Section title={words.full}>
             {found.full.map((judged) => (
-              <VerdictRow key={judged.verdict.rating} judged={judged} terms={terms} />
+              <VerdictRow key={judged.verdict.rating} judged={judged} terms={terms} quiet />
             ))}
           </Section>
         ) : null}
