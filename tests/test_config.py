@@ -9,9 +9,9 @@ from server.config import LOOPBACK, SettingError, Settings, data_folder, port
 
 def test_with_nothing_set_data_lie_in_the_user_s_folder(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("sys.platform", "linux")
-    settings = Settings.from_environment({"XDG_DATA_HOME": "/home/x/data"})
-    assert settings.data == Path("/home/x/data/tareway")
-    assert settings.database_url == "sqlite:////home/x/data/tareway/tareway.sqlite3"
+    settings = Settings.from_environment({"XDG_DATA_HOME": "/files/data"})
+    assert settings.data == Path("/files/data/tareway")
+    assert settings.database_url == "sqlite:////files/data/tareway/tareway.sqlite3"
     assert (settings.hosts, settings.proxy_hops) == (LOOPBACK, 0)
 
 

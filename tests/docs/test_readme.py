@@ -8,6 +8,8 @@ import sys
 import pytest
 from docs.pages import README, ROOT, fenced, pages, section
 
+LINK = re.compile(r"""(?:\]\(|\bsrc=")([^)"#\s]+)""")
+
 
 @pytest.mark.parametrize("heading", ["Run it", "Test it"])
 def test_one_block_with_one_line(heading: str) -> None:
@@ -47,10 +49,16 @@ def test_the_cautions_stand() -> None:
         assert caution in text
 
 
+def test_one_picture_shows_the_product() -> None:
+    pictures = re.findall(r'<img src="([^"]+)"', README.read_text())
+    assert len(pictures) == 1
+    assert (ROOT / pictures[0]).read_bytes().startswith(b"\x89PNG")
+
+
 def test_links_lead_somewhere() -> None:
     broken = []
     for page in pages():
-        for target in re.findall(r"\]\(([^)#\s]+)[^)]*\)", page.read_text()):
+        for target in LINK.findall(page.read_text()):
             if not re.match(r"https?:|mailto:", target) and not (page.parent / target).exists():
                 broken.append(f"{page.relative_to(ROOT)}: {target}")
     assert not broken, broken
