@@ -83,9 +83,15 @@ function OnDeck({ view, draft, change }: StepProps): JSX.Element {
       <Verdicts view={view} draft={draft} />
       <Actions>
         {visit.readings.length > 0 ? (
-          <Action label={words.rollOff} kind="plain" onTouch={() => change({ ...draft, rolled_off: true })} />
+          <Action
+            label={words.rollOff}
+            kind={visit.on_deck.length > 0 ? "plain" : "primary"}
+            onTouch={() => change({ ...draft, rolled_off: true })}
+          />
         ) : null}
-        <Action label={words.take} onTouch={takeReading} />
+        {visit.on_deck.length > 0 || visit.readings.length === 0 ? (
+          <Action label={words.take} onTouch={takeReading} />
+        ) : null}
       </Actions>
     </Screen>
   );

@@ -2,7 +2,7 @@
 import type { JSX } from "preact";
 import { useState } from "preact/hooks";
 import type { Book, State } from "@/services/answers";
-import { NumberField, TextField, type TypedNumber, YesNo } from "@/ui/parts/forms";
+import { ChoiceField, NumberField, TextField, type TypedNumber, YesNo } from "@/ui/parts/forms";
 import { Row } from "@/ui/parts/row";
 import { Section } from "@/ui/parts/section";
 import { litres, twoSided } from "@/ui/text/figures";
@@ -133,19 +133,12 @@ function Interval({ bridge, guessed_kg, onBridge }: RolledOffProps): JSX.Element
   const steps = [5, 10, 20, 50];
   const chosen = bridge.interval_kg ?? guessed_kg;
   return (
-    <fieldset class="choice">
-      <legend>{words.state.interval}</legend>
-      {steps.map((step) => (
-        <button
-          key={step}
-          type="button"
-          aria-pressed={step === chosen}
-          onClick={() => onBridge({ ...bridge, interval_kg: step })}
-        >
-          {step} kg
-        </button>
-      ))}
-    </fieldset>
+    <ChoiceField
+      label={words.state.interval}
+      value={String(chosen)}
+      options={steps.map((step) => ({ value: String(step), label: `${step} kg` }))}
+      onChange={(step) => onBridge({ ...bridge, interval_kg: Number(step) })}
+    />
   );
 }
 
