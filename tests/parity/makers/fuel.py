@@ -1,0 +1,33 @@
+from collections.abc import Iterator
+
+from parity.pieces import Piece, Rng, chance, number
+from parity.tanks import SURFACES
+
+
+def calls(rng: Rng) -> Iterator[Piece]:
+    yield {"function": "all_classes", "in": {}}
+    for _ in range(30):
+        surface, towing = str(rng.choice([*SURFACES, "mud"])), chance(rng, 0.5)
+        name = f"{rng.choice(SURFACES)}{'+trailer' if towing else ''}"
+        tanks = [
+            {
+                "id": f"t{n}",
+                "capacity_l": number(rng, 20, 120),
+                "drain_order": int(rng.integers(9)),
+                "drawn": chance(rng, 0.7),
+            }
+            for n in range(4)
+        ]
+        classes = {
+            "class_ids": [name, "sealed"],
+            "base_rate": number(rng, 5, 20),
+            "factor": number(rng, 0.9, 1.1),
+        }
+        yield {"function": "class_of", "in": {"surface": surface, "towing": towing}}
+        yield {"function": "rate_guess", "in": {"class_id": name, "base_rate": number(rng, 5, 20)}}
+        yield {
+            "function": "fuel_model",
+            "in": {"tanks": tanks, **classes, "rates": {"sealed": number(rng, 5, 20)}},
+        }
+        yield {"function": "drawn_tanks", "in": {"tanks": tanks}}
+        yield {"function": "usual_reserve", "in": {"tanks": tanks}}
