@@ -10,7 +10,7 @@ import {
   VEHICLE_ROWS,
 } from "./axles";
 import { checkFinite, checkRange, Duplicate } from "./errors";
-import { dot, type Matrix, symmetrise } from "./linalg";
+import { dot, type Matrix } from "./linalg";
 
 /** A mass at a place, each with one standard uncertainty; `axle` for one that stands on that axle alone. */
 export interface Part {
@@ -119,23 +119,26 @@ export function loads({ parts, geometry, rows = ROWS, base_correlation = 0 }: Lo
   checkRange("base_correlation", base_correlation, { low: -1, high: 1 });
   const { shares, per_m, per_m_right } = design({ parts, geometry, rows });
   const mass = parts.map((part) => part.mass_kg);
-  const square = parts.map((part) => part.mass_kg ** 2 + part.mass_u_kg ** 2);
-  const along = square.map((value, i) => value * (parts[i]!.x_u_m ?? 0) ** 2);
-  const across = square.map((value, i) => value * (parts[i]!.y_u_m ?? 0) ** 2);
-  const weighted = rows.map((_, k) => ({
-    mass: massTimes(parts, shares[k]!, base_correlation),
-    along: along.map((value, i) => value * per_m[k]![i]!),
-    across: across.map((value, i) => value * per_m_right[k]![i]!),
-  }));
-  const cov = rows.map((_, k) =>
-    weighted.map(
-      (one) => dot(shares[k]!, one.mass) + dot(per_m[k]!, one.along) + dot(per_m_right[k]!, one.across),
-    ),
-  );
+  const placed = parts.flatMap((part, i) => ((part.x_u_m ?? 0) > 0 || (part.y_u_m ?? 0) > 0 ? [i] : []));
+  const square = placed.map((i) => parts[i]!.mass_kg ** 2 + parts[i]!.mass_u_kg ** 2);
+  const cov = rows.map(() => new Array<number>(rows.length).fill(0));
+  for (let k = 0; k < rows.length; k++) {
+    const times = massTimes(parts, shares[k]!, base_correlation);
+    for (let l = 0; l <= k; l++) {
+      let sum = dot(shares[l]!, times);
+      for (const [n, i] of placed.entries()) {
+        const along = per_m[k]![i]! * per_m[l]![i]! * (parts[i]!.x_u_m ?? 0) ** 2;
+        const across = per_m_right[k]![i]! * per_m_right[l]![i]! * (parts[i]!.y_u_m ?? 0) ** 2;
+        sum += square[n]! * (along + across);
+      }
+      cov[k]![l] = sum;
+      cov[l]![k] = sum;
+    }
+  }
   return {
     rows: [...rows],
     mean_kg: rows.map((row, k) => dot(shares[k]!, mass) + hitchOffsetKg({ row, geometry })),
-    cov_kg2: symmetrise(cov),
+    cov_kg2: cov,
   };
 }
 
