@@ -9,7 +9,7 @@ from uuid import uuid4
 
 from server.store import users
 from server.store.engine import TakenError, reading, writing
-from server.store.models import SessionRow, UserRow
+from server.store.users import Session, User
 
 from .clock import moment_of, stamp
 from .errors import InvalidError, SignInError
@@ -64,7 +64,7 @@ def sign_up(
     errors["password"] += [wrong] if wrong else []
     if any(errors.values()):
         _refuse({field: said for field, said in errors.items() if said})
-    user = UserRow(
+    user = User(
         id=str(uuid4()),
         name=name,
         name_key=name_key(name),
@@ -72,8 +72,8 @@ def sign_up(
         created_at=stamp(now),
     )
     try:
-        with writing() as session:
-            users.add_user(session, user)
+        with writing() as connection:
+            users.add_user(connection, user)
     except TakenError:
         _refuse({"name": ["This name is taken: choose another."]})
     return _begin(Account(user.id, user.name), lifetime, agent, now)
@@ -83,50 +83,49 @@ def sign_in(
     *, name: str, password: str, passwords: Passwords, lifetime: Lifetime, agent: str, now: datetime
 ) -> SignedIn:
     """A new session; one answer, and one duration, for a wrong password and for a name that nobody has."""
-    with reading() as session:
-        user = users.user_by_key(session, name_key(normal_name(name)))
+    with reading() as connection:
+        user = users.user_by_key(connection, name_key(normal_name(name)))
     stored = user.password_hash if user else None
     if not passwords.verify(stored, password if encodable(password) else "") or user is None:
         raise SignInError("wrong_name_or_password", "The name and the password do not belong together.")
     if passwords.outdated(user.password_hash):
         renewed = passwords.hash(password)
-        with writing() as session:
-            users.set_password_hash(session, user.id, renewed)
+        with writing() as connection:
+            users.set_password_hash(connection, user.id, renewed)
     return _begin(Account(user.id, user.name), lifetime, agent, now)
 
 
 def who(*, token: str, lifetime: Lifetime, now: datetime) -> SignedIn | None:
     """Whose session a token is, if it still lives."""
     hashed = _hash(token)
-    with reading() as session:
-        found = users.session_by_hash(session, hashed)
+    with reading() as connection:
+        found = users.session_by_hash(connection, hashed)
     if found is None:
         return None
-    row, user = found
-    begun, seen = moment_of(row.created_at), moment_of(row.seen_at)
+    begun, seen = moment_of(found.created_at), moment_of(found.seen_at)
     if now >= min(begun + lifetime.total, seen + lifetime.idle):
         return None
     if now - seen > _NOTE_USE_AFTER:
-        with writing() as session:
-            users.touch_session(session, hashed, stamp(now))
-    return SignedIn(Account(user.id, user.name), stamp(begun + lifetime.total))
+        with writing() as connection:
+            users.touch_session(connection, hashed, stamp(now))
+    return SignedIn(Account(found.user_id, found.name), stamp(begun + lifetime.total))
 
 
 def sign_out(token: str) -> None:
     """End a session at the server."""
-    with writing() as session:
-        users.end_session(session, _hash(token))
+    with writing() as connection:
+        users.end_session(connection, _hash(token))
 
 
 def _begin(user: Account, lifetime: Lifetime, agent: str, now: datetime) -> SignedIn:
     token = secrets.token_urlsafe(32)
     at = stamp(now)
-    row = SessionRow(token_hash=_hash(token), user_id=user.id, created_at=at, seen_at=at, agent=agent[:200])
-    with writing() as session:
+    row = Session(token_hash=_hash(token), user_id=user.id, created_at=at, seen_at=at, agent=agent[:200])
+    with writing() as connection:
         users.end_old_sessions(
-            session, created_before=stamp(now - lifetime.total), seen_before=stamp(now - lifetime.idle)
+            connection, created_before=stamp(now - lifetime.total), seen_before=stamp(now - lifetime.idle)
         )
-        users.add_session(session, row)
+        users.add_session(connection, row)
     return SignedIn(user, stamp(now + lifetime.total), token)
 
 

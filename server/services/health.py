@@ -6,5 +6,5 @@ from server.store.engine import reading
 
 def check() -> str:
     """The database's generation; raises what the database raises when it does not answer."""
-    with reading() as session:
-        return books.generation(session)
+    with reading() as connection:
+        return books.generation(connection)

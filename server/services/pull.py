@@ -7,7 +7,7 @@ from typing import Any
 
 from server.store import books, versions
 from server.store.books import MemberOf, Shared
-from server.store.engine import Session, reading
+from server.store.engine import Connection, reading
 from server.sync.mutation import Role
 from server.sync.redact import redact, redacts
 
@@ -47,33 +47,33 @@ def pull(*, user: Account, checkpoints: Mapping[str, int]) -> News:
 
     `gone` names those of the device's books that the user could see once; of others nothing is said.
     """
-    with reading() as session:
-        page = _Page(session)
-        shared = books.books_of(session, user.id)
+    with reading() as connection:
+        page = _Page(connection)
+        shared = books.books_of(connection, user.id)
         told = [news for one in shared if (news := page.of(one, checkpoints.get(one.book, 0)))]
         lost = checkpoints.keys() - {one.book for one in shared}
-        gone = books.left_books(session, user=user.id, among=lost)
-        return News(books.generation(session), told, gone)
+        gone = books.left_books(connection, user=user.id, among=lost)
+        return News(books.generation(connection), told, gone)
 
 
 class _Page:
     """Fills one answer up to its limits, book by book."""
 
-    def __init__(self, session: Session) -> None:
-        self.session = session
+    def __init__(self, connection: Connection) -> None:
+        self.connection = connection
         self.count, self.size = VERSIONS_AT_ONCE, LETTERS_AT_ONCE
 
     def of(self, shared: Shared, checkpoint: int) -> BookNews | None:
         after = 0 if checkpoint > shared.seq else checkpoint  # ahead of the counter: from before a restore
         if after == shared.seq and checkpoint == after:
             return None
-        members = books.members(self.session, shared.book)
+        members = books.members(self.connection, shared.book)
         if self.count <= 0 or self.size <= 0:
             return BookNews(shared.book, shared.role, after, True, members, ())
         end, whole = versions.page_end(
-            self.session, book=shared.book, after=after, limit=self.count, size=self.size
+            self.connection, book=shared.book, after=after, limit=self.count, size=self.size
         )
-        rows = versions.stretch(self.session, book=shared.book, after=after, up_to=end)
+        rows = versions.stretch(self.connection, book=shared.book, after=after, up_to=end)
         self.count -= len(rows)
         self.size -= sum(len(row[BODY]) for row in rows)
         # the counter also counts changes of members, which have no version

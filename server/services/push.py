@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from server.store import books, versions
-from server.store.engine import Session, TakenError, writing
+from server.store.engine import Connection, TakenError, writing
 from server.sync.ledger import Ledger, Verdict, receive, target_of
 from server.sync.mutation import Answer, Mutation, Refusal, name_of, read
 
@@ -53,44 +53,46 @@ def push(*, raw: Sequence[object], sender: Sender) -> list[Answer]:
 def _push_book(book: str, mutations: Sequence[Mutation], sender: Sender) -> list[Answer]:
     for attempt in range(_TRIES):
         try:
-            with writing() as session:
+            with writing() as connection:
                 # who was outrun once holds the book while it decides, so that the second try is the last
-                return _take_in(session, book, mutations, sender, lock=attempt > 0)
+                return _take_in(connection, book, mutations, sender, lock=attempt > 0)
         except (_OutrunError, TakenError):
             continue
     raise BusyError("busy", "Too many write in this book at once: the device tries again.")
 
 
 def _take_in(
-    session: Session, book: str, mutations: Sequence[Mutation], sender: Sender, *, lock: bool
+    connection: Connection, book: str, mutations: Sequence[Mutation], sender: Sender, *, lock: bool
 ) -> list[Answer]:
-    held = books.standing(session, book=book, user=sender.user.id, lock=lock)
+    held = books.standing(connection, book=book, user=sender.user.id, lock=lock)
     ledger = Ledger(exists=held.seq is not None, role=held.role, former=held.former)
     if held.role is not None:
-        _look_up(session, ledger, book, mutations)
+        _look_up(connection, ledger, book, mutations)
     at = stamp(sender.now)
     answers = [_receive(ledger, mutation, sender, at) for mutation in mutations]
     if ledger.fresh:
-        _store(session, ledger, book, held.seq, sender, at)
-    elif any(one.outcome != "duplicate" for one in answers) and books.counter(session, book) != held.seq:
+        _store(connection, ledger, book, held.seq, sender, at)
+    elif any(one.outcome != "duplicate" for one in answers) and books.counter(connection, book) != held.seq:
         raise _OutrunError  # decided on a mixture of before and after somebody else's commit
     return answers
 
 
-def _store(session: Session, ledger: Ledger, book: str, seen: int | None, sender: Sender, at: str) -> None:
+def _store(
+    connection: Connection, ledger: Ledger, book: str, seen: int | None, sender: Sender, at: str
+) -> None:
     if seen is None:
-        books.add_book(session, book=book, owner=sender.user.id, at=at)
-    last = books.advance(session, book=book, seen=seen or 0, by=len(ledger.fresh))
+        books.add_book(connection, book=book, owner=sender.user.id, at=at)
+    last = books.advance(connection, book=book, seen=seen or 0, by=len(ledger.fresh))
     if last is None:
         raise _OutrunError
-    versions.append(session, ledger.fresh, last - len(ledger.fresh) + 1)
+    versions.append(connection, ledger.fresh, last - len(ledger.fresh) + 1)
 
 
-def _look_up(session: Session, ledger: Ledger, book: str, mutations: Sequence[Mutation]) -> None:
+def _look_up(connection: Connection, ledger: Ledger, book: str, mutations: Sequence[Mutation]) -> None:
     revs = {one.mut for one in mutations} | {one.base_rev for one in mutations if one.base_rev}
     ids = {one.id for one in mutations} | {target for one in mutations if (target := target_of(one))}
-    ledger.versions = versions.versions_by_rev(session, book=book, revs=revs)
-    ledger.current = versions.current_versions(session, book=book, ids=ids)
+    ledger.versions = versions.versions_by_rev(connection, book=book, revs=revs)
+    ledger.current = versions.current_versions(connection, book=book, ids=ids)
 
 
 def _receive(ledger: Ledger, mutation: Mutation, sender: Sender, at: str) -> Answer:

@@ -26,18 +26,18 @@ class Page:
 
 def list_records(*, book: str, user: Account, after: str, limit: int, kind: str | None) -> Page:
     """One page of what a user may see of a book."""
-    with reading() as session:
-        role = role_in(session, book=book, user=user)
-        rows = versions.records(session, book=book, after=after, limit=limit + 1, kind=kind)
+    with reading() as connection:
+        role = role_in(connection, book=book, user=user)
+        rows = versions.records(connection, book=book, after=after, limit=limit + 1, kind=kind)
     shown = [seen_by(role, row) for row in rows[:limit]]
     return Page(shown, shown[-1][_ID] if len(rows) > limit else None)
 
 
 def opened_book(*, book: str, user: Account) -> Book:
     """A book as the domain reads it, with what the user may see of it and all earlier revisions of the plan."""
-    with reading() as session:
-        role = role_in(session, book=book, user=user)
-        log = [_version(seen_by(role, row)) for row in versions.all_of(session, book)]
+    with reading() as connection:
+        role = role_in(connection, book=book, user=user)
+        log = [_version(seen_by(role, row)) for row in versions.all_of(connection, book)]
     begun: dict[str, int] = {}
     current: dict[str, Version] = {}
     for one in log:

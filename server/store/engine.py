@@ -6,11 +6,10 @@ from typing import Any
 
 from sqlalchemy import Connection, Engine, event
 from sqlalchemy.exc import IntegrityError
-from sqlalchemy.orm import Session
 
 from server.extensions import db
 
-__all__ = ["Session", "TakenError", "engine_options", "prepare", "reading", "writing"]
+__all__ = ["Connection", "TakenError", "engine_options", "prepare", "reading", "writing"]
 
 BUSY_TIMEOUT_S = 5
 TakenError = IntegrityError  # somebody else wrote the same key meanwhile
@@ -31,17 +30,17 @@ def prepare(engine: Engine) -> None:
 
 
 @contextmanager
-def writing() -> Iterator[Session]:
-    """A session in a transaction that commits when the block ends well."""
-    with Session(db.engine, expire_on_commit=False) as session, session.begin():
-        yield session
+def writing() -> Iterator[Connection]:
+    """A transaction that commits when the block ends well."""
+    with db.engine.begin() as connection:
+        yield connection
 
 
 @contextmanager
-def reading() -> Iterator[Session]:
-    """A session in a transaction that only reads."""
-    with Session(db.engine.execution_options(read_only=True)) as session:
-        yield session
+def reading() -> Iterator[Connection]:
+    """A transaction that only reads."""
+    with db.engine.connect() as connection:
+        yield connection.execution_options(read_only=True)
 
 
 def _configure_sqlite(connection: Any, _: Any) -> None:

@@ -7,7 +7,7 @@ from alembic import command
 from alembic.config import Config
 from sqlalchemy import Connection, Engine, insert, select, text
 
-from .models import Installation
+from .models import installation
 
 GENERATION = "generation"
 _LOCK = 7_235_019  # any number, as long as it is always this one
@@ -19,9 +19,9 @@ def upgrade(engine: Engine, revision: str = "head") -> None:
         if engine.dialect.name == "postgresql":
             connection.execute(text("SELECT pg_advisory_xact_lock(:lock)"), {"lock": _LOCK})
         command.upgrade(config(connection), revision)
-        known = connection.scalar(select(Installation.value).where(Installation.name == GENERATION))
+        known = connection.scalar(select(installation.c.value).where(installation.c.name == GENERATION))
         if known is None:
-            connection.execute(insert(Installation).values(name=GENERATION, value=str(uuid4())))
+            connection.execute(insert(installation).values(name=GENERATION, value=str(uuid4())))
 
 
 def config(connection: Connection) -> Config:

@@ -1,11 +1,14 @@
 """The tables. Each table of a book's content has a key that begins with the book's id.
 
 Instants are text of one fixed form (UTC, milliseconds), so that both databases order and return them alike. A body
-is JSON text, exactly as it will travel.
+is JSON text, exactly as it will travel. Queries use the tables below the classes: a mapped object for each row would
+cost more than reading it.
 """
 
+from typing import Any, cast
+
 from sqlalchemy import BigInteger as Big
-from sqlalchemy import ForeignKey, Index, Integer, String, Text, UniqueConstraint
+from sqlalchemy import ForeignKey, Integer, String, Table, Text, UniqueConstraint
 from sqlalchemy.orm import Mapped, mapped_column
 
 from server.extensions import Base
@@ -14,6 +17,8 @@ from server.sync.mutation import Role
 Uuid = String(36)
 Stamp = String(24)
 Said = String(32)  # an instant as a device wrote it, up to microseconds
+# one tree less to write for each row, in a table that is only read by its key
+_BY_KEY: tuple[Any, ...] = ({"sqlite_with_rowid": False},)
 
 
 class Installation(Base):
@@ -25,7 +30,7 @@ class Installation(Base):
     value: Mapped[str] = mapped_column(Text)
 
 
-class UserRow(Base):
+class User(Base):
     """A person with a sign-in name; `name_key` is the name without regard to case."""
 
     __tablename__ = "user"
@@ -37,7 +42,7 @@ class UserRow(Base):
     created_at: Mapped[str] = mapped_column(Stamp)
 
 
-class SessionRow(Base):
+class Session(Base):
     """A signed-in browser; the token itself is nowhere stored."""
 
     __tablename__ = "session"
@@ -49,7 +54,7 @@ class SessionRow(Base):
     agent: Mapped[str] = mapped_column(String(200))
 
 
-class BookRow(Base):
+class Book(Base):
     """A book and its counter: the number of its last version, or of its last change of members."""
 
     __tablename__ = "book"
@@ -59,7 +64,7 @@ class BookRow(Base):
     created_at: Mapped[str] = mapped_column(Stamp)
 
 
-class MemberRow(Base):
+class Member(Base):
     """A person's role in a book; `left_at` marks who once had one."""
 
     __tablename__ = "member"
@@ -73,14 +78,11 @@ class MemberRow(Base):
     left_at: Mapped[str | None] = mapped_column(Stamp)
 
 
-class VersionRow(Base):
+class Version(Base):
     """The change log: every mutation that was kept, with the whole record after it."""
 
     __tablename__ = "version"
-    __table_args__ = (
-        UniqueConstraint("book_id", "rev", name="version_rev"),
-        Index("version_record", "book_id", "record_id", "seq"),
-    )
+    __table_args__ = (UniqueConstraint("book_id", "rev", name="version_rev"), *_BY_KEY)
 
     book_id: Mapped[str] = mapped_column(Uuid, ForeignKey("book.id", ondelete="CASCADE"), primary_key=True)
     seq: Mapped[int] = mapped_column(Big, primary_key=True, autoincrement=False)
@@ -98,12 +100,18 @@ class VersionRow(Base):
     received_at: Mapped[str] = mapped_column(Stamp)
 
 
-class RecordRow(Base):
+class Record(Base):
     """Which version of a record is the current one."""
 
     __tablename__ = "record"
+    __table_args__ = _BY_KEY
 
     book_id: Mapped[str] = mapped_column(Uuid, ForeignKey("book.id", ondelete="CASCADE"), primary_key=True)
     id: Mapped[str] = mapped_column(Uuid, primary_key=True)
     kind: Mapped[str] = mapped_column(String(16))
     seq: Mapped[int] = mapped_column(Big)
+
+
+installation, user, session, book, member, version, record = (
+    cast(Table, model.__table__) for model in (Installation, User, Session, Book, Member, Version, Record)
+)

@@ -1,51 +1,91 @@
 """Accounts and their sessions."""
 
-from sqlalchemy import delete, select, update
-from sqlalchemy.orm import Session
+from dataclasses import asdict, dataclass
 
-from .models import SessionRow, UserRow
+from sqlalchemy import Connection, bindparam, delete, insert, select, update
+
+from .models import session as sessions
+from .models import user as users
 
 
-def add_user(session: Session, user: UserRow) -> None:
+@dataclass(frozen=True, slots=True)
+class User:
+    """An account; `name_key` is its name without regard to case."""
+
+    id: str
+    name: str
+    name_key: str
+    password_hash: str
+    created_at: str
+
+
+@dataclass(frozen=True, slots=True)
+class Session:
+    """A signed-in browser, known by the hash of its token."""
+
+    token_hash: str
+    user_id: str
+    created_at: str
+    seen_at: str
+    agent: str
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """A session's times, and whose it is."""
+
+    created_at: str
+    seen_at: str
+    user_id: str
+    name: str
+
+
+_WHOSE = (
+    select(sessions.c.created_at, sessions.c.seen_at, users.c.id, users.c.name)
+    .join(users, users.c.id == sessions.c.user_id)
+    .where(sessions.c.token_hash == bindparam("token_hash"))
+)
+
+
+def add_user(connection: Connection, user: User) -> None:
     """Insert a user; TakenError when the name is taken."""
-    session.add(user)
-    session.flush()
+    connection.execute(insert(users), asdict(user))
 
 
-def user_by_key(session: Session, name_key: str) -> UserRow | None:
+def user_by_key(connection: Connection, name_key: str) -> User | None:
     """The user whose name, without regard to case, is this."""
-    return session.scalar(select(UserRow).where(UserRow.name_key == name_key))
+    columns = (users.c.id, users.c.name, users.c.name_key, users.c.password_hash, users.c.created_at)
+    row = connection.execute(select(*columns).where(users.c.name_key == name_key)).first()
+    return None if row is None else User(*row)
 
 
-def set_password_hash(session: Session, user_id: str, password_hash: str) -> None:
+def set_password_hash(connection: Connection, user_id: str, password_hash: str) -> None:
     """Replace a password's hash."""
-    session.execute(update(UserRow).where(UserRow.id == user_id).values(password_hash=password_hash))
+    connection.execute(update(users).where(users.c.id == user_id).values(password_hash=password_hash))
 
 
-def add_session(session: Session, row: SessionRow) -> None:
+def add_session(connection: Connection, session: Session) -> None:
     """Insert a session."""
-    session.add(row)
-    session.flush()
+    connection.execute(insert(sessions), asdict(session))
 
 
-def session_by_hash(session: Session, token_hash: str) -> tuple[SessionRow, UserRow] | None:
+def session_by_hash(connection: Connection, token_hash: str) -> Found | None:
     """A session and whose it is."""
-    query = select(SessionRow, UserRow).join(UserRow, UserRow.id == SessionRow.user_id)
-    found = session.execute(query.where(SessionRow.token_hash == token_hash)).first()
-    return None if found is None else (found[0], found[1])
+    row = connection.execute(_WHOSE, {"token_hash": token_hash}).first()
+    return None if row is None else Found(*row)
 
 
-def touch_session(session: Session, token_hash: str, seen_at: str) -> None:
+def touch_session(connection: Connection, token_hash: str, seen_at: str) -> None:
     """Note that a session was used."""
-    session.execute(update(SessionRow).where(SessionRow.token_hash == token_hash).values(seen_at=seen_at))
+    connection.execute(update(sessions).where(sessions.c.token_hash == token_hash).values(seen_at=seen_at))
 
 
-def end_session(session: Session, token_hash: str) -> None:
+def end_session(connection: Connection, token_hash: str) -> None:
     """Delete a session."""
-    session.execute(delete(SessionRow).where(SessionRow.token_hash == token_hash))
+    connection.execute(delete(sessions).where(sessions.c.token_hash == token_hash))
 
 
-def end_old_sessions(session: Session, *, created_before: str, seen_before: str) -> None:
+def end_old_sessions(connection: Connection, *, created_before: str, seen_before: str) -> None:
     """Delete sessions that are past their time."""
-    old = (SessionRow.created_at < created_before) | (SessionRow.seen_at < seen_before)
-    session.execute(delete(SessionRow).where(old))
+    old = (sessions.c.created_at < created_before) | (sessions.c.seen_at < seen_before)
+    connection.execute(delete(sessions).where(old))

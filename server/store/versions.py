@@ -4,86 +4,94 @@ import json
 from collections.abc import Collection, Iterator, Sequence
 from typing import Any
 
-from sqlalchemy import Row, Select, func, insert, select, update
-from sqlalchemy.orm import InstrumentedAttribute, Session
+from sqlalchemy import Connection, Row, Select, bindparam, func, insert, select, update
 
 from server.sync.mutation import Version
 
-from .models import RecordRow, VersionRow
+from .models import record as records_
+from .models import version as log
 
 _AT_ONCE = 500  # ids in one statement
-_COLUMNS: tuple[InstrumentedAttribute[Any], ...] = (
-    VersionRow.book_id,
-    VersionRow.seq,
-    VersionRow.rev,
-    VersionRow.kind,
-    VersionRow.record_id,
-    VersionRow.base_rev,
-    VersionRow.standing,
-    VersionRow.body,
-    VersionRow.author_id,
-    VersionRow.device,
-    VersionRow.device_seq,
-    VersionRow.made_at,
-    VersionRow.utc_offset_min,
-    VersionRow.received_at,
+_COLUMNS = (
+    *(log.c.book_id, log.c.seq, log.c.rev, log.c.kind, log.c.record_id, log.c.base_rev, log.c.standing),
+    *(log.c.body, log.c.author_id, log.c.device, log.c.device_seq, log.c.made_at, log.c.utc_offset_min),
+    log.c.received_at,
 )
 _BODY = 7  # where the body stands in a row
+Query = Select[*tuple[Any, ...]]
 Stored = Row[
     *tuple[Any, ...]
-]  # the columns above, in the order of the fields of Version, with the body as JSON text
+]  # the columns above: the fields of Version in order, with the body as JSON text
+
+# Asked in every sync: built once, for building costs as much as running.
+_LOG: Query = select(*_COLUMNS).where(log.c.book_id == bindparam("book"))
+_CURRENT: Query = (
+    select(*_COLUMNS)
+    .join(records_, (log.c.book_id == records_.c.book_id) & (log.c.seq == records_.c.seq))
+    .where(records_.c.book_id == bindparam("book"))
+)
+_BY_REV = _LOG.where(log.c.rev.in_(bindparam("among", expanding=True)))
+_BY_ID = _CURRENT.where(records_.c.id.in_(bindparam("among", expanding=True)))
+_INSERT, _BEGIN = insert(log), insert(records_)
+_MOVE = (
+    update(records_)
+    .where(records_.c.book_id == bindparam("of_book"), records_.c.id == bindparam("of_id"))
+    .values(seq=bindparam("to_seq"))
+)
 
 
-def versions_by_rev(session: Session, *, book: str, revs: Collection[str]) -> dict[str, Version]:
+def versions_by_rev(connection: Connection, *, book: str, revs: Collection[str]) -> dict[str, Version]:
     """Those of some revisions that a book has, by revision."""
-    query = select(*_COLUMNS).where(VersionRow.book_id == book)
-    return {row.rev: _version(row) for row in _in_parts(session, query, VersionRow.rev, revs)}
+    return {row.rev: _version(row) for row in _in_parts(connection, _BY_REV, book, revs)}
 
 
-def current_versions(session: Session, *, book: str, ids: Collection[str]) -> dict[str, Version]:
+def current_versions(connection: Connection, *, book: str, ids: Collection[str]) -> dict[str, Version]:
     """The current version of those of some records that a book has, by id."""
-    return {row.record_id: _version(row) for row in _in_parts(session, _current(book), RecordRow.id, ids)}
+    return {row.record_id: _version(row) for row in _in_parts(connection, _BY_ID, book, ids)}
 
 
-def records(session: Session, *, book: str, after: str, limit: int, kind: str | None) -> Sequence[Stored]:
+def records(
+    connection: Connection, *, book: str, after: str, limit: int, kind: str | None
+) -> Sequence[Stored]:
     """One page of current records in the order of ids."""
-    query = _current(book).where(RecordRow.id > after).order_by(RecordRow.id).limit(limit)
-    return session.execute(query if kind is None else query.where(RecordRow.kind == kind)).all()
+    query = _CURRENT.where(records_.c.id > after).order_by(records_.c.id).limit(limit)
+    chosen = query if kind is None else query.where(records_.c.kind == kind)
+    return connection.execute(chosen, {"book": book}).all()
 
 
-def append(session: Session, versions: Sequence[Version], first: int) -> None:
+def append(connection: Connection, versions: Sequence[Version], first: int) -> None:
     """Store versions of one book, numbered on from `first`, and make the applied ones current.
 
     TakenError when one of them, or a record that they begin, is there.
     """
     numbered = list(enumerate(versions, first))
-    session.execute(insert(VersionRow), [_row(version, seq) for seq, version in numbered])
+    connection.execute(_INSERT, [_row(version, seq) for seq, version in numbered])
     applied = [(seq, one) for seq, one in numbered if one.standing == "applied"]
-    current = {one.id: (seq, one) for seq, one in applied}
     new = {one.id for _, one in applied if one.base_rev is None}
+    current = {one.id: (seq, one) for seq, one in applied}
     begun = [
         {"book_id": one.book, "id": one.id, "kind": one.kind, "seq": seq}
         for seq, one in current.values()
         if one.id in new
     ]
-    if begun:
-        session.execute(insert(RecordRow), begun)
-    for seq, one in current.values():
-        if one.id not in new:
-            where = (RecordRow.book_id == one.book, RecordRow.id == one.id)
-            session.execute(update(RecordRow).where(*where).values(seq=seq))
+    moved = [
+        {"of_book": one.book, "of_id": one.id, "to_seq": seq}
+        for seq, one in current.values()
+        if one.id not in new
+    ]
+    for statement, rows in ((_BEGIN, begun), (_MOVE, moved)):
+        if rows:
+            connection.execute(statement, rows)
 
 
-def page_end(session: Session, *, book: str, after: int, limit: int, size: int) -> tuple[int, bool]:
+def page_end(connection: Connection, *, book: str, after: int, limit: int, size: int) -> tuple[int, bool]:
     """The number of the last version of the next page, and whether the log ends there.
 
     A page has at most `limit` versions and about `size` letters, but at least one version if there is any.
     """
-    query = select(VersionRow.seq, func.length(VersionRow.body)).where(
-        VersionRow.book_id == book, VersionRow.seq > after
-    )
+    query = select(log.c.seq, func.length(log.c.body)).where(log.c.book_id == book, log.c.seq > after)
     end, count, total = after, 0, 0
-    for seq, length in session.execute(query.order_by(VersionRow.seq).limit(limit + 1)):
+    for seq, length in connection.execute(query.order_by(log.c.seq).limit(limit + 1)):
         count, total = count + 1, total + length
         if count > limit or (count > 1 and total > size):
             return end, False
@@ -91,30 +99,22 @@ def page_end(session: Session, *, book: str, after: int, limit: int, size: int) 
     return end, True
 
 
-def stretch(session: Session, *, book: str, after: int, up_to: int) -> Sequence[Stored]:
+def stretch(connection: Connection, *, book: str, after: int, up_to: int) -> Sequence[Stored]:
     """The versions of a book after one number up to another, in their order."""
-    query = select(*_COLUMNS).where(
-        VersionRow.book_id == book, VersionRow.seq > after, VersionRow.seq <= up_to
-    )
-    return session.execute(query.order_by(VersionRow.seq)).all()
+    query = _LOG.where(log.c.seq > after, log.c.seq <= up_to).order_by(log.c.seq)
+    return connection.execute(query, {"book": book}).all()
 
 
-def all_of(session: Session, book: str) -> Sequence[Stored]:
+def all_of(connection: Connection, book: str) -> Sequence[Stored]:
     """All versions of a book, in their order."""
-    return session.execute(select(*_COLUMNS).where(VersionRow.book_id == book).order_by(VersionRow.seq)).all()
+    return connection.execute(_LOG.order_by(log.c.seq), {"book": book}).all()
 
 
-def _current(book: str) -> Select[*tuple[Any, ...]]:
-    joined = (VersionRow.book_id == RecordRow.book_id) & (VersionRow.seq == RecordRow.seq)
-    return select(*_COLUMNS).join(RecordRow, joined).where(RecordRow.book_id == book)
-
-
-def _in_parts(
-    session: Session, query: Select[*tuple[Any, ...]], column: Any, ids: Collection[str]
-) -> Iterator[Stored]:
-    wanted = list(ids)
+def _in_parts(connection: Connection, query: Query, book: str, among: Collection[str]) -> Iterator[Stored]:
+    wanted = list(among)
     for start in range(0, len(wanted), _AT_ONCE):
-        yield from session.execute(query.where(column.in_(wanted[start : start + _AT_ONCE])))
+        part = wanted[start : start + _AT_ONCE]
+        yield from connection.execute(query, {"book": book, "among": part})
 
 
 def _version(row: Stored) -> Version:

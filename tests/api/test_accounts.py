@@ -15,7 +15,8 @@ from sqlalchemy import select, update
 from server.config import Rates, Settings
 from server.services.passwords import Passwords
 from server.store.engine import reading, writing
-from server.store.models import SessionRow, UserRow
+from server.store.models import session as sessions
+from server.store.models import user as users
 
 COOKIE = "__Host-tareway"
 Start = Callable[[Settings], Flask]
@@ -42,8 +43,8 @@ def test_only_hashes_are_stored(app: Flask) -> None:
     cookie = client.get_cookie(COOKIE)
     assert cookie is not None
     with app.app_context(), reading() as session:
-        user = session.scalars(select(UserRow).where(UserRow.name == "Hashed")).one()
-        row = session.scalars(select(SessionRow).where(SessionRow.user_id == user.id)).one()
+        user = session.execute(select(users).where(users.c.name == "Hashed")).one()
+        row = session.execute(select(sessions).where(sessions.c.user_id == user.id)).one()
         assert user.password_hash.startswith("$argon2id$v=19$m=19456,t=2,p=1$")
         assert row.token_hash == hashlib.sha256(cookie.value.encode()).hexdigest()
     assert len(cookie.value) >= 43  # 256 bits
@@ -150,10 +151,10 @@ def test_a_hash_of_weaker_parameters_is_renewed(app: Flask, person: Callable[[],
     ada = person()
     weak = Passwords(time_cost=1, memory_kib=8_192).hash(PASSWORD)
     with app.app_context(), writing() as session:
-        session.execute(update(UserRow).where(UserRow.id == ada.id).values(password_hash=weak))
+        session.execute(update(users).where(users.c.id == ada.id).values(password_hash=weak))
     assert enter(ada.client, "/api/session", ada.name).status_code == 201
     with app.app_context(), reading() as session:
-        stored = session.scalars(select(UserRow.password_hash).where(UserRow.id == ada.id)).one()
+        stored = session.scalars(select(users.c.password_hash).where(users.c.id == ada.id)).one()
     assert "m=19456,t=2,p=1" in stored
 
 

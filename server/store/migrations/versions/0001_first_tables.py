@@ -52,6 +52,7 @@ def upgrade() -> None:
         sa.Column("seq", sa.BigInteger(), nullable=False),
         sa.ForeignKeyConstraint(["book_id"], ["book.id"], ondelete="CASCADE"),
         sa.PrimaryKeyConstraint("book_id", "id"),
+        sqlite_with_rowid=False,
     )
     op.create_table(
         "session",
@@ -83,5 +84,5 @@ def upgrade() -> None:
         sa.ForeignKeyConstraint(["book_id"], ["book.id"], ondelete="CASCADE"),
         sa.PrimaryKeyConstraint("book_id", "seq"),
         sa.UniqueConstraint("book_id", "rev", name="version_rev"),
+        sqlite_with_rowid=False,
     )
-    op.create_index("version_record", "version", ["book_id", "record_id", "seq"], unique=False)
