@@ -80,7 +80,8 @@ def compare(*, book: Book, weighing_id: str, confidence: float | None = None) ->
     geometry = Geometry(float(vehicle.body["wheelbase_m"]))
     plan = plan_in(book=book, state=state, revisions=revisions_of(row))
     learning = reconciled(book=book, geometry=geometry)
-    today = learning.loads(plan, ROWS)
+    counted = visit.agree and bool(visit.readings)
+    today = learning.loads(plan, ROWS, session=weighing_id if counted else None)
     return Comparison(
         weighing_id=weighing_id,
         at=visit.at,
@@ -120,10 +121,10 @@ class Learning:
     posterior: Reconciled
     unlisted: tuple[Part, ...]
 
-    def loads(self, plan: Plan, rows: Sequence[str]) -> Loads:
-        """Loads of a plan in its state; what is not on the list stays aboard."""
+    def loads(self, plan: Plan, rows: Sequence[str], session: str | None = None) -> Loads:
+        """Loads of a plan in its state, or in that of a weighing; what is not on the list stays aboard."""
         lasting = (*plan.lasting, *self.unlisted)
-        return self.posterior.loads(lasting=lasting, passing=plan.passing, rows=rows)
+        return self.posterior.loads(lasting=lasting, passing=plan.passing, rows=rows, session=session)
 
 
 def reconciled(*, book: Book, geometry: Geometry) -> Learning:

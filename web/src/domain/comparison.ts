@@ -76,10 +76,11 @@ export function compare({ book, weighing_id, confidence = null }: Compare): Comp
   const geometry = { wheelbase_m: vehicle.body.wheelbase_m as number };
   const plan = planIn({ book, state, revisions: revisionsOf(row) });
   const learning = reconciled({ book, geometry });
+  const counted = visit.agree && visit.readings.length > 0;
   const parts = [...plan.lasting, ...plan.passing];
   return {
     ...head,
-    day: dayBy(loadsOf(learning, plan, ROWS)),
+    day: dayBy(loadsOf(learning, plan, ROWS, counted ? weighing_id : null)),
     full: judgeState({ book, learning, state: fullState({ book }), ratings, confidence: level }),
     gaps: gapsOf(visit, loads({ parts, geometry })),
     unplanned: unplannedOf(visit, parts, geometry, extent(vehicle)),
@@ -109,9 +110,14 @@ export interface Learning {
   readonly unlisted: readonly Part[];
 }
 
-/** Loads of a plan in its state; what is not on the list stays aboard. */
-export function loadsOf({ posterior, unlisted }: Learning, plan: Plan, rows: readonly string[]): Loads {
-  return posterior.loads({ lasting: [...plan.lasting, ...unlisted], passing: plan.passing, rows });
+/** Loads of a plan in its state, or in that of a weighing; what is not on the list stays aboard. */
+export function loadsOf(
+  { posterior, unlisted }: Learning,
+  plan: Plan,
+  rows: readonly string[],
+  session: string | null = null,
+): Loads {
+  return posterior.loads({ lasting: [...plan.lasting, ...unlisted], passing: plan.passing, rows, session });
 }
 
 /** The present plan updated with every weighing of the book whose readings agree. */
