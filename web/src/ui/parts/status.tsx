@@ -8,9 +8,11 @@ export function StatusLine(): JSX.Element {
   const { app, device } = useGiven();
   const line = app.user.value?.status.line.value;
   const to = line?.kind === "sign_in" ? "/sign-in" : "/device";
+  // nothing is said while the device is being read, and a link without words is no link
+  const words = line ? statusWords(line, device, new Date(app.environment.nowMs())) : "";
   return (
     <div role="status" class="frame-status">
-      {line ? <Link to={to}>{statusWords(line, device, new Date(app.environment.nowMs()))}</Link> : null}
+      {words ? <Link to={to}>{words}</Link> : null}
     </div>
   );
 }
