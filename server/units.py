@@ -62,15 +62,17 @@ def _registry() -> pint.UnitRegistry[float]:
     return pint.UnitRegistry(cache_folder=None)
 
 
+@cache
 def dimension_of(field: str) -> str | None:
     """The dimension that a field's name ends in, or None for a bare number."""
     return next((dim for suffix, dim in _SUFFIXES.items() if field == suffix or field.endswith(suffix)), None)
 
 
-def units_of(dimension: str) -> list[str]:
+@cache
+def units_of(dimension: str) -> tuple[str, ...]:
     """All unit words of one dimension, the base unit first."""
     words = [word for word, (dim, _) in _UNITS.items() if dim == dimension]
-    return sorted(words, key=lambda word: word != BASE_UNITS[dimension])
+    return tuple(sorted(words, key=lambda word: word != BASE_UNITS[dimension]))
 
 
 @cache

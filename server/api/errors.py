@@ -33,6 +33,7 @@ _OF_HTTP: dict[int, tuple[str, str]] = {
     500: ("server_fault", "The server failed on this request. It was not your doing; try again later."),
 }
 RETRY_AFTER_S = 2
+_LONGEST_SENTENCE = 300  # a sentence repeats what came, and anything may have come
 _log = logging.getLogger(__name__)
 
 
@@ -78,7 +79,7 @@ def _sentences(messages: Any, path: str) -> Iterator[tuple[str, str]]:
         for inner in messages:
             yield from _sentences(inner, path)
     else:
-        yield path, str(messages)
+        yield path, str(messages)[:_LONGEST_SENTENCE]
 
 
 def _service(error: errors.ServiceError) -> tuple[Response, int]:

@@ -1,9 +1,7 @@
 """Who and what is aboard: one entry per subject, so that two phones' entries add up."""
 
-from marshmallow import fields
-
 from .base import LogEntry
-from .fields import Choice, Id, Instant
+from .fields import Choice, Flag, Id, Instant
 
 
 class Aboard(LogEntry):
@@ -11,7 +9,7 @@ class Aboard(LogEntry):
 
     subject = Choice("person", "item", "trailer", required=True)
     subject_id = Id(required=True)
-    aboard = fields.Boolean(required=True)
+    aboard = Flag(required=True)
     seat_id = Id(allow_none=True)
     until = Instant(allow_none=True)
     why = Choice("left", "lent", "used_up", "lost")

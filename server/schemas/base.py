@@ -8,7 +8,7 @@ from marshmallow import RAISE, Schema, ValidationError, fields, validate, valida
 
 from server import units
 
-from .fields import Id, Instant, Quantity, Text, Zone
+from .fields import Flag, Id, Instant, Quantity, Text, Zone
 
 _RELATIVE = 1e-9  # how far a base value may be from its digits and unit
 
@@ -33,13 +33,14 @@ class Typed(Strict):
     def _typed_figures_agree(self, data: Mapping[str, Any], **_: Any) -> None:
         errors: dict[str, list[str]] = {}
         for name, (digits, unit) in (data.get("as_typed") or {}).items():
-            wrong = self._disagreement(name, digits, unit, data)
+            wrong = self.disagreement(name, digits, unit, data)
             if wrong:
                 errors[name] = [wrong]
         if errors:
             raise ValidationError({"as_typed": errors})
 
-    def _disagreement(self, name: str, digits: str, unit: str, data: Mapping[str, Any]) -> str | None:
+    def disagreement(self, name: str, digits: str, unit: str, data: Mapping[str, Any]) -> str | None:
+        """What is wrong with the digits and the unit of one figure, or None."""
         field = self.fields.get(name)
         if not isinstance(field, Quantity):
             return f"{name} is not a figure of this record."
@@ -57,7 +58,7 @@ class Typed(Strict):
 class PlanRecord(Typed):
     """A record of the plan: edited field by field, each edit a revision."""
 
-    deleted = fields.Boolean(metadata={"description": "taken out of the plan; its versions stay"})
+    deleted = Flag(metadata={"description": "taken out of the plan; its versions stay"})
     note = Text(2000)
 
 

@@ -1,9 +1,13 @@
-"""Fields that the record schemas are made of: strict numbers, ids, instants, short text."""
+"""Fields that the record schemas are made of: strict numbers, ids, instants, short text.
+
+Each can also say by itself whether a value `fits`, without making an error: `quick.py` asks that first, for nearly all
+that comes is right.
+"""
 
 import math
 import re
 from datetime import datetime
-from typing import Any
+from typing import Any, ClassVar
 
 from marshmallow import ValidationError, fields, validate
 
@@ -20,6 +24,7 @@ class Quantity(fields.Float):
         rule = validate.Range(low, high, error=f"{{input}} is not possible: it must be {span}.")
         kwargs.setdefault("allow_none", not kwargs.get("required", False))
         super().__init__(allow_nan=False, validate=rule, **kwargs)
+        self.low, self.high = low, high
         self.error_messages = {
             **self.error_messages,
             "invalid": f"This must be a number from {span}.",
@@ -33,6 +38,10 @@ class Quantity(fields.Float):
             raise self.make_error("invalid", input=value)
         return float(value) + 0.0  # turns -0.0 into 0.0
 
+    def fits(self, value: Any) -> bool:
+        """Whether this is a number within the range."""
+        return type(value) in (int, float) and self.low <= value <= self.high
+
 
 class Whole(fields.Integer):
     """A whole JSON number within a range."""
@@ -40,11 +49,29 @@ class Whole(fields.Integer):
     def __init__(self, low: int, high: int, **kwargs: Any) -> None:
         rule = validate.Range(low, high, error=f"{{input}} is not possible: it must be {low} to {high}.")
         super().__init__(strict=True, validate=rule, **kwargs)
+        self.low, self.high = low, high
 
     def _validated(self, value: Any) -> int:
         if isinstance(value, bool) or not isinstance(value, int):
             raise self.make_error("invalid", input=value)
         return int(super()._validated(value))
+
+    def fits(self, value: Any) -> bool:
+        """Whether this is a whole number within the range."""
+        return type(value) is int and self.low <= value <= self.high
+
+
+class Flag(fields.Boolean):
+    """true or false; words and numbers that some take for them are refused."""
+
+    def _deserialize(self, value: Any, attr: str | None, data: Any, **kwargs: Any) -> bool:
+        if not isinstance(value, bool):
+            raise self.make_error("invalid", input=value)
+        return value
+
+    def fits(self, value: Any) -> bool:
+        """Whether this is true or false."""
+        return type(value) is bool
 
 
 class Text(fields.String):
@@ -52,6 +79,13 @@ class Text(fields.String):
 
     def __init__(self, longest: int = 80, *, shortest: int = 0, **kwargs: Any) -> None:
         super().__init__(validate=[validate.Length(shortest, longest), _no_control], **kwargs)
+        self.longest, self.shortest = longest, shortest
+
+    def fits(self, value: Any) -> bool:
+        """Whether this is such text."""
+        return (
+            type(value) is str and self.shortest <= len(value) <= self.longest and not _CONTROL.search(value)
+        )
 
 
 class Choice(fields.String):
@@ -60,6 +94,11 @@ class Choice(fields.String):
     def __init__(self, *words: str, **kwargs: Any) -> None:
         rule = validate.OneOf(words, error="{input} is not one of {choices}.")
         super().__init__(validate=rule, **kwargs)
+        self.words = frozenset(words)
+
+    def fits(self, value: Any) -> bool:
+        """Whether this is one of the words."""
+        return type(value) is str and value in self.words
 
 
 class Form(fields.String):
@@ -74,6 +113,11 @@ class Form(fields.String):
 
         metadata = {**kwargs.pop("metadata", {}), "pattern": f"^{pattern}$"}
         super().__init__(validate=rule, metadata=metadata, **kwargs)
+        self.form = form
+
+    def fits(self, value: Any) -> bool:
+        """Whether this is text of the form."""
+        return type(value) is str and self.form.fullmatch(value) is not None
 
 
 class Id(Form):
@@ -83,20 +127,46 @@ class Id(Form):
         super().__init__(UUID, "{input} is not a UUID in lower case.", **kwargs)
 
 
-class Instant(fields.String):
+class _Moment(fields.String):
+    """Text of a form that is also a real date."""
+
+    form: ClassVar[re.Pattern[str]]
+    format: ClassVar[str]
+    sentence: ClassVar[str]
+
+    def __init__(self, **kwargs: Any) -> None:
+        kwargs.setdefault("metadata", {"format": self.format})
+        super().__init__(validate=self._check, **kwargs)
+
+    def fits(self, value: Any) -> bool:
+        """Whether this is text of the form and on the calendar."""
+        if type(value) is not str or not self.form.fullmatch(value):
+            return False
+        try:
+            datetime.fromisoformat(value)
+        except ValueError:
+            return False
+        return True
+
+    def _check(self, text: str) -> None:
+        if not self.fits(text):
+            raise ValidationError(self.sentence.format(input=text))
+
+
+class Instant(_Moment):
     """A UTC instant such as 2026-03-04T05:06:07.089Z; kept as text, so that it travels unchanged."""
 
-    def __init__(self, **kwargs: Any) -> None:
-        kwargs.setdefault("metadata", {"format": "date-time"})
-        super().__init__(validate=_is_instant, **kwargs)
+    form = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}T[0-9]{2}:[0-9]{2}:[0-9]{2}(\.[0-9]{1,6})?Z")
+    format = "date-time"
+    sentence = "{input} is not a UTC instant like 2026-03-04T05:06:07Z."
 
 
-class Day(fields.String):
+class Day(_Moment):
     """A calendar day such as 2026-03-04."""
 
-    def __init__(self, **kwargs: Any) -> None:
-        kwargs.setdefault("metadata", {"format": "date"})
-        super().__init__(validate=_is_day, **kwargs)
+    form = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
+    format = "date"
+    sentence = "{input} is not a day like 2026-03-04."
 
 
 class Zone(Form):
@@ -110,21 +180,3 @@ class Zone(Form):
 def _no_control(text: str) -> None:
     if _CONTROL.search(text):
         raise ValidationError("Control characters are not allowed.")
-
-
-def _is_instant(text: str) -> None:
-    try:
-        if not re.fullmatch(r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d(\.\d{1,6})?Z", text):
-            raise ValueError(text)
-        datetime.fromisoformat(text)
-    except ValueError:
-        raise ValidationError(f"{text} is not a UTC instant like 2026-03-04T05:06:07Z.") from None
-
-
-def _is_day(text: str) -> None:
-    try:
-        if not re.fullmatch(r"\d{4}-\d\d-\d\d", text):
-            raise ValueError(text)
-        datetime.fromisoformat(text)
-    except ValueError:
-        raise ValidationError(f"{text} is not a day like 2026-03-04.") from None

@@ -3,7 +3,7 @@
 from marshmallow import fields, validate
 
 from .base import LogEntry, Place, Strict, Typed, odometer
-from .fields import Choice, Form, Id, Quantity
+from .fields import Choice, Flag, Form, Id, Quantity
 
 
 class FillLine(Typed):
@@ -12,8 +12,8 @@ class FillLine(Typed):
     tank_id = Id(required=True)
     litres_l = Quantity(0, 5_000, unit="L", required=True)
     litres_u_l = Quantity(0, 500, unit="L")
-    measured = fields.Boolean(metadata={"description": "by a meter; otherwise about"})
-    full = fields.Boolean(required=True, metadata={"description": "to the pump's shut-off"})
+    measured = Flag(metadata={"description": "by a meter; otherwise about"})
+    full = Flag(required=True, metadata={"description": "to the pump's shut-off"})
 
 
 class Surface(Strict):
@@ -36,9 +36,9 @@ class Fill(LogEntry):
 
     odometer_km = odometer()
     lines = fields.List(fields.Nested(FillLine), required=True, validate=validate.Length(1, 20))
-    missed_before = fields.Boolean(metadata={"description": "a fill before this one was not entered"})
+    missed_before = Flag(metadata={"description": "a fill before this one was not entered"})
     surface = fields.Nested(Surface, allow_none=True)
-    towing = fields.Boolean(allow_none=True)
+    towing = Flag(allow_none=True)
     price = fields.Nested(Price, allow_none=True)
     place = fields.Nested(Place, allow_none=True)
 
@@ -54,7 +54,7 @@ class Dip(LogEntry):
     litres_u_l = Quantity(0, 500, unit="L")
     how = Choice("gauge", "stick", "tube", "lamps", required=True)
     surface = fields.Nested(Surface, allow_none=True)
-    towing = fields.Boolean(allow_none=True)
+    towing = Flag(allow_none=True)
 
 
 class Transfer(LogEntry):
@@ -66,4 +66,4 @@ class Transfer(LogEntry):
     out = Choice("given_away", "spilled", "heater")
     litres_l = Quantity(0, 5_000, unit="L")
     litres_u_l = Quantity(0, 500, unit="L")
-    everything = fields.Boolean()
+    everything = Flag()

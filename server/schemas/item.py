@@ -3,7 +3,7 @@
 from marshmallow import fields, validate
 
 from .base import PlanRecord, Strict
-from .fields import Choice, Day, Id, Quantity, Text, Whole
+from .fields import Choice, Day, Flag, Id, Quantity, Text, Whole
 
 
 class Slot(Strict):
@@ -11,7 +11,7 @@ class Slot(Strict):
 
     label = Text(40)
     trailer_id = Id(allow_none=True)
-    roof = fields.Boolean()
+    roof = Flag()
     x_m = Quantity(-3, 20, unit="m", required=True)
     y_m = Quantity(-2, 2, unit="m")
     z_m = Quantity(0, 5, unit="m")
@@ -26,9 +26,9 @@ class Item(PlanRecord):
     mass_u_kg = Quantity(0, 5_000, unit="kg")
     known_by = Choice("weighed", "data_sheet", "similar", "estimate")
     count = Whole(1, 1_000)
-    weighed_singly = fields.Boolean()
-    taken_off = fields.Boolean()
-    roof = fields.Boolean()
+    weighed_singly = Flag()
+    taken_off = Flag()
+    roof = Flag()
     trailer_id = Id(allow_none=True)
     x_m = Quantity(-3, 20, unit="m")
     x_u_m = Quantity(0, 5, unit="m")
@@ -41,6 +41,6 @@ class Item(PlanRecord):
     fitted_on = Day(allow_none=True)
     removed_on = Day(allow_none=True)
     may_move_to = fields.List(fields.Nested(Slot), validate=validate.Length(max=12))
-    may_stay_behind = fields.Boolean()
-    keep_aboard = fields.Boolean()
+    may_stay_behind = Flag()
+    keep_aboard = Flag()
     article_id = Id(allow_none=True)

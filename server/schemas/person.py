@@ -1,9 +1,7 @@
 """A person or an animal who travels."""
 
-from marshmallow import fields
-
 from .base import PlanRecord
-from .fields import Choice, Day, Id, Quantity, Text
+from .fields import Choice, Day, Flag, Id, Quantity, Text
 
 
 class Person(PlanRecord):
@@ -11,7 +9,7 @@ class Person(PlanRecord):
 
     name = Text(80, shortest=1, required=True)
     nature = Choice("person", "animal", required=True)
-    child = fields.Boolean()
+    child = Flag()
     mass_kg = Quantity(0, 500, unit="kg")
     mass_u_kg = Quantity(0, 100, unit="kg")
     mass_on = Day(allow_none=True)

@@ -1,9 +1,7 @@
 """A tank: a place whose content changes from day to day; a can is a tank with an empty mass."""
 
-from marshmallow import fields
-
 from .base import PlanRecord
-from .fields import Choice, Id, Quantity, Text, Whole
+from .fields import Choice, Flag, Id, Quantity, Text, Whole
 
 
 class Tank(PlanRecord):
@@ -12,7 +10,7 @@ class Tank(PlanRecord):
     name = Text(80, shortest=1, required=True)
     holds = Choice("fuel", "water", "grey", "waste", "gas", "stores", required=True)
     trailer_id = Id(allow_none=True)
-    can = fields.Boolean()
+    can = Flag()
     empty_mass_kg = Quantity(0, 500, unit="kg")
     capacity_l = Quantity(0.1, 5_000, unit="L")
     capacity_u_l = Quantity(0, 500, unit="L")
@@ -27,4 +25,4 @@ class Tank(PlanRecord):
     drain_order = Whole(1, 99)
     grey_tank_id = Id(allow_none=True)
     grey_fraction = Quantity(0, 1)
-    emergency_reserve = fields.Boolean()
+    emergency_reserve = Flag()

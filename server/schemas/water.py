@@ -3,7 +3,7 @@
 from marshmallow import fields
 
 from .base import LogEntry, Place
-from .fields import Choice, Id, Quantity
+from .fields import Choice, Flag, Id, Quantity
 
 
 class Water(LogEntry):
@@ -13,8 +13,8 @@ class Water(LogEntry):
     action = Choice("fill", "draw", "dump", required=True)
     litres_l = Quantity(0, 5_000, unit="L", required=True)
     litres_u_l = Quantity(0, 500, unit="L")
-    measured = fields.Boolean()
-    full = fields.Boolean()
+    measured = Flag()
+    full = Flag()
     source = Choice("mains", "bore", "rain", "surface", "bought", "unknown")
     drinkable = Choice("yes", "no", "unknown", required=True)
     place = fields.Nested(Place, allow_none=True)

@@ -3,7 +3,7 @@
 from marshmallow import fields, validate
 
 from .base import LogEntry, Place, Strict, Typed, odometer
-from .fields import Choice, Id, Quantity, Text
+from .fields import Choice, Flag, Id, Quantity, Text
 
 AXLES = ("front", "rear", "rear_1", "rear_2", "trailer")
 WHEELS = ("front_left", "front_right", "rear_left", "rear_right")
@@ -37,7 +37,7 @@ class Difference(Strict):
     """How one reading's load differed from the state of the visit."""
 
     seats_empty = fields.List(Id(), validate=validate.Length(max=30))
-    uncoupled = fields.Boolean()
+    uncoupled = Flag()
     text = Text(200)
 
 
@@ -47,7 +47,7 @@ class Reading(Typed):
     id = Id(required=True)
     on_deck = fields.List(Choice(*AXLES, *WHEELS), required=True, validate=validate.Length(1, 8))
     value_kg = Quantity(0, 200_000, unit="kg", required=True)
-    split = fields.Boolean(metadata={"description": "part of the vehicle stood beside the deck"})
+    split = Flag(metadata={"description": "part of the vehicle stood beside the deck"})
     repeat_of = Id(allow_none=True)
     differs = fields.Nested(Difference, allow_none=True)
     struck_out = Text(200, allow_none=True, metadata={"description": "why a person set this reading aside"})
@@ -66,14 +66,14 @@ class TrailerState(Strict):
     """Whether a trailer was coupled."""
 
     trailer_id = Id(required=True)
-    coupled = fields.Boolean(required=True)
+    coupled = Flag(required=True)
 
 
 class ItemState(Strict):
     """Whether an item was aboard."""
 
     item_id = Id(required=True)
-    aboard = fields.Boolean(required=True)
+    aboard = Flag(required=True)
 
 
 class PlanReference(Strict):

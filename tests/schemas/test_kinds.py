@@ -5,6 +5,7 @@ from typing import Any
 import pytest
 from factories import AT, new_id
 
+from server.schemas.quick import look_at
 from server.schemas.register import KINDS, PLAN_KINDS
 
 ID = new_id()
@@ -140,3 +141,24 @@ def test_zones(zone: str) -> None:
 @pytest.mark.parametrize("zone", ["", "UTC\n", "../etc/passwd", "a b", "Australia/Darwin/x/y", "/UTC"])
 def test_what_is_no_zone(zone: str) -> None:
     assert list(errors("dip", {**BODIES["dip"][0], "zone": zone})) == ["zone"]
+
+
+@pytest.mark.parametrize("kind", BODIES)
+def test_a_first_look_sees_what_is_right(kind: str) -> None:
+    least, more = BODIES[kind]
+    for body in (least, {**least, **more}):
+        assert look_at(KINDS[kind])(body)
+
+
+@pytest.mark.parametrize("kind", BODIES)
+def test_a_first_look_never_takes_what_the_schema_refuses(kind: str) -> None:
+    least, more = BODIES[kind]
+    whole = {**least, **more}
+    pairs = [["1", "kg"], ["1", "m"], ["1", "L"], ["1"], ["1", 1], "1m", ["0.5", "%"], ["x" * 25, "kg"]]
+    typed = [{name: pair} for name in (*whole, "odd") for pair in pairs]
+    tries = [{**whole, name: value} for name in (*KINDS[kind]().fields, "odd") for value in ODD]
+    tries += [{**whole, "as_typed": value} for value in (*typed, {}, None, [])]
+    tries += [{other: whole[other] for other in whole if other != name} for name in whole]
+    looks = {look_at(KINDS[kind])(body): body for body in tries if not errors(kind, body)}
+    assert set(looks) == {True}
+    assert not any(look_at(KINDS[kind])(body) for body in tries if errors(kind, body))
