@@ -89,10 +89,12 @@ def _store(
 
 
 def _look_up(connection: Connection, ledger: Ledger, book: str, mutations: Sequence[Mutation]) -> None:
-    revs = {one.mut for one in mutations} | {one.base_rev for one in mutations if one.base_rev}
-    ids = {one.id for one in mutations} | {target for one in mutations if (target := target_of(one))}
-    ledger.versions = versions.versions_by_rev(connection, book=book, revs=revs)
+    ledger.kept = versions.kept(connection, book=book, revs={one.mut for one in mutations})
+    fresh = [one for one in mutations if one.mut not in ledger.kept]
+    ids = {one.id for one in fresh} | {target for one in fresh if (target := target_of(one))}
     ledger.current = versions.current_versions(connection, book=book, ids=ids)
+    bases = {one.base_rev for one in fresh if one.base_rev}
+    ledger.versions = versions.versions_by_rev(connection, book=book, revs=bases)
 
 
 def _receive(ledger: Ledger, mutation: Mutation, sender: Sender, at: str) -> Answer:

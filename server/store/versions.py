@@ -30,6 +30,9 @@ _CURRENT: Query = (
     .join(records_, (log.c.book_id == records_.c.book_id) & (log.c.seq == records_.c.seq))
     .where(records_.c.book_id == bindparam("book"))
 )
+_KEPT: Query = select(log.c.rev, log.c.kind, log.c.record_id, log.c.base_rev, log.c.author_id).where(
+    log.c.book_id == bindparam("book"), log.c.rev.in_(bindparam("among", expanding=True))
+)
 _BY_REV = _LOG.where(log.c.rev.in_(bindparam("among", expanding=True)))
 _BY_ID = _CURRENT.where(records_.c.id.in_(bindparam("among", expanding=True)))
 _INSERT, _BEGIN = insert(log), insert(records_)
@@ -38,6 +41,16 @@ _MOVE = (
     .where(records_.c.book_id == bindparam("of_book"), records_.c.id == bindparam("of_id"))
     .values(seq=bindparam("to_seq"))
 )
+
+
+def kept(
+    connection: Connection, *, book: str, revs: Collection[str]
+) -> dict[str, tuple[str, str, str | None, str]]:
+    """Kind, id, base revision and author of those of some mutations that a book has kept, by their name."""
+    return {
+        rev: (kind, id_, base, author)
+        for rev, kind, id_, base, author in _in_parts(connection, _KEPT, book, revs)
+    }
 
 
 def versions_by_rev(connection: Connection, *, book: str, revs: Collection[str]) -> dict[str, Version]:

@@ -7,6 +7,9 @@ from .decide import decide
 from .mutation import LOG_KINDS, SCHEMA, Answer, Body, Mutation, Outcome, Refusal, Role, Version
 from .roles import may_correct, may_write
 
+Kept = tuple[
+    str, str, str | None, str
+]  # kind, id, base_rev and author: what tells a repetition from a mix-up
 Verdict = Callable[[str, Body], Mapping[str, list[str]]]
 
 
@@ -14,14 +17,15 @@ Verdict = Callable[[str, Body], Mapping[str, list[str]]]
 class Ledger:
     """What a batch needs to know of a book, and what it adds.
 
-    `versions` holds those that the batch names (as itself or as a base), by revision; `current` the current version
-    of each record that it touches, by id. `role` is None for who may not see the book; `former` says that he once
-    might. `fresh` collects the versions to store.
+    `kept` says what each mutation of the batch that was kept before was, by its name; `versions` holds those from
+    which edits start, by revision; `current` the current version of each record that it touches, by id. `role` is
+    None for who may not see the book; `former` says that he once might. `fresh` collects the versions to store.
     """
 
     exists: bool
     role: Role | None
     former: bool = False
+    kept: dict[str, Kept] = field(default_factory=dict)
     versions: dict[str, Version] = field(default_factory=dict)
     current: dict[str, Version] = field(default_factory=dict)
     fresh: list[Version] = field(default_factory=list)
@@ -29,6 +33,7 @@ class Ledger:
     def keep(self, version: Version) -> None:
         """Take in a version that this batch made."""
         self.fresh.append(version)
+        self.kept[version.rev] = (version.kind, version.id, version.base_rev, version.author)
         self.versions[version.rev] = version
         if version.standing == "applied":
             self.current[version.id] = version
@@ -94,11 +99,10 @@ def _barred(ledger: Ledger, mutation: Mutation) -> Answer | None:
 
 
 def _already(ledger: Ledger, mutation: Mutation, author: str) -> Answer | None:
-    kept = ledger.versions.get(mutation.mut)
+    kept = ledger.kept.get(mutation.mut)
     if kept is None:
         return None
-    known = (kept.kind, kept.id, kept.base_rev, kept.author)
-    if known == (mutation.kind, mutation.id, mutation.base_rev, author):
+    if kept == (mutation.kind, mutation.id, mutation.base_rev, author):
         return Answer(mutation.mut, "duplicate")
     return _rejected(
         mutation, Refusal("mut_taken", "Another mutation has this name.", {"mut": ["This is taken."]})

@@ -87,7 +87,7 @@ def assert_one_line(versions: list[Version]) -> None:
 def test_a_refused_record_leaves_the_ledger_as_it_was() -> None:
     ledger = member()
     assert take(ledger, {**seat(BOOK), "body": {}}).outcome == "rejected"
-    assert (ledger.fresh, ledger.versions, ledger.current) == ([], {}, {})
+    assert (ledger.fresh, ledger.kept, ledger.versions, ledger.current) == ([], {}, {}, {})
 
 
 def test_what_a_mutation_points_at() -> None:
