@@ -92,7 +92,8 @@ def run_journal(
 ) -> Journal:
     """Run the steps of a log in their order; with `previous`, only from where it differs.
 
-    The result does not depend on `previous`. A model or kappas that differ run everything again.
+    But for which states are kept, the result does not depend on `previous`. A model or kappas that differ run
+    everything again.
     """
     kappas = tuple(kappas)
     first = Standing(

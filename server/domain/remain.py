@@ -175,4 +175,4 @@ def _untouched(parts: Sequence[tuple[float, float]], weights: Sequence[float], r
             total += weight * cdf(margin / sqrt(variance))
         else:
             total += weight * (1.0 if margin >= 0 else 0.0)
-    return total
+    return min(total, 1.0)  # the weights add up to 1 but for rounding

@@ -23,11 +23,14 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
 
 
 @pytest.fixture(scope="session")
-def built() -> Path:
-    """The folder of the built application, built now if its sources have changed."""
+def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A copy of the built application, built now if its sources have changed.
+
+    A server lists its files when it starts: it must not lose them to a build that somebody starts meanwhile.
+    """
     if build_web.stale():
         build_web.build()
-    return build_web.STATIC
+    return Path(shutil.copytree(build_web.STATIC, tmp_path_factory.mktemp("built") / "static"))
 
 
 @pytest.fixture(scope="session")
@@ -53,7 +56,7 @@ def browser(chromium: BrowserType) -> Iterator[Browser]:
 @pytest.fixture(scope="session")
 def site(built: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Site]:
     """The server of all tests that do not stop it."""
-    running = Site(tmp_path_factory.mktemp("site")).start()
+    running = Site(tmp_path_factory.mktemp("site"), built).start()
     yield running
     running.stop()
 

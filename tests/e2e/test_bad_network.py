@@ -4,6 +4,7 @@ import re
 import threading
 import urllib.request
 from collections.abc import Callable
+from pathlib import Path
 from uuid import uuid4
 
 import pytest
@@ -148,6 +149,7 @@ def test_a_refused_entry_is_shown_with_its_reason(phone: Device, account: Direct
     phone.says("1 entry needs attention")
     expect(phone.page.get_by_role("heading", name="Nothing here")).to_be_visible()
     phone.new_vehicle("Kestrel")
+    phone.says("1 entry needs attention")  # and nothing is waiting
     phone.open("/device")
     expect(phone.page.get_by_text("boat")).to_be_visible()
     assert names(account(phone)) == ["Kestrel"]
@@ -157,9 +159,9 @@ def test_a_refused_entry_is_shown_with_its_reason(phone: Device, account: Direct
 
 
 def test_a_server_that_is_killed_and_comes_back(
-    built: object, new_device: Callable[..., Device], tmp_path_factory: pytest.TempPathFactory
+    built: Path, new_device: Callable[..., Device], tmp_path_factory: pytest.TempPathFactory
 ) -> None:
-    site = Site(tmp_path_factory.mktemp("killed")).start()
+    site = Site(tmp_path_factory.mktemp("killed"), built).start()
     try:
         phone = new_device(site)
         phone.sign_up()

@@ -2,8 +2,8 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { describe, expect, it } from "vitest";
-import { DomainError } from "@/domain/errors";
 import { call, type Module } from "@/../tools/call";
+import { DomainError } from "@/domain/errors";
 
 const modules = import.meta.glob<Module>("../../../web/src/domain/*.ts", { eager: true });
 const folder = fileURLToPath(new URL("../../vectors/", import.meta.url));
@@ -66,5 +66,7 @@ function differences(expected: unknown, found: unknown, rel: number, abs: number
     return Object.entries(expected).flatMap(([key, one]) =>
       differences(one, (found as Record<string, unknown>)[key] ?? null, rel, abs, `${path}.${key}`),
     );
-  return expected === found ? [] : [`${path}: ${JSON.stringify(found)} instead of ${JSON.stringify(expected)}`];
+  return expected === found
+    ? []
+    : [`${path}: ${JSON.stringify(found)} instead of ${JSON.stringify(expected)}`];
 }

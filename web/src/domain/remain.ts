@@ -171,9 +171,10 @@ function untouched(
   weights: readonly number[],
   reserve_l: number,
 ): number {
-  return parts.reduce((total, [mean, variance], j) => {
+  const sum = parts.reduce((total, [mean, variance], j) => {
     const margin = mean - reserve_l;
     const probability = variance > 0 ? cdf(margin / Math.sqrt(variance)) : margin >= 0 ? 1 : 0;
     return total + weights[j]! * probability;
   }, 0);
+  return Math.min(sum, 1); // the weights add up to 1 but for rounding
 }

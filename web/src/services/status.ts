@@ -13,7 +13,7 @@ export type StatusLine =
   | { readonly kind: "storage"; readonly trouble: StorageTrouble }
   | { readonly kind: "sign_in"; readonly name: string; readonly waiting: number }
   | { readonly kind: "too_old"; readonly waiting: number }
-  | { readonly kind: "attention"; readonly count: number }
+  | { readonly kind: "attention"; readonly count: number; readonly waiting: number }
   | { readonly kind: "waiting"; readonly count: number }
   /** Everything here was at the server at that time. */
   | { readonly kind: "synced"; readonly at: string }
@@ -52,7 +52,7 @@ export function createStatus(store: UserStore, account: Account, { phase }: Pick
     const { waiting, attention, synced_at } = counts.value.value;
     if (phase.value === "sign_in") return { kind: "sign_in", name: account.name, waiting };
     if (phase.value === "too_old") return { kind: "too_old", waiting };
-    if (attention > 0) return { kind: "attention", count: attention };
+    if (attention > 0) return { kind: "attention", count: attention, waiting };
     if (waiting > 0) return { kind: "waiting", count: waiting };
     return synced_at === null ? { kind: "new" } : { kind: "synced", at: synced_at };
   });

@@ -17,7 +17,7 @@ export function statusWords(line: StatusLine, device: Device, now: Date): string
     case "too_old":
       return line.waiting > 0 ? `update the app to send ${line.waiting}` : "update the app";
     case "attention":
-      return line.count === 1 ? "1 entry needs attention" : `${line.count} entries need attention`;
+      return attention(line.count) + (line.waiting > 0 ? ` · ${line.waiting} waiting` : "");
     case "waiting":
       return `saved on this ${device} · ${line.count} waiting`;
     case "synced":
@@ -25,6 +25,10 @@ export function statusWords(line: StatusLine, device: Device, now: Date): string
     case "new":
       return `saved on this ${device}`;
   }
+}
+
+function attention(count: number): string {
+  return count === 1 ? "1 entry needs attention" : `${count} entries need attention`;
 }
 
 /** 09:14 on the same day, else 12 Sep. */
