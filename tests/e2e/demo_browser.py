@@ -8,6 +8,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from e2e.conftest import launching
+from e2e.device import WORKER_ANSWERS
 from playwright.sync_api import BrowserContext, BrowserType, Page
 
 ROOT = Path(__file__).parent.parent.parent
@@ -67,4 +68,4 @@ def sign_in(page: Page, address: str, name: str, password: str) -> None:
     page.get_by_label("Password").fill(password)
     page.get_by_role("button", name="Sign in").click()
     page.get_by_role("heading", name="Vehicles").wait_for()
-    page.evaluate("navigator.serviceWorker.ready.then(() => 1)")
+    page.evaluate(WORKER_ANSWERS)

@@ -12,6 +12,16 @@ from playwright.sync_api import BrowserContext, ConsoleMessage, Page, Request, e
 FAILED_REQUEST = re.compile(r"^Failed to load resource: ")
 
 
+# an evaluation has no time limit of its own
+WORKER_ANSWERS = """async () => {
+  const { serviceWorker } = navigator;
+  const late = new Promise((_, fail) => setTimeout(() => fail(new Error("no worker within 60 s")), 60000));
+  await Promise.race([serviceWorker.ready, late]);
+  const taken = (done) => serviceWorker.addEventListener("controllerchange", done, { once: true });
+  if (!serviceWorker.controller) await Promise.race([new Promise(taken), late]);
+}"""
+
+
 class Device:
     """One browser profile: its tabs share storage, cookie and worker."""
 
@@ -96,14 +106,7 @@ class Device:
 
     def ready_offline(self) -> None:
         """Wait until the worker has the whole shell and answers this page's requests."""
-        self.page.evaluate(
-            """async () => {
-              const { serviceWorker } = navigator;
-              await serviceWorker.ready;
-              const taken = (done) => serviceWorker.addEventListener("controllerchange", done, { once: true });
-              if (!serviceWorker.controller) await new Promise(taken);
-            }"""
-        )
+        self.page.evaluate(WORKER_ANSWERS)
 
     def sync_route(self, handler: Callable[[Any], None]) -> None:
         """Let a function handle what is sent to the server for syncing."""
