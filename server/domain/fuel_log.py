@@ -117,10 +117,7 @@ class _FuelReader(TankReader):
 
     def read(self, entries: Sequence[FuelEntry]) -> None:
         placeable, refused = self.check(entries)
-        places = place(entries=[Placed(one.id, one.at_s, one.sequence, one.odometer_km) for one in placeable])
-        self.findings += places.findings
-        by_id = {entry.id: entry for entry in placeable}
-        ordered = [by_id[id] for id in places.ids]
+        ordered = self._in_order(placeable, refused)
         for entry in ordered:
             if isinstance(entry, ChangeEntry) and entry.id not in refused:
                 self.first_weight /= entry.ratio
@@ -132,6 +129,20 @@ class _FuelReader(TankReader):
                 self._left_out(entry)
             elif not self._twice_full(entry):
                 self._counts(entry, trailing=n > last)
+
+    def _in_order(self, placeable: Sequence[FuelEntry], refused: set[str]) -> list[FuelEntry]:
+        """In their places; one whose odometer cannot be is refused, and stands where its time puts it.
+
+        Its litres are in a tank all the same: dropped without a trace, the next full fill would look wrong.
+        """
+        places = place(entries=_places(placeable))
+        self.findings += places.findings
+        wrong = {one.entry_id for one in places.findings if one.standing == "refused"}
+        refused |= wrong
+        told = [replace(one, odometer_km=None) if one.id in wrong else one for one in placeable]
+        ids = place(entries=_places(told)).ids if wrong else places.ids
+        by_id = {entry.id: entry for entry in told}
+        return [by_id[id] for id in ids]
 
     def _left_out(self, entry: FuelEntry) -> None:
         row = self._row(entry)
@@ -200,6 +211,10 @@ class _FuelReader(TankReader):
         row.full = all(self.full_at.get(tank_id) == entry.odometer_km for tank_id in self.drawn)
         missed = [Missed(tank_id) for tank_id in self.drawn] if entry.missed_before else []
         return (*missed, *self.fill(row, entry.lines, trailing=trailing))
+
+
+def _places(entries: Sequence[FuelEntry]) -> list[Placed]:
+    return [Placed(one.id, one.at_s, one.sequence, one.odometer_km) for one in entries]
 
 
 def _classes(setup: FuelSetup, reader: _FuelReader) -> list[str]:

@@ -114,10 +114,7 @@ class FuelReader extends TankReader {
 
   read(entries: readonly FuelEntry[]): void {
     const [placeable, refused] = this.check(entries);
-    const places = place({ entries: placeable });
-    this.findings.push(...places.findings);
-    const byId = new Map(placeable.map((entry) => [entry.id, entry]));
-    const ordered = places.ids.map((id) => byId.get(id)!);
+    const ordered = this.#inOrder(placeable, refused);
     for (const entry of ordered)
       if (entry.kind === "change" && !refused.has(entry.id)) this.firstWeight /= entry.ratio ?? 1;
     this.weight = this.firstWeight;
@@ -126,6 +123,20 @@ class FuelReader extends TankReader {
       if (refused.has(entry.id)) this.#leftOut(entry);
       else if (!this.#twiceFull(entry)) this.#counts(entry, n > last);
     }
+  }
+
+  /** In their places; one whose odometer cannot be is refused, and stands where its time puts it. */
+  #inOrder(placeable: readonly FuelEntry[], refused: Set<string>): FuelEntry[] {
+    const places = place({ entries: placeable });
+    this.findings.push(...places.findings);
+    const wrong = new Set(
+      places.findings.filter((one) => one.standing === "refused").map((one) => one.entry_id),
+    );
+    for (const id of wrong) refused.add(id);
+    const told = placeable.map((one) => (wrong.has(one.id) ? { ...one, odometer_km: null } : one));
+    const { ids } = wrong.size > 0 ? place({ entries: told }) : places;
+    const byId = new Map(told.map((entry) => [entry.id, entry]));
+    return ids.map((id) => byId.get(id)!);
   }
 
   #leftOut(entry: FuelEntry): void {

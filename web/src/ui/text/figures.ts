@@ -1,5 +1,8 @@
 /** Figures as words: tabular, with a narrow space between thousands and the unit always beside. */
 
+// beyond these the log has told next to nothing of the rate, and a figure would only look like one
+const FAR = 100_000;
+const LONG = 1_000;
 const THIN = "\u202f";
 
 function grouped(value: number, decimals = 0): string {
@@ -38,6 +41,7 @@ export function litres(value: number, decimals = 0): string {
 }
 
 export function km(value: number): string {
+  if (value >= FAR) return `more than ${grouped(FAR)}${THIN}km`;
   return `${grouped(value)}${THIN}km`;
 }
 
@@ -46,6 +50,7 @@ export function metres(value: number): string {
 }
 
 export function days(value: number): string {
+  if (value >= LONG) return `more than ${grouped(LONG)} days`;
   const text = grouped(Math.floor(value * 10) / 10, 1);
   return `${text} ${text === "1.0" ? "day" : "days"}`;
 }
