@@ -8,12 +8,12 @@ from .axles import ROWS, Geometry, rear_x_m
 from .book import Book, Row
 from .errors import Unknown
 from .limits import CONFIDENCE, Verdict, verdict
-from .plan import Missing, Plan, plan_in, planned
+from .plan import Missing, Plan, base_correlation_of, geometry_of, plan_in, planned, planned_loads
 from .plates import Rating, ratings_on
 from .posterior import Learnt, Reconciled
 from .reconcile import Session, reconcile
 from .state import State, full_state, logged_state, state_of_copy
-from .statics import Loads, Part, loads
+from .statics import Loads, Part
 from .supplies import levels_at
 from .unplanned import Unplanned, unplanned_mass, unplanned_total
 from .visit import Visit, read_visit
@@ -77,9 +77,9 @@ def compare(*, book: Book, weighing_id: str, confidence: float | None = None) ->
     if not planned(book=book):
         day = tuple(_judge_day(one, visit, None, level) for one in ratings if one.rating in ROWS)
         return Comparison(weighing_id, visit.at, visit, state, day, (), (), None, (), (), False)
-    geometry = Geometry(float(vehicle.body["wheelbase_m"]))
     plan = plan_in(book=book, state=state, revisions=revisions_of(row))
-    learning = reconciled(book=book, geometry=geometry)
+    expected = planned_loads(book=book, plan=plan)
+    learning = reconciled(book=book)
     counted = visit.agree and bool(visit.readings)
     today = learning.loads(plan, ROWS, session=weighing_id if counted else None)
     return Comparison(
@@ -91,8 +91,8 @@ def compare(*, book: Book, weighing_id: str, confidence: float | None = None) ->
         full=judge_state(
             book=book, learning=learning, state=full_state(book=book), ratings=ratings, confidence=level
         ),
-        gaps=_gaps(visit, loads(parts=plan.parts, geometry=geometry)),
-        unplanned=_unplanned(visit, plan, geometry, extent(vehicle)),
+        gaps=_gaps(visit, expected),
+        unplanned=_unplanned(visit, expected, geometry_of(book=book), extent(vehicle)),
         items=tuple(learning.posterior.learnt(part.id) for part in plan.lasting if not part.taken_off),
         missing=plan.missing,
         planned=True,
@@ -127,8 +127,9 @@ class Learning:
         return self.posterior.loads(lasting=lasting, passing=plan.passing, rows=rows, session=session)
 
 
-def reconciled(*, book: Book, geometry: Geometry) -> Learning:
+def reconciled(*, book: Book) -> Learning:
     """The present plan updated with every weighing of the book whose readings agree."""
+    geometry = geometry_of(book=book)
     lasting = plan_in(book=book, state=full_state(book=book)).lasting
     vehicle = book.vehicle.body if book.vehicle else {}
     weighed: list[tuple[Visit, Plan]] = []
@@ -137,15 +138,18 @@ def reconciled(*, book: Book, geometry: Geometry) -> Learning:
         if visit.agree and visit.readings:
             plan = plan_in(book=book, state=state_of(book, weighing), revisions=revisions_of(weighing))
             weighed.append((visit, plan))
-    gaps = [
-        gap for visit, plan in weighed for gap in _gaps(visit, loads(parts=plan.parts, geometry=geometry))
-    ]
+    gaps = [gap for visit, plan in weighed for gap in _gaps(visit, planned_loads(book=book, plan=plan))]
     unlisted = _unlisted(gaps, geometry)
     sessions = [
         Session(v.id, (*plan.lasting, *unlisted), plan.passing, v.readings, v.bridge, v.setup)
         for v, plan in weighed
     ]
-    posterior = reconcile(lasting=(*lasting, *unlisted), geometry=geometry, sessions=sessions)
+    posterior = reconcile(
+        lasting=(*lasting, *unlisted),
+        geometry=geometry,
+        sessions=sessions,
+        base_correlation=base_correlation_of(book=book),
+    )
     return Learning(posterior, unlisted)
 
 
@@ -241,10 +245,11 @@ def _gaps(visit: Visit, plan: Loads) -> tuple[Gap, ...]:
     return tuple(out)
 
 
-def _unplanned(visit: Visit, plan: Plan, geometry: Geometry, ends: tuple[float, float]) -> Unplanned | None:
+def _unplanned(
+    visit: Visit, expected: Loads, geometry: Geometry, ends: tuple[float, float]
+) -> Unplanned | None:
     if not visit.agree:
         return None
-    expected = loads(parts=plan.parts, geometry=geometry)
     if visit.axles is not None:
         measured = Loads(visit.axles.axles, visit.axles.mean_kg, visit.axles.cov_kg2)
         return unplanned_mass(measured=measured, planned=expected, rear_x_m=rear_x_m(geometry), ends=ends)

@@ -8,9 +8,11 @@ it is left out.
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from .axles import Geometry
 from .book import Body, Book, Row, body_of_day, rows_of_day
+from .errors import NotKnown
 from .state import SeatLoad, State, TankLevel
-from .statics import Part, copies_u, tank_content
+from .statics import Loads, Part, copies_u, loads, tank_content
 
 # One standard uncertainty as a share of the mass, by how it is known (assumed; a record's own u replaces it)
 MASS_SHARE = {"weighed": 0.005, "data_sheet": 0.05, "similar": 0.10, "estimate": 0.15}
@@ -69,6 +71,26 @@ def plan_in(
     lasting = [*_base(book, revisions, missing), *_items(book, state, revisions, ordered, missing)]
     passing = [*_contents(book, state, revisions, missing), *_people(book, state, revisions, missing)]
     return Plan(tuple(lasting), tuple(passing), tuple(missing))
+
+
+def geometry_of(*, book: Book) -> Geometry:
+    """Where the axles of a planned vehicle are; refused without a wheelbase."""
+    body = book.vehicle.body if book.vehicle else {}
+    if body.get("wheelbase_m") is None:
+        raise NotKnown("wheelbase_m", "axle loads")
+    return Geometry(float(body["wheelbase_m"]))
+
+
+def base_correlation_of(*, book: Book) -> float:
+    """How the errors of the two base masses are linked: 0 unless the vehicle's record says otherwise."""
+    body = book.vehicle.body if book.vehicle else {}
+    return float(body.get("base_correlation") or 0.0)
+
+
+def planned_loads(*, book: Book, plan: Plan) -> Loads:
+    """What the plan alone says of front, rear and gross."""
+    rho = base_correlation_of(book=book)
+    return loads(parts=plan.parts, geometry=geometry_of(book=book), base_correlation=rho)
 
 
 def mass_u_kg(body: Body, mass_kg: float) -> float:

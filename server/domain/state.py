@@ -3,7 +3,7 @@
 A state is never stored as a build: it is read from the log, or taken from the copy that a weighing keeps.
 """
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from .book import Body, Book, Row
@@ -70,16 +70,11 @@ def logged_state(*, book: Book, at: str, levels: Sequence[TankLevel] = ()) -> St
     """
     latest = _presences(book, at)
     estimated = {level.tank_id: level for level in levels}
-    taken: dict[str, SeatLoad] = {}
-    for person in book.people:
-        seat_id = _seat_of(book, person, latest.get(person.id))
-        if seat_id and person.body.get("mass_kg") is not None:
-            taken.setdefault(seat_id, seat_load(seat_id, person))
     away = [item.id for item in book.items if item.id in latest and not latest[item.id].aboard]
     coupled = [one.subject_id for one in latest.values() if one.subject == "trailer" and one.aboard]
     return State(
         tanks=tuple(estimated.get(tank.id) or unknown_level(tank.id) for tank in book.tanks),
-        seats=tuple(taken[seat.id] for seat in book.seats if seat.id in taken),
+        seats=_seated(book, latest),
         items_away=tuple(away),
         trailers_on=tuple(sorted(coupled)),
     )
@@ -94,13 +89,7 @@ def full_state(*, book: Book, but: Sequence[str] = ()) -> State:
         TankLevel(tank.id, 0.0 if tank.body["holds"] in ("grey", "waste") else 1.0, 0.0, "typed")
         for tank in book.tanks
     )
-    taken: dict[str, SeatLoad] = {}
-    for person in book.people:
-        seat_id = _seat_of(book, person, None)
-        if seat_id and person.body.get("mass_kg") is not None:
-            taken.setdefault(seat_id, seat_load(seat_id, person))
-    seats = tuple(taken[seat.id] for seat in book.seats if seat.id in taken)
-    return State(tanks=tanks, seats=seats, items_away=tuple(but))
+    return State(tanks=tanks, seats=_seated(book, {}), items_away=tuple(but))
 
 
 def seat_load(seat_id: str, person: Row) -> SeatLoad:
@@ -139,6 +128,16 @@ def _presences(book: Book, at: str) -> dict[str, _Presence]:
             body["subject"], body["subject_id"], body["aboard"] != ended, body.get("seat_id")
         )
     return latest
+
+
+def _seated(book: Book, presences: Mapping[str, _Presence]) -> tuple[SeatLoad, ...]:
+    """Who sits where, in the order of the seats; of two in one seat the first person entered has it."""
+    taken: dict[str, SeatLoad] = {}
+    for person in book.people:
+        seat_id = _seat_of(book, person, presences.get(person.id))
+        if seat_id and person.body.get("mass_kg") is not None:
+            taken.setdefault(seat_id, seat_load(seat_id, person))
+    return tuple(taken[seat.id] for seat in book.seats if seat.id in taken)
 
 
 def _seat_of(book: Book, person: Row, presence: _Presence | None) -> str | None:

@@ -209,6 +209,12 @@ def comparison_cases() -> list[Json]:
         book = open_book(rows=[Row(**r) for r in (*PLAN, earlier, later)])
         found = told(plain(compare(book=book, weighing_id="w")))
         out.append(case(name, {"book": plain(book), "weighing_id": "w"}, found, rel=1e-9, abs=1e-7))
+    linked = {**VEHICLE, "body": {**VEHICLE["body"], "base_correlation": 0.6}}
+    book = open_book(rows=[Row(**r) for r in (linked, *PLAN[1:], WEIGHINGS["three readings"])])
+    found = told(plain(compare(book=book, weighing_id="w")))
+    out.append(
+        case("base masses that share their error", {"book": plain(book), "weighing_id": "w"}, found, abs=1e-7)
+    )
     bare = open_book(
         rows=[Row(**r) for r in (row("v", "vehicle", name="V"), PLAN[1], WEIGHINGS["front and rear"])]
     )

@@ -3,12 +3,20 @@ import { type Geometry, ROWS, rearXM } from "./axles";
 import type { Book, Row } from "./book";
 import { Unknown } from "./errors";
 import { CONFIDENCE, type Verdict, verdict } from "./limits";
-import { type Missing, type Plan, planIn, planned } from "./plan";
+import {
+  baseCorrelationOf,
+  geometryOf,
+  type Missing,
+  type Plan,
+  planIn,
+  planned,
+  plannedLoads,
+} from "./plan";
 import { type Rating, ratingsOn } from "./plates";
 import type { Learnt, Reconciled } from "./posterior";
 import { reconcile, type Session } from "./reconcile";
 import { fullState, loggedState, type State, stateOfCopy } from "./state";
-import { type Loads, loads, type Part, uKg, valueKg } from "./statics";
+import { type Loads, type Part, uKg, valueKg } from "./statics";
 import { levelsAt } from "./supplies";
 import { type Unplanned, unplannedMass, unplannedTotal } from "./unplanned";
 import { AXLES_OF, measuredOf, readVisit, type Visit } from "./visit";
@@ -73,17 +81,16 @@ export function compare({ book, weighing_id, confidence = null }: Compare): Comp
     const nothing = { full: [], gaps: [], unplanned: null, items: [], missing: [], planned: false };
     return { ...head, day: dayBy(null), ...nothing };
   }
-  const geometry = { wheelbase_m: vehicle.body.wheelbase_m as number };
   const plan = planIn({ book, state, revisions: revisionsOf(row) });
-  const learning = reconciled({ book, geometry });
+  const expected = plannedLoads({ book, plan });
+  const learning = reconciled({ book });
   const counted = visit.agree && visit.readings.length > 0;
-  const parts = [...plan.lasting, ...plan.passing];
   return {
     ...head,
     day: dayBy(loadsOf(learning, plan, ROWS, counted ? weighing_id : null)),
     full: judgeState({ book, learning, state: fullState({ book }), ratings, confidence: level }),
-    gaps: gapsOf(visit, loads({ parts, geometry })),
-    unplanned: unplannedOf(visit, parts, geometry, extent(vehicle)),
+    gaps: gapsOf(visit, expected),
+    unplanned: unplannedOf(visit, expected, geometryOf({ book }), extent(vehicle)),
     items: plan.lasting.filter((part) => !part.taken_off).map((part) => learning.posterior.learnt(part.id)),
     missing: plan.missing,
     planned: true,
@@ -121,13 +128,8 @@ export function loadsOf(
 }
 
 /** The present plan updated with every weighing of the book whose readings agree. */
-export function reconciled({
-  book,
-  geometry,
-}: {
-  readonly book: Book;
-  readonly geometry: Geometry;
-}): Learning {
+export function reconciled({ book }: { readonly book: Book }): Learning {
+  const geometry = geometryOf({ book });
   const vehicle = book.vehicle?.body ?? {};
   const weighed = book.weighings.flatMap((weighing) => {
     const visit = readVisit({ weighing, vehicle });
@@ -135,9 +137,7 @@ export function reconciled({
     const plan = planIn({ book, state: stateOf(book, weighing), revisions: revisionsOf(weighing) });
     return [{ visit, plan }];
   });
-  const gaps = weighed.flatMap(({ visit, plan }) =>
-    gapsOf(visit, loads({ parts: [...plan.lasting, ...plan.passing], geometry })),
-  );
+  const gaps = weighed.flatMap(({ visit, plan }) => gapsOf(visit, plannedLoads({ book, plan })));
   const unlisted = unlistedOf(gaps, geometry);
   const sessions: Session[] = weighed.map(({ visit, plan }) => ({
     id: visit.id,
@@ -148,7 +148,13 @@ export function reconciled({
     setup: visit.setup,
   }));
   const { lasting } = planIn({ book, state: fullState({ book }) });
-  return { posterior: reconcile({ lasting: [...lasting, ...unlisted], geometry, sessions }), unlisted };
+  const posterior = reconcile({
+    lasting: [...lasting, ...unlisted],
+    geometry,
+    sessions,
+    base_correlation: baseCorrelationOf({ book }),
+  });
+  return { posterior, unlisted };
 }
 
 /** What is not on the list: mean 0, with the variance that the gaps have beyond their own (method of moments). */
@@ -241,23 +247,22 @@ function gapsOf(visit: Visit, plan: Loads): Gap[] {
 
 function unplannedOf(
   visit: Visit,
-  parts: readonly Part[],
+  expected: Loads,
   geometry: Geometry,
   ends: readonly [number, number],
 ): Unplanned | null {
   if (!visit.agree) return null;
-  const planned = loads({ parts, geometry });
   if (visit.axles) {
     const { axles: rows, mean_kg, cov_kg2 } = visit.axles;
     const measured = { rows, mean_kg, cov_kg2 };
-    return unplannedMass({ measured, planned, rear_x_m: rearXM(geometry), ends });
+    return unplannedMass({ measured, planned: expected, rear_x_m: rearXM(geometry), ends });
   }
   const total = measuredOf(visit, "gross");
   if (!total) return null;
   return unplannedTotal({
     weighed_kg: total.value_kg,
     weighed_u_kg: total.u_kg,
-    planned_kg: valueKg(planned, "gross"),
-    planned_u_kg: uKg(planned, "gross"),
+    planned_kg: valueKg(expected, "gross"),
+    planned_u_kg: uKg(expected, "gross"),
   });
 }

@@ -1,7 +1,9 @@
 /** From the book's records to parts: what the vehicle was planned to weigh, in any state. Blanks are named, not guessed. */
+import type { Geometry } from "./axles";
 import { type Body, type Book, bodyOfDay, type Row, rowsOfDay } from "./book";
+import { NotKnown } from "./errors";
 import type { SeatLoad, State, TankLevel } from "./state";
-import { copiesU, type Part, tankContent } from "./statics";
+import { copiesU, type Loads, loads, type Part, tankContent } from "./statics";
 
 // One standard uncertainty as a share of the mass, by how it is known (assumed; a record's own u replaces it)
 export const MASS_SHARE: Readonly<Record<string, number>> = {
@@ -61,6 +63,24 @@ export function planIn({ book, state, revisions = null, ordered = false }: PlanI
 
 interface Day extends Required<PlanIn> {
   readonly missing: Missing[];
+}
+
+/** Where the axles of a planned vehicle are; refused without a wheelbase. */
+export function geometryOf({ book }: { readonly book: Book }): Geometry {
+  const wheelbase_m: number | null = book.vehicle?.body.wheelbase_m ?? null;
+  if (wheelbase_m === null) throw new NotKnown("wheelbase_m", "axle loads");
+  return { wheelbase_m };
+}
+
+/** How the errors of the two base masses are linked: 0 unless the vehicle's record says otherwise. */
+export function baseCorrelationOf({ book }: { readonly book: Book }): number {
+  return book.vehicle?.body.base_correlation ?? 0;
+}
+
+/** What the plan alone says of front, rear and gross. */
+export function plannedLoads({ book, plan }: { readonly book: Book; readonly plan: Plan }): Loads {
+  const parts = [...plan.lasting, ...plan.passing];
+  return loads({ parts, geometry: geometryOf({ book }), base_correlation: baseCorrelationOf({ book }) });
 }
 
 /** One standard uncertainty of a mass: the record's own, else the share for how it is known. */

@@ -61,17 +61,11 @@ export interface LoggedState {
 export function loggedState({ book, at, levels = [] }: LoggedState): State {
   const estimated = new Map(levels.map((level) => [level.tank_id, level]));
   const latest = presences(book, at);
-  const taken = new Map<string, SeatLoad>();
-  for (const person of book.people) {
-    const seat_id = seatOf(book, person, latest.get(person.id) ?? null);
-    if (seat_id && typeof person.body.mass_kg === "number" && !taken.has(seat_id))
-      taken.set(seat_id, seatLoad(seat_id, person));
-  }
   const away = book.items.filter((item) => latest.get(item.id)?.aboard === false);
   const coupled = [...latest.values()].filter((one) => one.subject === "trailer" && one.aboard);
   return {
     tanks: book.tanks.map((tank) => estimated.get(tank.id) ?? unknownLevel(tank.id)),
-    seats: book.seats.flatMap((seat) => taken.get(seat.id) ?? []),
+    seats: seated(book, latest),
     items_away: away.map((item) => item.id),
     trailers_on: coupled.map((one) => one.subject_id).sort(),
   };
@@ -85,12 +79,6 @@ export function fullState({
   readonly book: Book;
   readonly but?: readonly string[];
 }): State {
-  const taken = new Map<string, SeatLoad>();
-  for (const person of book.people) {
-    const seat_id = seatOf(book, person, null);
-    if (seat_id && typeof person.body.mass_kg === "number" && !taken.has(seat_id))
-      taken.set(seat_id, seatLoad(seat_id, person));
-  }
   return {
     tanks: book.tanks.map((tank) => ({
       tank_id: tank.id,
@@ -98,7 +86,7 @@ export function fullState({
       level_u: 0,
       known_from: "typed",
     })),
-    seats: book.seats.flatMap((seat) => taken.get(seat.id) ?? []),
+    seats: seated(book, new Map()),
     items_away: [...but],
     trailers_on: [],
   };
@@ -140,6 +128,17 @@ function presences(book: Book, at: string): Map<string, Presence> {
     });
   }
   return latest;
+}
+
+/** Who sits where, in the order of the seats; of two in one seat the first person entered has it. */
+function seated(book: Book, known: ReadonlyMap<string, Presence>): SeatLoad[] {
+  const taken = new Map<string, SeatLoad>();
+  for (const person of book.people) {
+    const seat_id = seatOf(book, person, known.get(person.id) ?? null);
+    if (seat_id && typeof person.body.mass_kg === "number" && !taken.has(seat_id))
+      taken.set(seat_id, seatLoad(seat_id, person));
+  }
+  return book.seats.flatMap((seat) => taken.get(seat.id) ?? []);
 }
 
 function seatOf(book: Book, person: Row, presence: Presence | null): string | null {

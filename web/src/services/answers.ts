@@ -1,13 +1,13 @@
 /** What the device answers by itself: the domain's computations over an opened book. */
 import { ROWS } from "@/domain/axles";
 import type { Book, Row } from "@/domain/book";
-import { type Comparison, compare, type Judged, judgeState, reconciled } from "@/domain/comparison";
+import { type Comparison, compare, type Judged } from "@/domain/comparison";
 import { CONFIDENCE, verdict } from "@/domain/limits";
-import { planIn, planned } from "@/domain/plan";
+import { planIn, planned, plannedLoads } from "@/domain/plan";
 import { type Rating, ratingsOn } from "@/domain/plates";
 import { centreOfGravity } from "@/domain/stability";
 import { fullState, loggedState, type State } from "@/domain/state";
-import { type Loads, loads, uKg, valueKg } from "@/domain/statics";
+import { type Loads, uKg, valueKg } from "@/domain/statics";
 import { levelsAt } from "./consumption";
 
 /** The comparison of one recorded weighing. */
@@ -37,25 +37,11 @@ export function plannedIn(book: Book, state: State, ordered = false): Planned | 
   if (!planned({ book })) return null;
   const plan = planIn({ book, state, ordered });
   const parts = [...plan.lasting, ...plan.passing];
-  const geometry = { wheelbase_m: book.vehicle?.body.wheelbase_m as number };
   return {
-    loads: loads({ parts, geometry }),
+    loads: plannedLoads({ book, plan }),
     cg_x_m: centreOfGravity({ parts })?.x_m ?? null,
     missing: plan.missing,
   };
-}
-
-/** Every rating with all tanks full and everyone aboard, from the plan and all weighings. */
-export function fullVerdicts(book: Book, today: string): Comparison["full"] {
-  if (!planned({ book })) return [];
-  const geometry = { wheelbase_m: book.vehicle?.body.wheelbase_m as number };
-  return judgeState({
-    book,
-    learning: reconciled({ book, geometry }),
-    state: fullState({ book }),
-    ratings: ratingsOn({ plates: book.plates, day: today }),
-    confidence: book.vehicle?.body.confidence ?? CONFIDENCE,
-  });
 }
 
 /** The state at an instant as the log has it. */

@@ -46,9 +46,7 @@ export function verdictWords({ word, margin_kg }: Told): string {
 export const words = {
   of: (value: string, limit: string) => `${value} of ${limit}`,
   noLimit: (value: string) => `${value}, no rating entered`,
-  limit: (limit_kg: number) => figure(limit_kg),
   fromPlan: "from the plan",
   notWeighed: "not weighed",
   disagree: "the readings disagree",
-  close: (margin: string) => `too close: ${margin} from the rating`,
 };

@@ -28,8 +28,6 @@ export const words = {
     unknown: "not known",
     someone: "somebody",
     back: "Back to the deck",
-    trailer: "No trailer",
-    levels: "Levels",
     bridge: "The bridge",
     interval: "Interval of the display",
     name: "Name or number of the bridge",
