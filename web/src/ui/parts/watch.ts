@@ -10,7 +10,6 @@ import {
 } from "@/services/books";
 import type { Draft } from "@/services/drafts";
 import type { Live } from "@/services/live";
-import type { StatusLine } from "@/services/status";
 import type { UserServices } from "@/services/user";
 import { useGiven, useUser } from "@/ui/context";
 import type { Terms } from "@/ui/text/ratings";
@@ -64,10 +63,6 @@ export function useBooks(): readonly VehicleLine[] | null {
 /** All entries of a book, newest first; null while they load. */
 export function useLog(book: string): readonly LogLine[] | null {
   return useWatched((user) => user.watch((tables) => logLines(tables, book)), [book]) ?? null;
-}
-
-export function useStatus(): StatusLine {
-  return useUser().status.line.value;
 }
 
 export interface DraftState<T> {

@@ -5,13 +5,6 @@ export const words = {
   empty: "No vehicle is shared with you yet. An owner adds you by your sign-in name.",
   notWeighed: "Not weighed yet.",
   weighedOn: (day: string) => `Weighed on ${day}`,
-  row: "Load",
-  planned: "Planned",
-  weighed: "Weighed",
-  gap: "Difference",
-  rows: { front: "Front axle", rear: "Rear axle", gross: "Gross", roof: "Roof" } as Readonly<
-    Record<string, string>
-  >,
   noPlan: "No plan yet: nothing to compare with.",
   disagree: "The readings disagree with each other: nothing is compared until one is repeated or set aside.",
   unplanned: (mass: string) => `Unplanned: ${mass}`,

@@ -12,6 +12,8 @@ const WHAT: Readonly<Record<string, string>> = {
   overfull: "the tank would hold more than it can; a leg may be missing or a capacity wrong",
   held: "it does not fit the other entries",
   can_short: "the can did not hold that much",
+  uses_more: "from here on more is used than before; something may have changed",
+  uses_less: "from here on less is used than before; something may have changed",
 };
 
 const STANDING: Readonly<Record<string, string>> = {

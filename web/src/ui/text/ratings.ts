@@ -1,5 +1,5 @@
 /** Words of ratings and verdicts; country terms are a display choice (trade's own words per country). */
-import { figure, kg } from "./figures";
+import { kg } from "./figures";
 
 export type Terms = "au" | "eu" | "uk" | "us" | "za" | "nz";
 

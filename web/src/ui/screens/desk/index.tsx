@@ -2,12 +2,13 @@
 import type { JSX } from "preact";
 import { useMemo } from "preact/hooks";
 import { type Comparison, latestComparison } from "@/services/answers";
+import { GapTable } from "@/ui/parts/gap_table";
 import { Link } from "@/ui/parts/link";
 import { type BookView, useBook, useBooks } from "@/ui/parts/live";
 import { Screen } from "@/ui/parts/screen";
 import { words } from "@/ui/text/desk";
-import { dayOf, signedKg, twoSided, withReach } from "@/ui/text/figures";
-import { verdictWords } from "@/ui/text/ratings";
+import { dayOf, signedKg, twoSided } from "@/ui/text/figures";
+import { ratingName, verdictWords } from "@/ui/text/ratings";
 import "./desk.css";
 
 export default function DeskScreen(): JSX.Element | null {
@@ -46,32 +47,11 @@ function Compared({ view, found }: { readonly view: BookView; readonly found: Co
   return (
     <>
       <p class="hint">{entry ? words.weighedOn(dayOf(entry.body.at, entry.body.zone)) : ""}</p>
-      <table>
-        <thead>
-          <tr>
-            <th scope="col">{words.row}</th>
-            <th scope="col">{words.planned}</th>
-            <th scope="col">{words.weighed}</th>
-            <th scope="col">{words.gap}</th>
-          </tr>
-        </thead>
-        <tbody>
-          {found.gaps.map((gap) => (
-            <tr key={gap.row}>
-              <th scope="row">{words.rows[gap.row]}</th>
-              <td>{withReach(gap.planned_kg, twoSided(gap.planned_u_kg))}</td>
-              <td>{withReach(gap.weighed_kg, twoSided(gap.weighed_u_kg))}</td>
-              <td>
-                {signedKg(gap.gap_kg)} ± {Math.round(twoSided(gap.gap_u_kg))}
-              </td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
+      <GapTable gaps={found.gaps} />
       {found.planned ? <p>{unplannedWords(found)}</p> : <p>{words.noPlan}</p>}
       {worst ? (
         <p class={worst.verdict.word === "over" ? "desk-over" : ""}>
-          {words.full(words.rows[worst.verdict.rating] ?? worst.verdict.rating, verdictWords(worst.verdict))}
+          {words.full(ratingName(worst.verdict.rating, null), verdictWords(worst.verdict))}
         </p>
       ) : null}
     </>

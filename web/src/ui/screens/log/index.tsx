@@ -8,7 +8,7 @@ import { Row } from "@/ui/parts/row";
 import { Screen } from "@/ui/parts/screen";
 import { momentOf } from "@/ui/text/figures";
 import { describe, words } from "@/ui/text/log";
-import "./log.css";
+import "@/ui/parts/struck.css";
 
 export default function LogScreen({ book: id }: { readonly book: string }): JSX.Element | null {
   const view = useBook(id);

@@ -3,11 +3,11 @@ import type { JSX } from "preact";
 import type { Book } from "@/services/answers";
 import { Beam, type Support } from "@/ui/parts/drawing/beam";
 import { NumberField, type TypedNumber } from "@/ui/parts/forms";
-import { Row } from "@/ui/parts/row";
-import { figure, kg } from "@/ui/text/figures";
+import { figure } from "@/ui/text/figures";
 import { words } from "@/ui/text/weigh";
 import type { Choice } from "@/units/typed";
-import type { Axle, TakenReading, Visit } from "./visit";
+import { Taken } from "./taken";
+import { type Axle, stopName, type TakenReading, type Visit } from "./visit";
 
 export interface DeckProps {
   readonly book: Book;
@@ -17,9 +17,11 @@ export interface DeckProps {
   readonly onAxle: (axle: Axle) => void;
   readonly onText: (typed: TypedNumber) => void;
   readonly onTakeBack: (id: string) => void;
+  readonly onStrikeOut: (id: string, reason: string | null) => void;
 }
 
-export function Deck({ book, visit, error, ask, onAxle, onText, onTakeBack }: DeckProps): JSX.Element {
+export function Deck(props: DeckProps): JSX.Element {
+  const { book, visit, error, ask, onAxle, onText, onTakeBack, onStrikeOut } = props;
   const body = book.vehicle?.body ?? {};
   const wheelbase_m: number = body.wheelbase_m ?? 3.2;
   const supports: Support[] = [support(visit, "front", 0), support(visit, "rear", wheelbase_m)];
@@ -28,12 +30,11 @@ export function Deck({ book, visit, error, ask, onAxle, onText, onTakeBack }: De
       <Beam body={body} title={words.touchAxles} supports={supports} onSupport={(id) => onAxle(id as Axle)} />
       <p class="hint">{words.touchAxles}</p>
       {visit.readings.map((reading) => (
-        <Row
+        <Taken
           key={reading.id}
-          label={stopName(reading.on_deck)}
-          figure={kg(reading.value_kg)}
-          note={reading.struck_out ?? words.change}
-          onTouch={() => onTakeBack(reading.id)}
+          reading={reading}
+          onTakeBack={() => onTakeBack(reading.id)}
+          onStrikeOut={(reason) => onStrikeOut(reading.id, reason)}
         />
       ))}
       {visit.on_deck.length > 0 ? (
@@ -50,11 +51,6 @@ export function Deck({ book, visit, error, ask, onAxle, onText, onTakeBack }: De
       ) : null}
     </>
   );
-}
-
-export function stopName(on_deck: readonly Axle[]): string {
-  if (on_deck.length === 2) return words.stop.both;
-  return on_deck[0] ? words.stop[on_deck[0]] : words.stop.none;
 }
 
 function support(visit: Visit, axle: Axle, x_m: number): Support {

@@ -12,7 +12,7 @@ import { type Choice, readTyped } from "@/units/typed";
 import { Deck } from "./deck";
 import { type BridgeFacts, guessedInterval, weighingBody } from "./record";
 import { RolledOff } from "./rolled_off";
-import { newVisit, take, takeBack, touch, type Visit } from "./visit";
+import { newVisit, strikeOut, take, takeBack, touch, type Visit } from "./visit";
 
 interface Draft {
   readonly visit: Visit;
@@ -20,7 +20,6 @@ interface Draft {
   readonly bridge: BridgeFacts;
   readonly ticket: string;
   readonly state: State | null;
-  readonly confirmed: boolean;
 }
 
 const empty: Draft = {
@@ -29,7 +28,6 @@ const empty: Draft = {
   bridge: { name: "", interval_kg: null },
   ticket: "",
   state: null,
-  confirmed: false,
 };
 
 export default function WeighScreen({ book: bookId }: { readonly book: string }): JSX.Element | null {
@@ -79,6 +77,7 @@ function OnDeck({ view, draft, change }: StepProps): JSX.Element {
         onAxle={(axle) => put(touch(visit, axle))}
         onText={({ text, unit }) => put({ ...visit, text, unit })}
         onTakeBack={(id) => put(takeBack(visit, id))}
+        onStrikeOut={(id, reason) => put(strikeOut(visit, id, reason))}
       />
       <Verdicts view={view} draft={draft} />
       <Actions>
@@ -119,7 +118,7 @@ function useProvisional(book: Book, draft: Draft): Comparison | null {
   const state = useMemo(() => (weighed ? answers.stateAt(book, at) : null), [book, draft.visit.at, weighed]);
   return useMemo(() => {
     if (!state) return null;
-    const body = weighingBody({ ...draft, at, zone: clock.zone(), state, book });
+    const body = weighingBody({ ...draft, at, zone: clock.zone(), state, confirmed: false, book });
     return provisional(book, { id: "now", kind: "weighing", rev: "now", body });
   }, [book, draft.visit, draft.bridge, state]);
 }
@@ -135,8 +134,7 @@ function After({
   const logged = useMemo(() => answers.stateAt(view.book, at), [view.book, at]);
   const state = draft.state ?? logged;
   const save = async () => {
-    const confirmed = true;
-    const body = weighingBody({ ...draft, at, zone: clock.zone(), state, confirmed, book: view.book });
+    const body = weighingBody({ ...draft, at, zone: clock.zone(), state, confirmed: true, book: view.book });
     const id = await records.log(view.id, "weighing", body);
     await drop();
     go(`/b/${view.id}/weighing/${id}`, { replace: true });

@@ -1,4 +1,5 @@
 /** A visit to a bridge while it goes on: which axles stand on the deck, which figures were taken. Pure. */
+import { words } from "@/ui/text/weigh";
 
 export type Axle = "front" | "rear";
 
@@ -43,10 +44,11 @@ export function take(visit: Visit, reading: TakenReading, at: string): Visit {
   return { ...visit, at: visit.at ?? at, on_deck: nextStop(readings), text: "", readings };
 }
 
-/** Set aside by a person, with a reason; or taken back in with null. */
+/** Set aside by a person, with a reason, so that the same stop can be read again; or counted again with null. */
 export function strikeOut(visit: Visit, id: string, reason: string | null): Visit {
   const readings = visit.readings.map((one) => (one.id === id ? { ...one, struck_out: reason } : one));
-  return { ...visit, readings };
+  const again = reason === null ? undefined : readings.find((one) => one.id === id)?.on_deck;
+  return { ...visit, readings, on_deck: again ?? nextStop(readings) };
 }
 
 /** A figure mistyped on this visit is taken off again before anything is saved. */
@@ -71,4 +73,10 @@ function nextStop(readings: readonly TakenReading[]): readonly Axle[] {
 
 function same(a: readonly Axle[], b: readonly Axle[]): boolean {
   return a.length === b.length && a.every((one) => b.includes(one));
+}
+
+/** The stop's name: what stood on the deck. */
+export function stopName(on_deck: readonly Axle[]): string {
+  if (on_deck.length === 2) return words.stop.both;
+  return on_deck[0] ? words.stop[on_deck[0]] : words.stop.none;
 }

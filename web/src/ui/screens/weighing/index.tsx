@@ -5,6 +5,7 @@ import { type Book, type Comparison, comparisonOf, type Row as Entry } from "@/s
 import { Cautions } from "@/ui/parts/cautions";
 import { Beam, type Support } from "@/ui/parts/drawing/beam";
 import { arrowsOf } from "@/ui/parts/drawing/loads";
+import { GapTable } from "@/ui/parts/gap_table";
 import { type BookView, useBook } from "@/ui/parts/live";
 import { Notice } from "@/ui/parts/notice";
 import { Row } from "@/ui/parts/row";
@@ -13,7 +14,6 @@ import { Section } from "@/ui/parts/section";
 import { VerdictRow } from "@/ui/parts/verdict_row";
 import { kg, momentOf, twoSided, withReach } from "@/ui/text/figures";
 import { words } from "@/ui/text/weighing";
-import { GapTable } from "./gaps";
 import { ItemTable } from "./items";
 import { UnplannedMass } from "./unplanned";
 
@@ -65,7 +65,12 @@ function Weighing({ view, entry }: { readonly view: BookView; readonly entry: En
             ))}
           </Section>
         ) : null}
-        {found.gaps.length > 0 ? <GapTable gaps={found.gaps} terms={terms} /> : null}
+        {found.gaps.length > 0 ? (
+          <Section title={words.compared}>
+            <GapTable gaps={found.gaps} />
+            <p class="hint">{words.comparedHint}</p>
+          </Section>
+        ) : null}
         <Readings entry={entry} />
         {found.items.length > 0 ? <ItemTable items={found.items} book={view.book} /> : null}
         {found.missing.length > 0 ? <MissingList found={found} book={view.book} /> : null}

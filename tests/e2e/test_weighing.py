@@ -1,0 +1,58 @@
+"""On the deck without a plan: verdicts from the readings alone, a reading that does not fit, and what is kept."""
+
+from collections.abc import Callable
+
+from e2e.device import Device
+from e2e.host import Account
+from playwright.sync_api import expect
+
+
+def read(phone: Device, *figures: str) -> None:
+    for figure in figures:
+        phone.page.get_by_role("textbox").first.fill(figure)
+        phone.touch("Take this reading")
+
+
+def at_the_bridge(phone: Device) -> None:
+    book = phone.new_vehicle("Wren", gross="3500", front_axle="1500", rear_axle="2300")
+    phone.open(f"/b/{book}/weigh")
+
+
+def test_three_readings_judge_a_vehicle_without_a_plan(phone: Device) -> None:
+    at_the_bridge(phone)
+    read(phone, "1340", "3560", "2220")
+    for told in ("under by 160 kg", "under by 80 kg", "over by 60 kg"):
+        expect(phone.page.get_by_text(told.replace(" kg", "\u202fkg"))).to_be_visible()
+    phone.touch("Roll off")
+    phone.touch("Yes, save as logged")
+    expect(phone.page.get_by_text("No plan yet")).to_be_visible()
+
+
+def test_one_total_alone_judges_the_gross(phone: Device) -> None:
+    at_the_bridge(phone)
+    phone.page.get_by_role("button", name="Rear axle").click()
+    read(phone, "3320")
+    expect(phone.page.get_by_text("under by 180\u202fkg")).to_be_visible()
+    expect(phone.page.get_by_text("not weighed").first).to_be_visible()
+
+
+def test_a_reading_that_does_not_fit_is_set_aside_by_a_person(
+    phone: Device, account: Callable[[Device], Account]
+) -> None:
+    at_the_bridge(phone)
+    read(phone, "1340", "3560", "1220")
+    expect(phone.page.get_by_text("do not agree with each other")).to_be_visible()
+    expect(phone.page.get_by_text("cannot tell")).to_have_count(
+        3 + 1
+    )  # the rows, and the sentence above them
+    phone.page.get_by_role("button", name="Rear axle 1\u202f220\u202fkg").click()
+    phone.page.get_by_role("radio", name="Set aside: the figure is doubtful").click()
+    expect(phone.page.get_by_text("do not agree with each other")).to_have_count(0)
+    read(phone, "2220")
+    phone.touch("Roll off")
+    phone.touch("Yes, save as logged")
+    expect(phone.page.get_by_text("set aside: the figure is doubtful")).to_be_visible()
+    phone.synced()
+    (weighing,) = account(phone).versions("weighing")
+    kept = [(one["value_kg"], one["struck_out"]) for one in weighing["body"]["readings"]]
+    assert kept == [(1340, None), (3560, None), (1220, "the figure is doubtful"), (2220, None)]

@@ -1,0 +1,33 @@
+/** Planned against weighed per axle, in the state of the day; ± two-sided 95 %. */
+import type { JSX } from "preact";
+import type { Comparison } from "@/services/answers";
+import { signedKg, twoSided, withReach } from "@/ui/text/figures";
+import { ratingName } from "@/ui/text/ratings";
+import { words } from "@/ui/text/weighing";
+
+export function GapTable({ gaps }: { readonly gaps: Comparison["gaps"] }): JSX.Element {
+  return (
+    <table>
+      <thead>
+        <tr>
+          <th scope="col">{words.row}</th>
+          <th scope="col">{words.planned}</th>
+          <th scope="col">{words.weighed}</th>
+          <th scope="col">{words.gap}</th>
+        </tr>
+      </thead>
+      <tbody>
+        {gaps.map((gap) => (
+          <tr key={gap.row}>
+            <th scope="row">{ratingName(gap.row, null)}</th>
+            <td>{withReach(gap.planned_kg, twoSided(gap.planned_u_kg))}</td>
+            <td>{withReach(gap.weighed_kg, twoSided(gap.weighed_u_kg))}</td>
+            <td>
+              {signedKg(gap.gap_kg)} ± {Math.round(twoSided(gap.gap_u_kg))}
+            </td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
