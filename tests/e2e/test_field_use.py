@@ -9,6 +9,7 @@ from playwright.sync_api import expect
 
 AXE = ROOT / "web" / "node_modules" / "axe-core" / "axe.min.js"
 PAGES = ["/sign-in", "/", "/new", "/device", "/b/{book}", "/b/{book}/members"]
+RULES = "{ rules: { 'color-contrast-enhanced': { enabled: true } } }"  # 7:1
 SIZES = """() => [...document.querySelectorAll('a, button, input, select')]
     .map((one) => ({
         what: one.textContent || one.getAttribute('aria-label') || one.id,
@@ -58,12 +59,11 @@ def test_nothing_needs_scrolling_sideways(phone: Device, at_each_page: Callable[
 def test_axe_finds_nothing(phone: Device, at_each_page: Callable[[], list[str]], scheme: str) -> None:
     phone.page.emulate_media(color_scheme=scheme)  # type: ignore[arg-type]
     cdp = phone.context.new_cdp_session(phone.page)
-    rules = "{ rules: { 'color-contrast-enhanced': { enabled: true } } }"  # 7:1
     found = {}
     for path in at_each_page():
         # past the policy, which lets no script of a test in
         cdp.send("Runtime.evaluate", {"expression": AXE.read_text()})
-        result = phone.page.evaluate(f"axe.run(document, {rules})")
+        result = phone.page.evaluate(f"axe.run(document, {RULES})")
         found[path] = [f"{one['id']}: {one['nodes'][0]['html']}" for one in result["violations"]]
     assert {path: list_ for path, list_ in found.items() if list_} == {}
 

@@ -33,6 +33,8 @@ export interface WaterAnswer {
   readonly count_on_days: number | null;
   readonly likely_days: number | null;
   readonly floor_days: number | null;
+  /** The same on what is known to be drinkable alone. */
+  readonly drinkable_days: number | null;
   readonly litres: number;
   readonly litres_u: number;
   readonly drinkable: "yes" | "no" | "unknown";
@@ -81,6 +83,7 @@ export function water(book: Book, now: string): WaterAnswer | null {
   const { count_on_days, likely_days, floor_days, litres } = found.stands;
   return {
     ...{ count_on_days, likely_days, floor_days },
+    drinkable_days: found.drinkable.count_on_days,
     litres: litres.mean,
     litres_u: litres.u,
     drinkable: found.drinkable_word as WaterAnswer["drinkable"],

@@ -1,7 +1,7 @@
-/** Planned against weighed per axle, in the state of the day; ± two-sided 95 %. */
+/** Planned against weighed per axle, in the state of the day: kg, ± two-sided 95 %; the screen says so beside it. */
 import type { JSX } from "preact";
 import type { Comparison } from "@/services/answers";
-import { signedKg, twoSided, withReach } from "@/ui/text/figures";
+import { signed, twoSided, withReach } from "@/ui/text/figures";
 import { ratingName } from "@/ui/text/ratings";
 import { words } from "@/ui/text/weighing";
 
@@ -23,7 +23,7 @@ export function GapTable({ gaps }: { readonly gaps: Comparison["gaps"] }): JSX.E
             <td>{withReach(gap.planned_kg, twoSided(gap.planned_u_kg))}</td>
             <td>{withReach(gap.weighed_kg, twoSided(gap.weighed_u_kg))}</td>
             <td>
-              {signedKg(gap.gap_kg)} ± {Math.round(twoSided(gap.gap_u_kg))}
+              {signed(gap.gap_kg)} ±&nbsp;{Math.round(twoSided(gap.gap_u_kg))}
             </td>
           </tr>
         ))}

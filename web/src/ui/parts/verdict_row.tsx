@@ -26,7 +26,7 @@ export function VerdictRow({ judged, terms, quiet = false }: VerdictRowProps): J
         <span class="verdict-name">{name}</span>
         <strong class="verdict-word">{told}</strong>
       </div>
-      {source === "none" ? null : (
+      {source === "none" || why === "readings_disagree" ? null : (
         <NumberLine
           value_kg={verdict.value_kg}
           reach_kg={verdict.reach_kg}

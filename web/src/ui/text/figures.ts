@@ -20,15 +20,20 @@ export function kg(value: number): string {
   return `${grouped(value)}${THIN}kg`;
 }
 
-/** + 118 kg, − 8 kg: the sign is the message. */
-export function signedKg(value: number): string {
+/** + 118, − 8: the sign is the message. */
+export function signed(value: number): string {
   const rounded = Math.round(value);
-  return `${rounded < 0 ? "\u2212" : "+"}${THIN}${kg(Math.abs(rounded))}`;
+  return `${rounded < 0 ? "\u2212" : "+"}${THIN}${grouped(Math.abs(rounded))}`;
 }
 
-/** 3 060 ± 25 */
+/** + 118 kg */
+export function signedKg(value: number): string {
+  return `${signed(value)}${THIN}kg`;
+}
+
+/** 3 060 ± 25; on a narrow screen it may break before the ±, never after it. */
 export function withReach(value: number, reach: number, decimals = 0): string {
-  return `${grouped(value, decimals)} ± ${grouped(Math.abs(reach), decimals)}`;
+  return `${grouped(value, decimals)} ±\u00a0${grouped(Math.abs(reach), decimals)}`;
 }
 
 /** ± of a standard uncertainty, two-sided 95 %. */

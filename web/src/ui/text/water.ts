@@ -15,6 +15,7 @@ export const words = {
     no: "not drinkable: something put in since the tank was empty is not",
     unknown: "not known to be drinkable",
   } as Readonly<Record<"yes" | "no" | "unknown", string>>,
+  drinkableAlone: "Count on, drinkable alone",
   people: "People, by their shares",
   rate: "A person and day",
   readings: (count: number) => (count < 3 ? "prior mostly: fewer than 3 readings" : `${count} readings`),

@@ -16,8 +16,8 @@ export const words = {
   again: "This is the same stop again: the two are averaged.",
   needAxle: "Touch at least one axle first.",
   needFigure: "Type the figure that the display shows.",
-  disagree: (p: string) =>
-    `These readings do not agree with each other (p ${p}). Repeat one, or set one aside. Until then the rows they touch cannot tell.`,
+  disagree: (p: number) =>
+    `These readings do not agree with each other (p ${p < 0.0001 ? "below 0.0001" : p.toFixed(4)}). Repeat one, or set one aside. Until then the rows they touch cannot tell.`,
   state: {
     title: "Rolled off",
     ask: "Was this the state of the vehicle?",

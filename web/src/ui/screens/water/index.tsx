@@ -103,6 +103,9 @@ function Rests({ answer, book }: { readonly answer: WaterAnswer; readonly book: 
           figure={`${litres(answer.litres)} ± ${Math.round(twoSided(answer.litres_u))}`}
           note={words.drinkable[answer.drinkable]}
         />
+        {answer.drinkable === "yes" || answer.drinkable_days === null ? null : (
+          <Row label={words.drinkableAlone} figure={days(answer.drinkable_days)} />
+        )}
         <Row label={words.people} figure={figure(answer.people, 1)} />
         <Row
           label={words.rate}

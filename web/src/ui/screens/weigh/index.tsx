@@ -101,9 +101,7 @@ function Verdicts({ view, draft }: { readonly view: BookView; readonly draft: Dr
   if (!found) return null;
   return (
     <div role="status">
-      {found.visit.agree ? null : (
-        <Notice tone="warn">{words.disagree((found.visit.p ?? 0).toFixed(4))}</Notice>
-      )}
+      {found.visit.agree ? null : <Notice tone="warn">{words.disagree(found.visit.p ?? 0)}</Notice>}
       {found.day.map((judged) => (
         <VerdictRow key={judged.verdict.rating} judged={judged} terms={view.terms} />
       ))}
