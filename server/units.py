@@ -16,6 +16,7 @@ BASE_UNITS = {
     "distance": "km",
     "fraction": "1",
     "density": "kg/L",
+    "moment": "kgm",
 }
 
 # our word for the unit -> (dimension, pint's name)
@@ -38,10 +39,13 @@ _UNITS = {
     "1": ("fraction", "dimensionless"),
     "%": ("fraction", "percent"),
     "kg/L": ("density", "kilogram / liter"),
+    "kgm": ("moment", "kilogram_force * meter"),
+    "Nm": ("moment", "newton * meter"),
 }
 
 _SUFFIXES = {
     "_kg_per_l": "density",
+    "_kgm": "moment",
     "_kg": "mass",
     "_m": "length",
     "_l": "volume",

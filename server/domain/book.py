@@ -10,7 +10,7 @@ from typing import Any
 
 Body = Mapping[str, Any]
 
-PLAN_KINDS = ("vehicle", "plate", "item", "tank", "seat", "person")
+PLAN_KINDS = ("vehicle", "trailer", "plate", "item", "tank", "seat", "person")
 LOG_KINDS = ("aboard", "weighing", "fill", "dip", "transfer", "water", "correction")
 
 
@@ -31,6 +31,7 @@ class Book:
     """The plan now, the log that counts, plan records since deleted, and earlier revisions of the plan."""
 
     vehicle: Row | None
+    trailers: tuple[Row, ...] = ()
     plates: tuple[Row, ...] = ()
     items: tuple[Row, ...] = ()
     tanks: tuple[Row, ...] = ()
@@ -70,6 +71,7 @@ def open_book(*, rows: Sequence[Row], revisions: Mapping[str, Body] | None = Non
     vehicles = plan("vehicle")
     return Book(
         vehicle=vehicles[0] if vehicles else None,
+        trailers=plan("trailer"),
         plates=plan("plate"),
         items=plan("item"),
         tanks=plan("tank"),

@@ -3,7 +3,7 @@
 from marshmallow import fields
 
 from .base import PlanRecord
-from .fields import Choice, Day, Id, Quantity, Text
+from .fields import Choice, Day, Id, Quantity, Text, Whole
 
 
 def _rating() -> Quantity:
@@ -29,4 +29,6 @@ class Plate(PlanRecord):
     roof_kg = _rating()
     tyre_size = Text(24)
     tyre_load_index = Quantity(0, 279)
+    tyre_axle = Choice("front", "rear", "both", "trailer")
+    tyres_per_axle = Whole(2, 4)
     photos = fields.List(Id())

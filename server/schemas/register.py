@@ -9,12 +9,14 @@ from .person import Person
 from .plate import Plate
 from .seat import Seat
 from .tank import Tank
+from .trailer import Trailer
 from .vehicle import Vehicle
 from .water import Water
 from .weighing import Weighing
 
 KINDS: dict[str, type[PlanRecord] | type[LogEntry]] = {
     "vehicle": Vehicle,
+    "trailer": Trailer,
     "plate": Plate,
     "item": Item,
     "tank": Tank,

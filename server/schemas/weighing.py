@@ -49,6 +49,8 @@ class Reading(Typed):
     value_kg = Quantity(0, 200_000, unit="kg", required=True)
     split = Flag(metadata={"description": "part of the vehicle stood beside the deck"})
     repeat_of = Id(allow_none=True)
+    deck = Text(40, allow_none=True, metadata={"description": "which deck or pad, where there are several"})
+    approach = Text(40, allow_none=True, metadata={"description": "from which side it was driven on"})
     differs = fields.Nested(Difference, allow_none=True)
     struck_out = Text(200, allow_none=True, metadata={"description": "why a person set this reading aside"})
 

@@ -84,7 +84,7 @@ def test_a_foreign_book_is_answered_like_one_that_is_not_there(cast: Cast, path:
 
 WRITES = {
     "co_driver": {"aboard", "weighing", "fill", "dip", "transfer", "water", "correction"},
-    "fitter": {"vehicle", "plate", "item", "tank", "seat", "weighing"},
+    "fitter": {"vehicle", "trailer", "plate", "item", "tank", "seat", "weighing"},
     "owner": set(KINDS),
 }
 
@@ -99,6 +99,7 @@ def specimens(book: str, entry: str, made_vehicle: str) -> dict[str, dict[str, A
         "correction": {"of_id": entry, "what": "struck_out"},
     }
     plan = {
+        "trailer": {"name": "Box"},
         "plate": {"of": "vehicle"},
         "item": {"name": "shelf", "nature": "part"},
         "tank": {"name": "main", "holds": "fuel"},

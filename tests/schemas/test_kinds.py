@@ -29,6 +29,10 @@ BODIES: dict[str, tuple[dict[str, Any], dict[str, Any]]] = {
         {"name": "Van"},
         {"wheelbase_m": 3.2, "rear_axles": "single", "units": {"mass": "t"}, "terms": "au"},
     ),
+    "trailer": (
+        {"name": "Box"},
+        {"coupling_to_axle_m": 3.1, "axles": 2, "base_axles_kg": 800, "levelling_hitch": True},
+    ),
     "plate": (
         {"of": "vehicle"},
         {"gross_kg": 3300, "rear_axle_kg": None, "date_from": "2026-03-04", "photos": [ID]},

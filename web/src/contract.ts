@@ -31,6 +31,11 @@ export interface Vehicle {
   rear_axles?: "single" | "load_sharing_pair" | "independent_pair";
   rear_spread_m?: number | null;
   rear_share?: number | null;
+  stiffness_front?: number | null;
+  stiffness_rear_1?: number | null;
+  stiffness_rear_2?: number | null;
+  frame?: "flexible" | "rigid";
+  front_roll_share?: number | null;
   track_front_m?: number | null;
   track_rear_m?: number | null;
   front_overhang_m?: number | null;
@@ -63,6 +68,26 @@ export interface AsTyped {
    */
   [k: string]: [string, string];
 }
+export interface Trailer {
+  as_typed?: AsTyped;
+  /**
+   * taken out of the plan; its versions stay
+   */
+  deleted?: boolean;
+  note?: string;
+  name: string;
+  body_form?: "box" | "open";
+  coupling_to_axle_m?: number | null;
+  axles?: number;
+  rear_overhang_m?: number | null;
+  base_coupling_kg?: number | null;
+  base_coupling_u_kg?: number | null;
+  base_axles_kg?: number | null;
+  base_axles_u_kg?: number | null;
+  base_known_by?: "weighed" | "data_sheet" | "similar" | "estimate";
+  levelling_hitch?: boolean;
+  hitch_moment_kgm?: number | null;
+}
 export interface Plate {
   as_typed?: AsTyped;
   /**
@@ -86,6 +111,8 @@ export interface Plate {
   roof_kg?: number | null;
   tyre_size?: string;
   tyre_load_index?: number | null;
+  tyre_axle?: "front" | "rear" | "both" | "trailer";
+  tyres_per_axle?: number;
   photos?: string[];
 }
 export interface Slot {
@@ -242,6 +269,14 @@ export interface Reading {
    */
   split?: boolean;
   repeat_of?: string | null;
+  /**
+   * which deck or pad, where there are several
+   */
+  deck?: string | null;
+  /**
+   * from which side it was driven on
+   */
+  approach?: string | null;
   differs?: Difference | null;
   /**
    * why a person set this reading aside
@@ -563,6 +598,7 @@ export interface Compared {
  */
 export interface Kinds {
   vehicle: Vehicle;
+  trailer: Trailer;
   plate: Plate;
   item: Item;
   tank: Tank;
@@ -581,6 +617,7 @@ export interface Kinds {
  */
 export interface Changes {
   vehicle: Partial<Vehicle>;
+  trailer: Partial<Trailer>;
   plate: Partial<Plate>;
   item: Partial<Item>;
   tank: Partial<Tank>;

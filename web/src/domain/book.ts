@@ -3,7 +3,7 @@
 // biome-ignore lint/suspicious/noExplicitAny: the body's shape is the contract's; the schemas guard it at the door
 export type Body = Readonly<Record<string, any>>;
 
-export const PLAN_KINDS = ["vehicle", "plate", "item", "tank", "seat", "person"] as const;
+export const PLAN_KINDS = ["vehicle", "trailer", "plate", "item", "tank", "seat", "person"] as const;
 export const LOG_KINDS = ["aboard", "weighing", "fill", "dip", "transfer", "water", "correction"] as const;
 
 /** One record as a device or the server holds it. `order` counts up in the order of recording. */
@@ -19,6 +19,7 @@ export interface Row {
 /** The plan now, the log that counts, plan records since deleted, and earlier revisions of the plan. */
 export interface Book {
   readonly vehicle: Row | null;
+  readonly trailers: readonly Row[];
   readonly plates: readonly Row[];
   readonly items: readonly Row[];
   readonly tanks: readonly Row[];
@@ -52,6 +53,7 @@ export function openBook({ rows, revisions = {} }: OpenBook): Book {
       .sort((a, b) => compare(a.body.at, b.body.at) || byOrder(a, b));
   return {
     vehicle: plan("vehicle")[0] ?? null,
+    trailers: plan("trailer"),
     plates: plan("plate"),
     items: plan("item"),
     tanks: plan("tank"),

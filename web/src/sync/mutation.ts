@@ -11,6 +11,7 @@ export const BYTES_AT_ONCE = 800_000; // below the server's limit of 1 MB for a 
 
 export const PLAN_KINDS: ReadonlySet<string> = new Set([
   "vehicle",
+  "trailer",
   "plate",
   "item",
   "tank",

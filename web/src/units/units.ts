@@ -1,6 +1,6 @@
 /** The fixed list of units, equal to the server's: word, dimension, and how many base units one is. */
 
-export type Dimension = "mass" | "length" | "volume" | "distance" | "fraction" | "density";
+export type Dimension = "mass" | "length" | "volume" | "distance" | "fraction" | "density" | "moment";
 
 export const BASE_UNIT: Readonly<Record<Dimension, string>> = {
   mass: "kg",
@@ -9,6 +9,7 @@ export const BASE_UNIT: Readonly<Record<Dimension, string>> = {
   distance: "km",
   fraction: "1",
   density: "kg/L",
+  moment: "kgm",
 };
 
 interface Unit {
@@ -17,7 +18,7 @@ interface Unit {
 }
 
 // Pound: international agreement of 1959, NIST SP 811. US gallon: 231 cubic inches, NIST SP 811. Imperial gallon:
-// UK Units of Measurement Regulations. Mile and inch: exact by the same agreement.
+// UK Units of Measurement Regulations. Newton metre: 1/9.80665 kg m, standard gravity (3rd CGPM 1901). Mile and inch: exact by the same agreement.
 export const UNITS: Readonly<Record<string, Unit>> = {
   kg: { dimension: "mass", factor: 1 },
   t: { dimension: "mass", factor: 1000 },
@@ -37,10 +38,18 @@ export const UNITS: Readonly<Record<string, Unit>> = {
   "1": { dimension: "fraction", factor: 1 },
   "%": { dimension: "fraction", factor: 0.01 },
   "kg/L": { dimension: "density", factor: 1 },
+  kgm: { dimension: "moment", factor: 1 },
+  Nm: { dimension: "moment", factor: 0.10197162129779283 },
 };
 
 /** What a person sees for a unit. */
-export const SHOWN: Readonly<Record<string, string>> = { gal_us: "US gal", gal_imp: "imp gal", "1": "" };
+export const SHOWN: Readonly<Record<string, string>> = {
+  gal_us: "US gal",
+  gal_imp: "imp gal",
+  "1": "",
+  kgm: "kg m",
+  Nm: "N m",
+};
 
 /** All unit words of one dimension, the base unit first. */
 export function unitsOf(dimension: Dimension): string[] {
