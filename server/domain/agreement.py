@@ -1,6 +1,6 @@
 """Loads that the readings fix without any plan, and whether the readings agree with each other."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -44,6 +44,20 @@ class AxleLoads:
 
 
 @dataclass(frozen=True, slots=True)
+class FixedSums:
+    """Those of the wanted sums that the readings fix, with their covariance and the test of agreement."""
+
+    rows: tuple[str, ...]
+    mean_kg: tuple[float, ...]
+    cov_kg2: tuple[tuple[float, ...], ...]
+    chi2: float
+    dof: int
+    p: float | None
+    agree: bool
+    z: tuple[float | None, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Fixed:
     """One load that the readings fix."""
 
@@ -58,7 +72,7 @@ def agreement(*, readings: Sequence[Reading], covariance: Sequence[Sequence[floa
     do not agree. z_i = |(V^-1 a)_i| / sqrt of its variance is the measurement test (Mah & Tamhane 1982, AIChE
     J. 28:828, from memory): with one redundancy all |z| are equal, and it cannot be said which reading is wrong.
     """
-    return _Fit(readings, covariance).agreement()
+    return _fit(readings, covariance)[0].agreement()
 
 
 def axle_loads(*, readings: Sequence[Reading], covariance: Sequence[Sequence[float]]) -> AxleLoads:
@@ -66,13 +80,13 @@ def axle_loads(*, readings: Sequence[Reading], covariance: Sequence[Sequence[flo
 
     Readings that do not fix every axle that they name are refused with NotFixed.
     """
-    fit = _Fit(readings, covariance)
-    if len(fit.basis) < len(fit.axles):
-        raise NotFixed("axles", " and ".join(fit.axles))
-    turn = np.array([fit.combination([axle]) for axle in fit.axles])
+    fit, axles = _fit(readings, covariance)
+    if len(fit.basis) < len(axles):
+        raise NotFixed("axles", " and ".join(axles))
+    turn = np.array([fit.combination(_ones(axles, [axle])) for axle in axles])
     test = fit.agreement()
     return AxleLoads(
-        fit.axles,
+        axles,
         as_tuple(turn @ fit.mean),
         as_tuples(turn @ fit.cov @ turn.T),
         test.chi2,
@@ -90,39 +104,73 @@ def fixed_load(
 
     Best linear unbiased: a total alone fixes the sum of its axles and none of them.
     """
-    fit = _Fit(readings, covariance)
-    turn = fit.combination(axles)
+    fit, known = _fit(readings, covariance)
+    turn = fit.combination(_ones(known, axles)) if set(axles) <= set(known) else None
+    if turn is None:
+        raise NotFixed("axles", " and ".join(axles))
     return Fixed(float(turn @ fit.mean), float(np.sqrt(turn @ fit.cov @ turn)))
 
 
-class _Fit:
-    """Least squares over the independent sets of axles that were read."""
+def fixed_sums(
+    *,
+    sums: Sequence[Sequence[float]],
+    values_kg: Sequence[float],
+    covariance: Sequence[Sequence[float]],
+    wanted: Mapping[str, Sequence[float]],
+) -> FixedSums:
+    """Which sums of unknown loads are fixed by readings that are each a sum of the same loads, and at what.
 
-    def __init__(self, readings: Sequence[Reading], covariance: Sequence[Sequence[float]]) -> None:
-        check_readings(readings)
-        if len({reading.state_key for reading in readings}) > 1:
-            raise DomainError(
-                "readings", "in several states", "readings of one state", "Take those of each state alone"
-            )
-        self.axles = tuple(dict.fromkeys(axle for reading in readings for axle in reading.axles))
-        b = np.array([self._ones(reading.axles) for reading in readings]).reshape(-1, len(self.axles))
-        self.basis = _independent(b)
-        sets = np.array([least_squares(self.basis.T, row)[0] for row in b]).reshape(len(b), len(self.basis))
+    `sums` has one row of coefficients per reading, `wanted` one per row asked for; both over the same unknowns. Best
+    linear unbiased with a flat prior. What is left open is left out, never refused; kg and kg^2.
+    """
+    fit = _Fit(np.array(sums, dtype=float).reshape(len(values_kg), -1), np.array(values_kg), covariance)
+    turns = {row: fit.combination(np.array(one, dtype=float)) for row, one in wanted.items()}
+    fixed = {row: turn for row, turn in turns.items() if turn is not None}
+    turn = np.array(list(fixed.values())).reshape(len(fixed), -1)
+    test = fit.agreement()
+    return FixedSums(
+        tuple(fixed),
+        as_tuple(turn @ fit.mean),
+        as_tuples(turn @ fit.cov @ turn.T),
+        test.chi2,
+        test.dof,
+        test.p,
+        test.agree,
+        test.z,
+    )
+
+
+def _fit(
+    readings: Sequence[Reading], covariance: Sequence[Sequence[float]]
+) -> tuple["_Fit", tuple[str, ...]]:
+    """Readings of one state over the axles that they name."""
+    check_readings(readings)
+    if len({reading.state_key for reading in readings}) > 1:
+        raise DomainError(
+            "readings", "in several states", "readings of one state", "Take those of each state alone"
+        )
+    axles = tuple(dict.fromkeys(axle for reading in readings for axle in reading.axles))
+    sums = np.array([_ones(axles, reading.axles) for reading in readings]).reshape(-1, len(axles))
+    return _Fit(sums, np.array([reading.value_kg for reading in readings]), covariance), axles
+
+
+class _Fit:
+    """Least squares over the independent sums that were read."""
+
+    def __init__(self, sums: Array, values_kg: Array, covariance: Sequence[Sequence[float]]) -> None:
+        self.basis = _independent(sums)
+        sets = np.array([least_squares(self.basis.T, row)[0] for row in sums])
         self._lower = cholesky(covariance)
-        self._white = solve_lower(self._lower, sets)
-        right = solve_lower(self._lower, np.array([reading.value_kg for reading in readings]))
+        self._white = solve_lower(self._lower, sets.reshape(len(sums), len(self.basis)))
+        right = solve_lower(self._lower, values_kg)
         self.mean, self._chi2 = least_squares(self._white, right)
         self.cov = gram_inverse(self._white)
         self._residual = right - self._white @ self.mean
 
-    def combination(self, axles: Sequence[str]) -> Array:
-        """A set of axles as a combination of the independent sets."""
-        if not set(axles) <= set(self.axles):
-            raise NotFixed("axles", " and ".join(axles))
-        turn, rest = least_squares(self.basis.T, self._ones(axles))
-        if rest > OPEN:
-            raise NotFixed("axles", " and ".join(axles))
-        return turn
+    def combination(self, wanted: Array) -> Array | None:
+        """A sum of the unknown loads as a combination of the independent ones, None where it is open."""
+        turn, rest = least_squares(self.basis.T, wanted)
+        return None if rest > OPEN else turn
 
     def agreement(self) -> Agreement:
         dof = len(self._residual) - len(self.basis)
@@ -142,8 +190,9 @@ class _Fit:
             out.append(abs(float(weighted[i])) / float(np.sqrt(left)) if tested else None)
         return tuple(out)
 
-    def _ones(self, axles: Sequence[str]) -> Array:
-        return np.array([float(axle in axles) for axle in self.axles])
+
+def _ones(known: Sequence[str], axles: Sequence[str]) -> Array:
+    return np.array([float(axle in axles) for axle in known])
 
 
 def _independent(rows: Array) -> Array:

@@ -60,6 +60,17 @@ class Worst:
 
 
 @dataclass(frozen=True, slots=True)
+class WorstEnds:
+    """The ends to judge a limit by: 0 or 1 for each content, with load, u and chance there. `found` as in `Worst`."""
+
+    chance: float
+    value_kg: float
+    u_kg: float
+    ends: tuple[int, ...]
+    found: str
+
+
+@dataclass(frozen=True, slots=True)
 class Heights:
     """Least and greatest height of the centre of gravity, m, and the levels there."""
 
@@ -133,23 +144,41 @@ def worst_chance(
     check_range("limit_kg", limit_kg, above=0.0, unit="kg")
     base = loads(parts=parts, geometry=geometry, rows=[row])
     fixed, fixed_variance = base.mean_kg[0], base.cov_kg2[0][0]
-    ends = [[_loaded(one, geometry, row) for one in pair] for pair in _ends(tanks)]
+    ends = [(_loaded(low, geometry, row), _loaded(high, geometry, row)) for low, high in _ends(tanks)]
+    worst = worst_ends(fixed_kg=fixed, fixed_kg2=fixed_variance, contents=ends, limit_kg=limit_kg)
+    levels = tuple(_level(tank, bool(end)) for tank, end in zip(tanks, worst.ends, strict=True))
+    return Worst(worst.chance, worst.value_kg, worst.u_kg, levels, worst.found)
 
-    def state(picks: Sequence[int]) -> Worst:
-        chosen = [end[pick] for end, pick in zip(ends, picks, strict=True)]
-        value = fixed + sum(mean for mean, _ in chosen)
-        u = sqrt(fixed_variance + sum(variance for _, variance in chosen))
-        levels = tuple(_level(tank, bool(pick)) for tank, pick in zip(tanks, picks, strict=True))
-        return Worst(chance_over(limit_kg=limit_kg, value_kg=value, u_kg=u), value, u, levels, "vertex")
 
-    heaviest = state([int(high[0] >= low[0]) for low, high in ends])
+def worst_ends(
+    *,
+    fixed_kg: float,
+    fixed_kg2: float,
+    contents: Sequence[tuple[tuple[float, float], tuple[float, float]]],
+    limit_kg: float,
+) -> WorstEnds:
+    """The ends of some contents by which to judge a limit; see `worst_chance`.
+
+    Each content is (load, variance) at its one end and at its other; `fixed` is all else. kg, kg^2, limit > 0.
+    """
+    check_range("limit_kg", limit_kg, above=0.0, unit="kg")
+
+    def state(picks: Sequence[int]) -> WorstEnds:
+        chosen = [content[pick] for content, pick in zip(contents, picks, strict=True)]
+        value = fixed_kg + sum(mean for mean, _ in chosen)
+        u = sqrt(fixed_kg2 + sum(variance for _, variance in chosen))
+        chance = chance_over(limit_kg=limit_kg, value_kg=value, u_kg=u)
+        return WorstEnds(chance, value, u, tuple(picks), "vertex")
+
+    heaviest = state([int(high[0] >= low[0]) for low, high in contents])
     if heaviest.value_kg >= limit_kg:
         return replace(heaviest, found="over")
-    if len(tanks) <= MOST_VERTICES:
-        return max((state(picks) for picks in product((0, 1), repeat=len(tanks))), key=lambda one: one.chance)
-    u = sqrt(fixed_variance + sum(max(low[1], high[1]) for low, high in ends))
+    if len(contents) <= MOST_VERTICES:
+        vertices = (state(picks) for picks in product((0, 1), repeat=len(contents)))
+        return max(vertices, key=lambda one: one.chance)
+    u = sqrt(fixed_kg2 + sum(max(low[1], high[1]) for low, high in contents))
     chance = chance_over(limit_kg=limit_kg, value_kg=heaviest.value_kg, u_kg=u)
-    return Worst(chance, heaviest.value_kg, u, heaviest.levels, "bound")
+    return WorstEnds(chance, heaviest.value_kg, u, heaviest.ends, "bound")
 
 
 def height_span(*, parts: Sequence[Part], tanks: Sequence[Tank]) -> Heights:

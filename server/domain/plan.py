@@ -8,25 +8,13 @@ it is left out.
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from .axles import Geometry
+from .axles import Geometry, rear_x_m, rows_of
+from .axles import Trailer as Lever
 from .book import Body, Book, Row, body_of_day, rows_of_day
 from .errors import NotKnown
-from .state import SeatLoad, State, TankLevel
-from .statics import Loads, Part, copies_u, loads, tank_content
-
-# One standard uncertainty as a share of the mass, by how it is known (assumed; a record's own u replaces it)
-MASS_SHARE = {"weighed": 0.005, "data_sheet": 0.05, "similar": 0.10, "estimate": 0.15}
-MEASURED_U_M, DESCRIBED_U_M = 0.02, 0.15  # position taken with a tape, or told in words (assumed)
-
-# kg/L and its u. Diesel: EN 590 at 15 C, 0.820-0.845, uniform. Petrol: EN 228, 0.720-0.775, uniform.
-# Liquefied gas: 0.51 from memory. Stores are counted in kg, so a litre stands for a kilogram.
-DENSITY = {
-    "diesel": (0.8325, 0.0072),
-    "petrol": (0.7475, 0.0159),
-    "water": (1.0, 0.002),
-    "gas": (0.51, 0.02),
-    "stores": (1.0, 0.0),
-}
+from .parts import MASS_SHARE, density_of, item_part, seat_part, tank_parts, trailer_parts
+from .state import State
+from .statics import Loads, Part, loads
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,17 +56,80 @@ def plan_in(
     what is on order too.
     """
     missing: list[Missing] = []
-    lasting = [*_base(book, revisions, missing), *_items(book, state, revisions, ordered, missing)]
+    lasting = [
+        *_base(book, revisions, missing),
+        *_trailer_base(book, state, revisions, missing),
+        *_items(book, state, revisions, ordered, missing),
+    ]
     passing = [*_contents(book, state, revisions, missing), *_people(book, state, revisions, missing)]
     return Plan(tuple(lasting), tuple(passing), tuple(missing))
 
 
-def geometry_of(*, book: Book) -> Geometry:
-    """Where the axles of a planned vehicle are; refused without a wheelbase."""
+def lasting_of(*, book: Book) -> tuple[Part, ...]:
+    """Every lasting part of the book as it is now, those of all its trailers too."""
+    trailers = tuple(trailer.id for trailer in book.trailers)
+    return plan_in(book, State(trailers_on=trailers)).lasting
+
+
+def towed_trailer(*, book: Book, state: State) -> Row | None:
+    """The trailer that is on; of several the first."""
+    known = (*book.trailers, *(row for row in book.gone if row.kind == "trailer"))
+    return next((row for row in known if row.id in state.trailers_on), None)
+
+
+def reckoned(*, book: Book, state: State) -> bool:
+    """Whether the plan reaches a state: a trailer that is on needs its lever and the place of the coupling."""
+    trailer = towed_trailer(book=book, state=state)
+    if trailer is None or not planned(book=book):
+        return planned(book=book)
+    needed = ("coupling_to_axle_m", "base_coupling_kg", "base_axles_kg")
+    vehicle = book.vehicle.body if book.vehicle else {}
+    return vehicle.get("coupling_x_m") is not None and all(
+        trailer.body.get(name) is not None for name in needed
+    )
+
+
+def geometry_of(*, book: Book, state: State | None = None) -> Geometry:
+    """Where the axles of a planned vehicle are, and of the trailer that is on; refused without a wheelbase.
+
+    Blanks take the usual model: one rear axle, or a pair that shares its load evenly; springs of equal stiffness and a
+    flexible frame (assumed). A trailer whose lever is not known is left out.
+    """
     body = book.vehicle.body if book.vehicle else {}
     if body.get("wheelbase_m") is None:
         raise NotKnown("wheelbase_m", "axle loads")
-    return Geometry(float(body["wheelbase_m"]))
+    group = body.get("rear_axles") in ("load_sharing_pair", "independent_pair") and body.get("rear_spread_m")
+    trailer = towed_trailer(book=book, state=state) if state else None
+    coupling_x_m = body.get("coupling_x_m")
+    return Geometry(
+        float(body["wheelbase_m"]),
+        spread_m=float(body["rear_spread_m"]) if group else None,
+        second_axle="springs" if body.get("rear_axles") == "independent_pair" else "pair",
+        rearmost_share=_or(body.get("rear_share"), 0.5),
+        stiffness=(
+            _or(body.get("stiffness_front"), 1.0),
+            _or(body.get("stiffness_rear_1"), 1.0),
+            _or(body.get("stiffness_rear_2"), 1.0),
+        ),
+        front_track_m=body.get("track_front_m"),
+        rear_track_m=body.get("track_rear_m"),
+        frame=body.get("frame") or "flexible",
+        front_roll_share=_or(body.get("front_roll_share"), 0.5),
+        coupling_x_m=coupling_x_m,
+        trailer=None if trailer is None or coupling_x_m is None else _lever(trailer),
+    )
+
+
+def _lever(trailer: Row) -> Lever | None:
+    body = trailer.body
+    if body.get("coupling_to_axle_m") is None:
+        return None
+    moment = body.get("hitch_moment_kgm") if body.get("levelling_hitch") is not False else None
+    return Lever(trailer.id, float(body["coupling_to_axle_m"]), float(moment or 0.0))
+
+
+def _or(value: float | None, otherwise: float) -> float:
+    return otherwise if value is None else float(value)
 
 
 def base_correlation_of(*, book: Book) -> float:
@@ -87,38 +138,11 @@ def base_correlation_of(*, book: Book) -> float:
     return float(body.get("base_correlation") or 0.0)
 
 
-def planned_loads(*, book: Book, plan: Plan) -> Loads:
-    """What the plan alone says of front, rear and gross."""
+def planned_loads(*, book: Book, plan: Plan, state: State | None = None) -> Loads:
+    """What the plan alone says of every row in its state."""
+    geometry = geometry_of(book=book, state=state)
     rho = base_correlation_of(book=book)
-    return loads(parts=plan.parts, geometry=geometry_of(book=book), base_correlation=rho)
-
-
-def mass_u_kg(body: Body, mass_kg: float) -> float:
-    """One standard uncertainty of a mass: the record's own, else the share for how it is known."""
-    if body.get("mass_u_kg") is not None:
-        return float(body["mass_u_kg"])
-    return MASS_SHARE[body.get("known_by") or "estimate"] * mass_kg
-
-
-def position_u_m(body: Body, field: str = "x_u_m") -> float:
-    """One standard uncertainty of a place: the record's own, else by how it was found."""
-    if body.get(field) is not None:
-        return float(body[field])
-    return MEASURED_U_M if body.get("position_by") == "measured" else DESCRIBED_U_M
-
-
-def density_of(tank: Body, fuel_kind: str | None) -> tuple[float, float]:
-    """Density of a tank's content and its u, kg/L: the tank's own, else by what it holds."""
-    content = tank["holds"]
-    if content == "fuel":
-        content = "petrol" if fuel_kind == "petrol" else "diesel"
-    elif content in ("grey", "waste"):
-        content = "water"
-    usual, usual_u = DENSITY[content]
-    own, own_u = tank.get("density_kg_per_l"), tank.get("density_u_kg_per_l")
-    if own is None:
-        return usual, usual_u if own_u is None else float(own_u)
-    return float(own), 0.0 if own_u is None else float(own_u)
+    return loads(parts=plan.parts, geometry=geometry, rows=rows_of(geometry), base_correlation=rho)
 
 
 def _base(book: Book, revisions: dict[str, str] | None, missing: list[Missing]) -> Iterator[Part]:
@@ -130,7 +154,9 @@ def _base(book: Book, revisions: dict[str, str] | None, missing: list[Missing]) 
     if wheelbase_m is None:
         missing.append(Missing(vehicle.id, "vehicle", "wheelbase_m"))
         return
-    for end, x_m in (("front", 0.0), ("rear", float(wheelbase_m))):
+    geometry = geometry_of(book=book)
+    axles = {"front": 0.0, "rear": rear_x_m(geometry)}
+    for end, x_m in axles.items():
         mass_kg = body.get(f"base_{end}_kg")
         if mass_kg is None:
             missing.append(Missing(vehicle.id, "vehicle", f"base_{end}_kg"))
@@ -139,8 +165,28 @@ def _base(book: Book, revisions: dict[str, str] | None, missing: list[Missing]) 
         share = MASS_SHARE[body.get("base_known_by") or "estimate"]
         u_kg = share * float(mass_kg) if own_u is None else float(own_u)
         z_m, z_u_m = body.get("cg_height_m"), body.get("cg_height_u_m") or 0.0
-        yield Part(f"base_{end}", float(mass_kg), u_kg, x_m, z_m=z_m, z_u_m=z_u_m)
+        axle = end if geometry.spread_m is not None else None
+        yield Part(f"base_{end}", float(mass_kg), u_kg, x_m, z_m=z_m, z_u_m=z_u_m, axle=axle)
     yield from _included_in_base(book, body)
+
+
+def _trailer_base(
+    book: Book, state: State, revisions: dict[str, str] | None, missing: list[Missing]
+) -> Iterator[Part]:
+    """The delivered trailer: what stands on the coupling, and what on its axles."""
+    if state.trailers_on and book.vehicle and book.vehicle.body.get("coupling_x_m") is None:
+        missing.append(Missing(book.vehicle.id, "vehicle", "coupling_x_m"))
+    for row in rows_of_day(book, "trailer", book.trailers, revisions):
+        if row.id not in state.trailers_on:
+            continue
+        body = _of_day(book, row, revisions)
+        if body.get("levelling_hitch") and body.get("hitch_moment_kgm") is None:
+            missing.append(Missing(row.id, "trailer", "hitch_moment_kgm"))
+        needed = ("coupling_to_axle_m", "base_coupling_kg", "base_axles_kg")
+        blanks = [name for name in needed if body.get(name) is None]
+        missing.extend(Missing(row.id, "trailer", name) for name in blanks)
+        if not blanks:
+            yield from trailer_parts(row.id, body)
 
 
 def _included_in_base(book: Book, body: Body) -> Iterator[Part]:
@@ -167,7 +213,7 @@ def _items(
             continue
         body = _of_day(book, row, revisions)
         stage = body.get("stage") or "fitted"
-        if stage == "removed" or (stage == "on_order" and not ordered) or body.get("trailer_id"):
+        if stage == "removed" or (stage == "on_order" and not ordered) or not _there(body, state):
             continue
         blanks = [name for name in ("mass_kg", "x_m") if body.get(name) is None]
         missing.extend(Missing(row.id, "item", name) for name in blanks)
@@ -175,26 +221,9 @@ def _items(
             yield item_part(row.id, body)
 
 
-def item_part(part_id: str, body: Body) -> Part:
-    """One line of the build: count copies at one place."""
-    mass_kg, count = float(body["mass_kg"]), int(body.get("count") or 1)
-    z_m = body.get("z_m")
-    return Part(
-        part_id,
-        mass_kg * count,
-        copies_u(
-            count=count, unit_u_kg=mass_u_kg(body, mass_kg), weighed_singly=bool(body.get("weighed_singly"))
-        ),
-        float(body["x_m"]),
-        position_u_m(body),
-        y_m=float(body.get("y_m") or 0.0),
-        y_u_m=position_u_m(body, "y_u_m") if body.get("y_m") is not None else 0.0,
-        z_m=None if z_m is None else float(z_m),
-        z_u_m=position_u_m(body, "z_u_m") if z_m is not None else 0.0,
-        roof=bool(body.get("roof")),
-        article=body.get("article_id"),
-        taken_off=bool(body.get("taken_off")),
-    )
+def _there(body: Body, state: State) -> bool:
+    """Whether what a record is on is there: the vehicle, or a trailer that is on."""
+    return not body.get("trailer_id") or body["trailer_id"] in state.trailers_on
 
 
 def _contents(
@@ -204,39 +233,12 @@ def _contents(
     for row in rows_of_day(book, "tank", book.tanks, revisions):
         body = _of_day(book, row, revisions)
         level = state.level_of(row.id)
-        if body.get("trailer_id") or level is None:
+        if level is None or not _there(body, state):
             continue
         blanks = [name for name in ("capacity_l", "x_m") if body.get(name) is None]
         missing.extend(Missing(row.id, "tank", name) for name in blanks)
         if not blanks:
             yield from tank_parts(row.id, body, level, fuel_kind)
-
-
-def tank_parts(tank_id: str, body: Body, level: TankLevel, fuel_kind: str | None) -> Iterator[Part]:
-    """What a tank weighs at a level: its content, what the outlet cannot reach, and a can's own mass."""
-    density, density_u = density_of(body, fuel_kind)
-    x_m, x_u_m = float(body["x_m"]), position_u_m(body)
-    bottom_m, height_m = body.get("z_bottom_m"), float(body.get("height_m") or 0.0)
-    z_m = None if bottom_m is None else float(bottom_m) + level.level * height_m / 2
-    yield tank_content(
-        id=f"{tank_id}:content",
-        density_kg_per_l=density,
-        density_u_kg_per_l=density_u,
-        capacity_l=float(body["capacity_l"]),
-        capacity_u_l=float(body.get("capacity_u_l") or 0.0),
-        level=level.level,
-        level_u=level.level_u,
-        x_m=x_m,
-        x_u_m=x_u_m,
-        y_m=float(body.get("y_m") or 0.0),
-        z_m=z_m,
-    )
-    if body.get("unusable_l"):
-        litres = float(body["unusable_l"])
-        yield Part(f"{tank_id}:unusable", density * litres, density_u * litres, x_m, x_u_m, z_m=bottom_m)
-    if body.get("empty_mass_kg"):
-        own_kg = float(body["empty_mass_kg"])
-        yield Part(f"{tank_id}:empty", own_kg, MASS_SHARE["data_sheet"] * own_kg, x_m, x_u_m, z_m=z_m)
 
 
 def _people(
@@ -252,20 +254,6 @@ def _people(
             missing.append(Missing(row.id, "seat", "x_m"))
             continue
         yield seat_part(load, body)
-
-
-def seat_part(load: SeatLoad, seat: Body) -> Part:
-    """A person or an animal in a seat."""
-    z_m = seat.get("z_m")
-    return Part(
-        f"{load.seat_id}:occupant",
-        load.mass_kg,
-        load.mass_u_kg,
-        float(seat["x_m"]),
-        position_u_m(seat),
-        y_m=float(seat.get("y_m") or 0.0),
-        z_m=None if z_m is None else float(z_m),
-    )
 
 
 def _of_day(book: Book, row: Row, revisions: dict[str, str] | None) -> Body:

@@ -32,9 +32,12 @@ class Rating:
     plate_id: str | None
 
 
-def ratings_on(*, plates: Sequence[Row], day: str, planned: Sequence[str] = ()) -> tuple[Rating, ...]:
+def ratings_on(
+    *, plates: Sequence[Row], day: str, planned: Sequence[str] = (), trailer_id: str | None = None
+) -> tuple[Rating, ...]:
     """The ratings in force on a day (`YYYY-MM-DD`), one for each row that can be rated.
 
+    A plate of one trailer counts only where that trailer is `trailer_id`.
     A plate without a date counts from the beginning. Plates that are only planned are left out unless their
     id is in `planned` (the what-if). A plate dated after `day` does not count yet.
     """
@@ -42,6 +45,8 @@ def ratings_on(*, plates: Sequence[Row], day: str, planned: Sequence[str] = ()) 
     for plate in sorted(plates, key=lambda row: (row.body.get("date_from") or "", row.order, row.id)):
         body = plate.body
         if (body.get("date_from") or "") > day:
+            continue
+        if body.get("trailer_id") not in (None, trailer_id):
             continue
         if body.get("standing") == "planned" and plate.id not in planned:
             continue

@@ -80,16 +80,18 @@ def logged_state(*, book: Book, at: str, levels: Sequence[TankLevel] = ()) -> St
     )
 
 
-def full_state(*, book: Book, but: Sequence[str] = ()) -> State:
+def full_state(*, book: Book, but: Sequence[str] = (), trailer_id: str | None = None) -> State:
     """All tanks full, everyone in the usual seat, every item aboard: the state that ratings are planned for.
 
-    Grey and waste tanks are empty, since what fills them comes out of the others. `but` names items left out.
+    Grey and waste tanks are empty, since what fills them comes out of the others. `but` names items left out,
+    `trailer_id` a trailer that is on.
     """
     tanks = tuple(
         TankLevel(tank.id, 0.0 if tank.body["holds"] in ("grey", "waste") else 1.0, 0.0, "typed")
         for tank in book.tanks
     )
-    return State(tanks=tanks, seats=_seated(book, {}), items_away=tuple(but))
+    on = () if trailer_id is None else (trailer_id,)
+    return State(tanks=tanks, seats=_seated(book, {}), items_away=tuple(but), trailers_on=on)
 
 
 def seat_load(seat_id: str, person: Row) -> SeatLoad:

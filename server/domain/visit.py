@@ -1,22 +1,24 @@
 """A weighing as recorded, read as numbers: bridge, readings, and which loads the readings alone fix."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import sqrt
 
-import numpy as np
-
-from .agreement import AxleLoads, axle_loads
-from .book import Body, Row
-from .bridge import Bridge
-from .errors import NotFixed
-from .weighing import Reading, SplitSetup, merge_repeats, reading_covariance
+from .axles import SINGLES, WHEELS
+from .book import Body, Book, Row, body_of_day
+from .bridge import Bridge, below_min
+from .day import revisions_of, state_of
+from .deck import ENDS, Deck, read_deck
+from .parts import seat_part
+from .plan import geometry_of, towed_trailer
+from .state import State
+from .statics import Loads, Part
+from .weighing import Reading, SplitSetup, merge_repeats
 
 INTERVAL_KG, MAX_KG = 20.0, 60_000.0  # the common public truck bridge (common practice, no source)
 CG_HEIGHT_M = 0.8  # laden mid-size four-wheel drive (from memory); only the deck's tilt rests on it
 SHORT_WHEELBASE_M = 2.6  # where the wheelbase is not known: short makes the tilt rather too great (assumed)
-
-AXLES_OF = {"front": frozenset({"front"}), "rear": frozenset({"rear"}), "gross": frozenset({"front", "rear"})}
+VEHICLE_AXLES = (*ENDS, *SINGLES, *WHEELS)
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,44 +32,62 @@ class Measured:
 
 @dataclass(frozen=True, slots=True)
 class Visit:
-    """Readings, the loads they fix, and whether they agree; p is None where there is nothing to test."""
+    """Readings, the loads they fix, and whether they agree; p is None where there is nothing to test.
+
+    `trailer_id` is the trailer that was coupled in the state of the visit. `light` are readings
+    below the scale's Min, where no limit of error holds.
+    """
 
     id: str
     at: str
     bridge: Bridge
+    state: State
+    trailer_id: str | None
+    deck: Deck
     readings: tuple[Reading, ...]
     setup: SplitSetup
     measured: tuple[Measured, ...]
-    axles: AxleLoads | None
+    loads: Loads
+    chi2: float
     p: float | None
     agree: bool
+    light: tuple[str, ...]
 
     def of(self, row: str) -> Measured | None:
         """The measured load of one row, if the readings fix it."""
         return next((one for one in self.measured if one.row == row), None)
 
 
-def read_visit(*, weighing: Row, vehicle: Body) -> Visit:
+def read_visit(*, book: Book, weighing: Row) -> Visit:
     """One weighing as numbers; readings that a person set aside do not count, repeats are merged.
 
-    Blank figures of the bridge take the common public bridge: class III, e = d = 20 kg, Max 60 t.
+    Blank figures of the bridge take the common public bridge: class III, e = d = 20 kg, Max 60 t. A reading may differ
+    from the state of the visit: somebody out, the trailer uncoupled.
     """
     body = weighing.body
+    state = state_of(book=book, weighing=weighing)
     bridge = _bridge(weighing.id, body["bridge"])
-    readings = merge_repeats(readings=_readings(body))
-    setup = _setup(readings, vehicle)
-    solved = _solve(readings, bridge, setup)
-    both = solved if solved and set(solved.axles) == {"front", "rear"} else None
+    trailer = towed_trailer(book=book, state=state)
+    deck = _deck(book, weighing, state, trailer is not None)
+    readings = merge_repeats(readings=tuple(_readings(body, state, deck.towed)))
+    setup = _setup(readings, book.vehicle.body if book.vehicle else {})
+    found = read_deck(readings=readings, bridge=bridge, setup=setup, deck=deck)
+    loads = Loads(found.rows, found.mean_kg, found.cov_kg2) if found else Loads((), (), ())
     return Visit(
         weighing.id,
         body["at"],
         bridge,
+        state,
+        trailer.id if trailer else None,
+        deck,
         readings,
         setup,
-        _measured(readings, bridge, setup, solved),
-        both,
-        solved.p if solved else None,
-        solved.agree if solved else True,
+        _measured(loads),
+        loads,
+        found.chi2 if found else 0.0,
+        found.p if found else None,
+        found.agree if found else True,
+        tuple(one.id for one in readings if below_min(bridge=bridge, value_kg=one.value_kg)),
     )
 
 
@@ -93,22 +113,71 @@ def _bridge(weighing_id: str, body: Body) -> Bridge:
     )
 
 
-def _readings(body: Body) -> tuple[Reading, ...]:
-    single = (body["bridge"].get("form") or "single_deck") == "single_deck"
-    out: list[Reading] = []
-    for one in body["readings"]:
-        if one.get("struck_out") or not set(one["on_deck"]) <= {"front", "rear"}:
+def _deck(book: Book, weighing: Row, state: State, towed: bool) -> Deck:
+    """How the loads of the visit hang together; without a length that is not known."""
+    vehicle = book.vehicle.body if book.vehicle else {}
+    geometry = geometry_of(book=book, state=state) if vehicle.get("wheelbase_m") is not None else None
+    return Deck(geometry, towed, tuple(_occupants(book, state, revisions_of(weighing=weighing))))
+
+
+def _occupants(book: Book, state: State, revisions: dict[str, str] | None) -> Iterator[Part]:
+    seats = {seat.id: seat for seat in (*book.seats, *book.gone)}
+    for load in state.seats:
+        seat = seats.get(load.seat_id)
+        if seat is None:
             continue
-        axles = tuple(sorted(set(one["on_deck"])))
-        split = one["split"] if one.get("split") is not None else single and len(axles) == 1
-        out.append(Reading(one["id"], axles, float(one["value_kg"]), bool(split)))
-    return tuple(out)
+        body = body_of_day(book, seat, revisions.get(seat.id) if revisions else None)
+        if body.get("x_m") is not None:
+            yield seat_part(load, body)
+
+
+def _readings(body: Body, state: State, towed: bool) -> Iterator[Reading]:
+    single = (body["bridge"].get("form") or "single_deck") == "single_deck"
+    seated = {load.seat_id for load in state.seats}
+    for one in body["readings"]:
+        if one.get("struck_out"):
+            continue
+        differs = one.get("differs") or {}
+        uncoupled = bool(differs.get("uncoupled")) or not towed
+        rear = "trailer" if uncoupled else "trailer_axles"
+        axles = tuple(sorted({rear if axle == "trailer" else axle for axle in one["on_deck"]}))
+        split = one["split"] if one.get("split") is not None else single and _beside(axles)
+        yield Reading(
+            one["id"],
+            axles,
+            float(one["value_kg"]),
+            bool(split),
+            deck=one.get("deck") or "",
+            approach=one.get("approach") or "",
+            without=tuple(f"{seat}:occupant" for seat in differs.get("seats_empty") or () if seat in seated),
+            uncoupled=bool(differs.get("uncoupled")) and towed,
+        )
+
+
+def _beside(axles: Sequence[str]) -> bool:
+    """Whether a part of what hangs together stood beside the deck: some axles of the vehicle, or a coupled
+    trailer's alone. The whole vehicle before its trailer counts as whole: the coupling passes hardly any tilt."""
+    own = [axle for axle in axles if axle in VEHICLE_AXLES]
+    return not _covers(own) if own else "trailer_axles" in axles
+
+
+def _covers(axles: Sequence[str]) -> bool:
+    front = "front" in axles or {"front_left", "front_right"} <= set(axles)
+    rear = any(set(whole) <= set(axles) for whole in (("rear",), SINGLES, ("rear_left", "rear_right")))
+    return front and rear
 
 
 def _setup(readings: Sequence[Reading], vehicle: Body) -> SplitSetup:
-    whole = [reading.value_kg for reading in readings if len(reading.axles) == 2]
-    singles = [reading.value_kg for reading in readings if len(reading.axles) == 1]
-    total_kg = whole[0] if whole else sum(singles) if len(singles) == 2 else 2.0 * sum(singles)
+    whole = [one.value_kg for one in readings if one.axles == ENDS]
+    ends = {end: [one.value_kg for one in readings if one.axles == (end,)] for end in ENDS}
+    singles = [values[0] for values in ends.values() if values]
+    alone = [one.value_kg for one in readings if len(one.axles) == 1]
+    if whole:
+        total_kg = whole[0]
+    elif len(singles) == 2:
+        total_kg = sum(singles)
+    else:
+        total_kg = 2.0 * sum(singles or alone[:1])
     return SplitSetup(
         total_kg=total_kg,
         wheelbase_m=float(vehicle.get("wheelbase_m") or SHORT_WHEELBASE_M),
@@ -116,36 +185,8 @@ def _setup(readings: Sequence[Reading], vehicle: Body) -> SplitSetup:
     )
 
 
-def _solve(readings: Sequence[Reading], bridge: Bridge, setup: SplitSetup) -> AxleLoads | None:
-    if not readings:
-        return None
-    covariance = reading_covariance(readings=readings, bridge=bridge, setup=setup)
-    try:
-        return axle_loads(readings=readings, covariance=covariance)
-    except NotFixed:
-        return None
-
-
-def _measured(
-    readings: Sequence[Reading], bridge: Bridge, setup: SplitSetup, solved: AxleLoads | None
-) -> tuple[Measured, ...]:
-    if solved is None:
-        return _direct(readings, bridge, setup)
-    mean, cov = np.array(solved.mean_kg), np.array(solved.cov_kg2)
-    out: list[Measured] = []
-    for row, axles in AXLES_OF.items():
-        if axles <= set(solved.axles):
-            pick = np.array([float(axle in axles) for axle in solved.axles])
-            out.append(Measured(row, float(pick @ mean), sqrt(float(pick @ cov @ pick))))
-    return tuple(out)
-
-
-def _direct(readings: Sequence[Reading], bridge: Bridge, setup: SplitSetup) -> tuple[Measured, ...]:
-    """One total alone fixes no axle, but it is itself the load of a row."""
-    out: list[Measured] = []
-    for row, axles in AXLES_OF.items():
-        for reading in readings:
-            if set(reading.axles) == axles:
-                cov = reading_covariance(readings=(reading,), bridge=bridge, setup=setup)
-                out.append(Measured(row, reading.value_kg, sqrt(cov[0][0])))
-    return tuple(out)
+def _measured(loads: Loads) -> tuple[Measured, ...]:
+    return tuple(
+        Measured(row, mean_kg, sqrt(max(loads.cov_kg2[k][k], 0.0)))
+        for k, (row, mean_kg) in enumerate(zip(loads.rows, loads.mean_kg, strict=True))
+    )

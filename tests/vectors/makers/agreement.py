@@ -85,6 +85,35 @@ def solved(rng: np.random.Generator) -> list[dict[str, Any]]:
     ]
 
 
+def summed(rng: np.random.Generator) -> list[dict[str, Any]]:
+    """A lever between the unknown loads: the last reading feels 0.375 of the third."""
+    rows = [[1.0, 0.0, 0.0], [1.0, 1.0, 0.0], [1.0, 1.0, -1.0], [1.0, 0.0, 0.375]]
+    values = [1300.0, 3200.0, 3040.0, 1365.0]
+    root = rng.normal(size=(4, 4)).round(3)
+    cov = [[round(float(x), 6) for x in row] for row in (root @ root.T * 10 + np.eye(4) * 30)]
+    full = slow([[Fraction(x) for x in row] for row in rows], values, cov)  # type: ignore[misc]
+    wanted = {"a": [1.0, 0.0, 0.0], "b": [0.0, 1.0, 0.0], "c": [0.0, 0.0, 1.0]}
+    part = {"rows": ["a", "rest"], "mean_kg": [1300.0, 1900.0], "dof": 0, "p": None, "agree": True}
+    return [
+        case(
+            "four readings of three loads",
+            {**full, "rows": ["a", "b", "c"]},
+            sums=rows,
+            values_kg=values,
+            covariance=cov,
+            wanted=wanted,
+        ),
+        case(
+            "what is open is left out",
+            {**part, "cov_kg2": [[4.0, -4.0], [-4.0, 13.0]]},
+            sums=[[1.0, 0.0, 0.0], [1.0, 1.0, 1.0]],
+            values_kg=[1300.0, 3200.0],
+            covariance=diagonal(4.0, 9.0),
+            wanted={**wanted, "rest": [0.0, 1.0, 1.0]},
+        ),
+    ]
+
+
 def functions(rng: np.random.Generator) -> list[dict[str, Any]]:
     example = {
         "axles": ["front", "rear"],
@@ -136,6 +165,7 @@ def functions(rng: np.random.Generator) -> list[dict[str, Any]]:
             ),
         ),
         function("axle_loads", "normal equations in rational arithmetic", *solved(rng)),
+        function("fixed_sums", "normal equations in rational arithmetic", *summed(rng)),
         function(
             "agreement",
             "by hand",

@@ -144,6 +144,36 @@ def chances() -> list[dict[str, Any]]:
     ]
 
 
+def ends_alone() -> list[dict[str, Any]]:
+    contents = [[[0.0, 0.0], [60.0, 4.0]], [[0.0, 0.0], [-30.0, 9.0]], [[5.0, 1.0], [5.0, 16.0]]]
+
+    def tried(limit: float) -> dict[str, Any]:
+        """All eight combinations; the last content changes nothing but the doubt."""
+        best: dict[str, Any] = {"chance": -1.0}
+        for state in product((0, 1), repeat=3):
+            picked = [pair[end] for pair, end in zip(contents, state, strict=True)]
+            value = 1000.0 + sum(one[0] for one in picked)
+            u = (25.0 + sum(one[1] for one in picked)) ** 0.5
+            chance = float(stats.norm.cdf((value - limit) / u))
+            if chance > best["chance"]:
+                best = {
+                    "chance": chance,
+                    "value_kg": value,
+                    "u_kg": u,
+                    "ends": list(state),
+                    "found": "vertex",
+                }
+        return best
+
+    over = {"value_kg": 1065.0, "u_kg": 45.0**0.5, "ends": [1, 0, 1], "found": "over"}
+    given = {"fixed_kg": 1000.0, "fixed_kg2": 25.0, "contents": contents}
+    return [
+        case("below at every end", tried(1090.0), **given, limit_kg=1090.0),
+        case("the greatest mean settles it", over, **given, limit_kg=1060.0),
+        refused("no limit", "OutOfRange", "limit_kg", **given, limit_kg=0.0),
+    ]
+
+
 def heights() -> list[dict[str, Any]]:
     # one tank: (M h/2) f^2 + m0 h f + m0 (a - z0) = 0
     m0, z0, full, a, h = 2400.0, 0.75, 80.0, 0.4, 0.5
@@ -169,5 +199,6 @@ def functions(rng: np.random.Generator) -> list[dict[str, Any]]:
     return [
         function("envelope", "every combination of ends tried", *spans()),
         function("worst_chance", "every combination of ends tried, scipy.stats.norm", *chances()),
+        function("worst_ends", "every combination of ends tried, scipy.stats.norm", *ends_alone()),
         function("height_span", "the quadratic of one tank solved by hand", *heights()),
     ]

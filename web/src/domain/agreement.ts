@@ -41,6 +41,13 @@ export interface AxleLoads {
   readonly z: readonly (number | null)[];
 }
 
+/** Those of the wanted sums that the readings fix, with their covariance and the test of agreement. */
+export interface FixedSums extends Agreement {
+  readonly rows: readonly string[];
+  readonly mean_kg: readonly number[];
+  readonly cov_kg2: Matrix;
+}
+
 /** One load that the readings fix. */
 export interface Fixed {
   readonly value_kg: number;
@@ -54,20 +61,15 @@ export interface ReadingsIn {
 
 /** Whether readings of one state agree, also those that leave axles open. */
 export function agreement({ readings, covariance }: ReadingsIn): Agreement {
-  return testOf(solve(readings, covariance));
+  return testOf(fitOf(readings, covariance)[0]);
 }
 
 /** Axle loads by generalised least squares with a flat prior, and the redundancy test; NotFixed where open. */
 export function axleLoads({ readings, covariance }: ReadingsIn): AxleLoads {
-  const found = solve(readings, covariance);
-  if (found.basis.length < found.axles.length) throw new NotFixed("axles", found.axles.join(" and "));
-  const turn = found.axles.map((axle) => combination(found, [axle]));
-  return {
-    axles: found.axles,
-    mean_kg: matvec(turn, found.mean),
-    cov_kg2: matmul(matmul(turn, found.cov), transpose(turn)),
-    ...testOf(found),
-  };
+  const [found, axles] = fitOf(readings, covariance);
+  if (found.basis.length < axles.length) throw new NotFixed("axles", axles.join(" and "));
+  const turn = axles.map((axle) => combination(found, ones(axles, [axle])) as number[]);
+  return { axles, ...turned(found, turn), ...testOf(found) };
 }
 
 /** The load of a set of axles where the readings fix it, with its u; refused with NotFixed where not. */
@@ -76,24 +78,32 @@ export function fixedLoad({
   covariance,
   axles,
 }: ReadingsIn & { readonly axles: readonly string[] }): Fixed {
-  const found = solve(readings, covariance);
-  const turn = combination(found, axles);
+  const [found, known] = fitOf(readings, covariance);
+  const turn = axles.every((axle) => known.includes(axle)) ? combination(found, ones(known, axles)) : null;
+  if (!turn) throw new NotFixed("axles", axles.join(" and "));
   return { value_kg: dot(turn, found.mean), u_kg: Math.sqrt(dot(turn, matvec(found.cov, turn))) };
 }
 
-/** Least squares over the independent sets of axles that were read. */
-interface Fit {
-  readonly axles: readonly string[];
-  readonly basis: Matrix;
-  readonly lower: Matrix;
-  readonly white: Matrix;
-  readonly mean: Vector;
-  readonly chi2: number;
-  readonly cov: Matrix;
-  readonly residual: Vector;
+export interface SumsIn {
+  readonly sums: Matrix;
+  readonly values_kg: Vector;
+  readonly covariance: Matrix;
+  readonly wanted: Readonly<Record<string, Vector>>;
 }
 
-function solve(readings: readonly Reading[], covariance: Matrix): Fit {
+/** Which sums of unknown loads are fixed by readings that are each a sum of them, and at what; the open are left out. */
+export function fixedSums({ sums, values_kg, covariance, wanted }: SumsIn): FixedSums {
+  const found = solve(sums, values_kg, covariance);
+  const fixed = Object.entries(wanted).flatMap(([row, one]) => {
+    const turn = combination(found, one);
+    return turn ? [{ row, turn }] : [];
+  });
+  const turns = fixed.map((one) => one.turn);
+  return { rows: fixed.map((one) => one.row), ...turned(found, turns), ...testOf(found) };
+}
+
+/** Readings of one state over the axles that they name. */
+function fitOf(readings: readonly Reading[], covariance: Matrix): readonly [Fit, readonly string[]] {
   checkReadings(readings);
   if (new Set(readings.map(stateKey)).size > 1)
     throw new DomainError(
@@ -103,27 +113,43 @@ function solve(readings: readonly Reading[], covariance: Matrix): Fit {
       "Take those of each alone",
     );
   const axles = [...new Set(readings.flatMap((reading) => reading.axles))];
-  const b = readings.map((reading) => ones(axles, reading.axles));
-  const basis = independent(b);
-  const sets = b.map((row) => leastSquares(transpose(basis), row)[0]);
+  const sums = readings.map((reading) => ones(axles, reading.axles));
+  const values_kg = readings.map((reading) => reading.value_kg);
+  return [solve(sums, values_kg, covariance), axles];
+}
+
+/** Least squares over the independent sums that were read. */
+interface Fit {
+  readonly basis: Matrix;
+  readonly lower: Matrix;
+  readonly white: Matrix;
+  readonly mean: Vector;
+  readonly chi2: number;
+  readonly cov: Matrix;
+  readonly residual: Vector;
+}
+
+function solve(rows: Matrix, values_kg: Vector, covariance: Matrix): Fit {
+  const basis = independent(rows);
+  const sets = rows.map((row) => leastSquares(transpose(basis), row)[0]);
   const lower = cholesky(covariance);
   const white = solveLower(lower, sets);
-  const right = solveLower(
-    lower,
-    readings.map((reading) => reading.value_kg),
-  );
+  const right = solveLower(lower, values_kg);
   const [mean, chi2] = leastSquares(white, right);
   const fitted = matvec(white, mean);
   const residual = right.map((value, i) => value - fitted[i]!);
-  return { axles, basis, lower, white, mean, chi2, cov: gramInverse(white), residual };
+  return { basis, lower, white, mean, chi2, cov: gramInverse(white), residual };
 }
 
-/** A set of axles as a combination of the independent sets. */
-function combination({ axles, basis }: Fit, wanted: readonly string[]): number[] {
-  if (wanted.some((axle) => !axles.includes(axle))) throw new NotFixed("axles", wanted.join(" and "));
-  const [turn, rest] = leastSquares(transpose(basis), ones(axles, wanted));
-  if (rest > OPEN) throw new NotFixed("axles", wanted.join(" and "));
-  return turn;
+/** A sum of the unknown loads as a combination of the independent ones, null where it is open. */
+function combination({ basis }: Fit, wanted: Vector): number[] | null {
+  const [turn, rest] = leastSquares(transpose(basis), wanted);
+  return rest > OPEN ? null : turn;
+}
+
+function turned({ mean, cov }: Fit, turn: Matrix): Pick<FixedSums, "mean_kg" | "cov_kg2"> {
+  if (turn.length === 0) return { mean_kg: [], cov_kg2: [] };
+  return { mean_kg: matvec(turn, mean), cov_kg2: matmul(matmul(turn, cov), transpose(turn)) };
 }
 
 function testOf({ basis, chi2, lower, white, residual }: Fit): Agreement {

@@ -99,22 +99,49 @@ export function worstChance({ parts, tanks, geometry, row, limit_kg }: WorstOf):
   checkTanks(parts, tanks);
   checkRange("limit_kg", limit_kg, { above: 0, unit: "kg" });
   const base = loads({ parts, geometry, rows: [row] });
-  const ends = endsOf(tanks).map((pair) => pair.map((one) => loaded(one, geometry, row)) as [Loaded, Loaded]);
-  const state = (picks: readonly boolean[]): Worst => {
-    const chosen = ends.map(([low, high], j) => (picks[j] ? high : low));
-    const value_kg = chosen.reduce((sum, one) => sum + one.mean, base.mean_kg[0]!);
-    const u_kg = Math.sqrt(chosen.reduce((sum, one) => sum + one.variance, base.cov_kg2[0]![0]!));
-    const levels = tanks.map((tank, j) => levelOf(tank, picks[j]!));
-    return { chance: chanceOver({ limit_kg, value_kg, u_kg }), value_kg, u_kg, levels, found: "vertex" };
+  const contents = endsOf(tanks).map((pair) => pair.map((one) => loaded(one, geometry, row)) as [End, End]);
+  const fixed = { fixed_kg: base.mean_kg[0]!, fixed_kg2: base.cov_kg2[0]![0]! };
+  const { ends, ...worst } = worstEnds({ ...fixed, contents, limit_kg });
+  return { ...worst, levels: tanks.map((tank, j) => levelOf(tank, ends[j] === 1)) };
+}
+
+/** Load and variance of a content at one of its ends, kg and kg^2. */
+export type End = readonly [mean_kg: number, variance_kg2: number];
+
+export interface WorstEndsOf {
+  readonly fixed_kg: number;
+  readonly fixed_kg2: number;
+  readonly contents: readonly (readonly [End, End])[];
+  readonly limit_kg: number;
+}
+
+/** The ends to judge a limit by: 0 or 1 for each content, with load, u and chance there. */
+export interface WorstEnds {
+  readonly chance: number;
+  readonly value_kg: number;
+  readonly u_kg: number;
+  readonly ends: readonly number[];
+  readonly found: string;
+}
+
+/** The ends of some contents by which to judge a limit; see `worstChance`. */
+export function worstEnds({ fixed_kg, fixed_kg2, contents, limit_kg }: WorstEndsOf): WorstEnds {
+  checkRange("limit_kg", limit_kg, { above: 0, unit: "kg" });
+  const state = (picks: readonly boolean[]): WorstEnds => {
+    const chosen = contents.map(([low, high], j) => (picks[j] ? high : low));
+    const value_kg = fixed_kg + chosen.reduce((sum, [mean]) => sum + mean, 0);
+    const u_kg = Math.sqrt(fixed_kg2 + chosen.reduce((sum, [, variance]) => sum + variance, 0));
+    const chance = chanceOver({ limit_kg, value_kg, u_kg });
+    return { chance, value_kg, u_kg, ends: picks.map(Number), found: "vertex" };
   };
-  const heaviest = state(ends.map(([low, high]) => high.mean >= low.mean));
+  const heaviest = state(contents.map(([low, high]) => high[0] >= low[0]));
   if (heaviest.value_kg >= limit_kg) return { ...heaviest, found: "over" };
-  if (tanks.length <= MOST_VERTICES)
-    return vertices(tanks.length)
+  if (contents.length <= MOST_VERTICES)
+    return vertices(contents.length)
       .map(state)
       .reduce((worst, one) => (one.chance > worst.chance ? one : worst));
-  const most = ends.map(([low, high]) => Math.max(low.variance, high.variance));
-  const u_kg = Math.sqrt(most.reduce((sum, one) => sum + one, base.cov_kg2[0]![0]!));
+  const most = contents.map(([low, high]) => Math.max(low[1], high[1]));
+  const u_kg = Math.sqrt(fixed_kg2 + most.reduce((sum, one) => sum + one, 0));
   const chance = chanceOver({ limit_kg, value_kg: heaviest.value_kg, u_kg });
   return { ...heaviest, chance, u_kg, found: "bound" };
 }
@@ -180,17 +207,12 @@ function levelOf(tank: Tank, greatest: boolean): number {
   return greatest ? (tank.greatest_level ?? 1) : (tank.least_level ?? 0);
 }
 
-interface Loaded {
-  readonly mean: number;
-  readonly variance: number;
-}
-
 /** Mean and variance that one content adds to a row; the hitch's moment counts once, not per content. */
-function loaded(part: Part, geometry: Geometry, row: string): Loaded {
+function loaded(part: Part, geometry: Geometry, row: string): End {
   const { trailer = null } = geometry;
   const solo = { ...geometry, trailer: trailer && { ...trailer, hitch_moment_kgm: 0 } };
   const found = loads({ parts: [part], geometry: solo, rows: [row] });
-  return { mean: found.mean_kg[0]!, variance: found.cov_kg2[0]![0]! };
+  return [found.mean_kg[0]!, found.cov_kg2[0]![0]!];
 }
 
 /** All combinations of ends, the last tank changing fastest. */

@@ -1,29 +1,10 @@
 /** From the book's records to parts: what the vehicle was planned to weigh, in any state. Blanks are named, not guessed. */
-import type { Geometry } from "./axles";
+import { type Geometry, type Trailer as Lever, rearXM, rowsOf } from "./axles";
 import { type Body, type Book, bodyOfDay, type Row, rowsOfDay } from "./book";
 import { NotKnown } from "./errors";
-import type { SeatLoad, State, TankLevel } from "./state";
-import { copiesU, type Loads, loads, type Part, tankContent } from "./statics";
-
-// One standard uncertainty as a share of the mass, by how it is known (assumed; a record's own u replaces it)
-export const MASS_SHARE: Readonly<Record<string, number>> = {
-  weighed: 0.005,
-  data_sheet: 0.05,
-  similar: 0.1,
-  estimate: 0.15,
-};
-export const MEASURED_U_M = 0.02; // position taken with a tape (assumed)
-export const DESCRIBED_U_M = 0.15; // position told in words (assumed)
-
-// kg/L and its u. Diesel: EN 590 at 15 C, 0.820-0.845, uniform. Petrol: EN 228, 0.720-0.775, uniform.
-// Liquefied gas: 0.51 from memory. Stores are counted in kg, so a litre stands for a kilogram.
-export const DENSITY: Readonly<Record<string, readonly [number, number]>> = {
-  diesel: [0.8325, 0.0072],
-  petrol: [0.7475, 0.0159],
-  water: [1, 0.002],
-  gas: [0.51, 0.02],
-  stores: [1, 0],
-};
+import { densityOf, itemPart, MASS_SHARE, seatPart, tankParts, trailerParts } from "./parts";
+import type { State } from "./state";
+import { type Loads, loads, type Part } from "./statics";
 
 type Revisions = Readonly<Record<string, string>> | null;
 
@@ -58,18 +39,72 @@ export interface PlanIn {
 export function planIn({ book, state, revisions = null, ordered = false }: PlanIn): Plan {
   const missing: Missing[] = [];
   const day = { book, state, revisions, ordered, missing };
-  return { lasting: [...base(day), ...items(day)], passing: [...contents(day), ...people(day)], missing };
+  const lasting = [...base(day), ...trailerBase(day), ...items(day)];
+  return { lasting, passing: [...contents(day), ...people(day)], missing };
 }
 
 interface Day extends Required<PlanIn> {
   readonly missing: Missing[];
 }
 
-/** Where the axles of a planned vehicle are; refused without a wheelbase. */
-export function geometryOf({ book }: { readonly book: Book }): Geometry {
-  const wheelbase_m: number | null = book.vehicle?.body.wheelbase_m ?? null;
-  if (wheelbase_m === null) throw new NotKnown("wheelbase_m", "axle loads");
-  return { wheelbase_m };
+/** Every lasting part of the book as it is now, those of all its trailers too. */
+export function lastingOf({ book }: { readonly book: Book }): readonly Part[] {
+  const trailers_on = book.trailers.map((trailer) => trailer.id);
+  return planIn({ book, state: { tanks: [], seats: [], items_away: [], trailers_on } }).lasting;
+}
+
+export interface InState {
+  readonly book: Book;
+  readonly state: State;
+}
+
+/** The trailer that is on; of several the first. */
+export function towedTrailer({ book, state }: InState): Row | null {
+  if (state.trailers_on.length === 0) return null;
+  const known = [...book.trailers, ...book.gone.filter((row) => row.kind === "trailer")];
+  return known.find((row) => state.trailers_on.includes(row.id)) ?? null;
+}
+
+const LEVER = ["coupling_to_axle_m", "base_coupling_kg", "base_axles_kg"] as const;
+
+/** Whether the plan reaches a state: a trailer that is on needs its lever and the place of the coupling. */
+export function reckoned({ book, state }: InState): boolean {
+  const trailer = towedTrailer({ book, state });
+  if (!trailer || !planned({ book })) return planned({ book });
+  return book.vehicle?.body.coupling_x_m != null && LEVER.every((name) => trailer.body[name] != null);
+}
+
+export interface GeometryOf {
+  readonly book: Book;
+  readonly state?: State | null;
+}
+
+/** Where the axles are, and those of the trailer that is on; refused without a wheelbase. Blanks take the usual model. */
+export function geometryOf({ book, state = null }: GeometryOf): Geometry {
+  const body: Body = book.vehicle?.body ?? {};
+  if (body.wheelbase_m == null) throw new NotKnown("wheelbase_m", "axle loads");
+  const group = ["load_sharing_pair", "independent_pair"].includes(body.rear_axles) && body.rear_spread_m;
+  const trailer = state && towedTrailer({ book, state });
+  const coupling_x_m: number | null = body.coupling_x_m ?? null;
+  return {
+    wheelbase_m: body.wheelbase_m,
+    spread_m: group ? body.rear_spread_m : null,
+    second_axle: body.rear_axles === "independent_pair" ? "springs" : "pair",
+    rearmost_share: body.rear_share ?? 0.5,
+    stiffness: [body.stiffness_front ?? 1, body.stiffness_rear_1 ?? 1, body.stiffness_rear_2 ?? 1],
+    front_track_m: body.track_front_m ?? null,
+    rear_track_m: body.track_rear_m ?? null,
+    frame: body.frame || "flexible",
+    front_roll_share: body.front_roll_share ?? 0.5,
+    coupling_x_m,
+    trailer: trailer && coupling_x_m !== null ? leverOf(trailer) : null,
+  };
+}
+
+function leverOf({ id, body }: Row): Lever | null {
+  if (body.coupling_to_axle_m == null) return null;
+  const moment: number | null = body.levelling_hitch === false ? null : (body.hitch_moment_kgm ?? null);
+  return { id, coupling_to_axle_m: body.coupling_to_axle_m, hitch_moment_kgm: moment ?? 0 };
 }
 
 /** How the errors of the two base masses are linked: 0 unless the vehicle's record says otherwise. */
@@ -77,30 +112,15 @@ export function baseCorrelationOf({ book }: { readonly book: Book }): number {
   return book.vehicle?.body.base_correlation ?? 0;
 }
 
-/** What the plan alone says of front, rear and gross. */
-export function plannedLoads({ book, plan }: { readonly book: Book; readonly plan: Plan }): Loads {
+export interface PlannedLoads extends GeometryOf {
+  readonly plan: Plan;
+}
+
+/** What the plan alone says of every row in its state. */
+export function plannedLoads({ book, plan, state = null }: PlannedLoads): Loads {
   const parts = [...plan.lasting, ...plan.passing];
-  return loads({ parts, geometry: geometryOf({ book }), base_correlation: baseCorrelationOf({ book }) });
-}
-
-/** One standard uncertainty of a mass: the record's own, else the share for how it is known. */
-export function massUKg(body: Body, mass_kg: number): number {
-  return body.mass_u_kg ?? MASS_SHARE[body.known_by ?? "estimate"]! * mass_kg;
-}
-
-/** One standard uncertainty of a place: the record's own, else by how it was found. */
-export function positionUM(body: Body, field = "x_u_m"): number {
-  return body[field] ?? (body.position_by === "measured" ? MEASURED_U_M : DESCRIBED_U_M);
-}
-
-/** Density of a tank's content and its u, kg/L: the tank's own, else by what it holds. */
-export function densityOf(tank: Body, fuel_kind: string | null): readonly [number, number] {
-  let content: string = tank.holds;
-  if (content === "fuel") content = fuel_kind === "petrol" ? "petrol" : "diesel";
-  else if (content === "grey" || content === "waste") content = "water";
-  const [usual, usual_u] = DENSITY[content]!;
-  if (tank.density_kg_per_l == null) return [usual, tank.density_u_kg_per_l ?? usual_u];
-  return [tank.density_kg_per_l, tank.density_u_kg_per_l ?? 0];
+  const geometry = geometryOf({ book, state });
+  return loads({ parts, geometry, rows: rowsOf(geometry), base_correlation: baseCorrelationOf({ book }) });
 }
 
 function* base(day: Day): Iterable<Part> {
@@ -111,9 +131,10 @@ function* base(day: Day): Iterable<Part> {
     day.missing.push({ record_id: vehicle.id, kind: "vehicle", field: "wheelbase_m" });
     return;
   }
+  const geometry = geometryOf({ book: day.book });
   for (const [end, x_m] of [
     ["front", 0],
-    ["rear", body.wheelbase_m],
+    ["rear", rearXM(geometry)],
   ] as const) {
     const mass_kg: number | null = body[`base_${end}_kg`] ?? null;
     if (mass_kg === null) {
@@ -122,9 +143,24 @@ function* base(day: Day): Iterable<Part> {
     }
     const mass_u_kg = body[`base_${end}_u_kg`] ?? MASS_SHARE[body.base_known_by ?? "estimate"]! * mass_kg;
     const z = { z_m: body.cg_height_m ?? null, z_u_m: body.cg_height_u_m ?? 0 };
-    yield { id: `base_${end}`, mass_kg, mass_u_kg, x_m, ...z };
+    const axle = geometry.spread_m == null ? null : end;
+    yield { id: `base_${end}`, mass_kg, mass_u_kg, x_m, ...z, axle };
   }
   yield* includedInBase(day.book, body);
+}
+
+/** The delivered trailer: what stands on the coupling, and what on its axles. */
+function* trailerBase(day: Day): Iterable<Part> {
+  const { book, state, revisions, missing } = day;
+  if (state.trailers_on.length > 0 && book.vehicle && book.vehicle.body.coupling_x_m == null)
+    missing.push({ record_id: book.vehicle.id, kind: "vehicle", field: "coupling_x_m" });
+  for (const row of rowsOfDay(book, "trailer", book.trailers, revisions)) {
+    if (!state.trailers_on.includes(row.id)) continue;
+    const body = ofDay(day, row);
+    if (body.levelling_hitch && body.hitch_moment_kgm == null)
+      missing.push({ record_id: row.id, kind: "trailer", field: "hitch_moment_kgm" });
+    if (complete(day, row, "trailer", body, LEVER)) yield* trailerParts(row.id, body);
+  }
 }
 
 /** Fuel and driver that the "empty" mass already holds come off again, since the state counts them. */
@@ -150,32 +186,9 @@ function* items(day: Day): Iterable<Part> {
     if (away.has(row.id)) continue;
     const body = ofDay(day, row);
     const stage = body.stage || "fitted";
-    if (stage === "removed" || (stage === "on_order" && !day.ordered) || body.trailer_id) continue;
+    if (stage === "removed" || (stage === "on_order" && !day.ordered) || !isThere(day, body)) continue;
     if (complete(day, row, "item", body, ["mass_kg", "x_m"])) yield itemPart(row.id, body);
   }
-}
-
-/** One line of the build: count copies at one place. */
-export function itemPart(id: string, body: Body): Part {
-  const count: number = body.count || 1;
-  return {
-    id,
-    mass_kg: body.mass_kg * count,
-    mass_u_kg: copiesU({
-      count,
-      unit_u_kg: massUKg(body, body.mass_kg),
-      weighed_singly: Boolean(body.weighed_singly),
-    }),
-    x_m: body.x_m,
-    x_u_m: positionUM(body),
-    y_m: body.y_m ?? 0,
-    y_u_m: body.y_m == null ? 0 : positionUM(body, "y_u_m"),
-    z_m: body.z_m ?? null,
-    z_u_m: body.z_m == null ? 0 : positionUM(body, "z_u_m"),
-    roof: Boolean(body.roof),
-    article: body.article_id ?? null,
-    taken_off: Boolean(body.taken_off),
-  };
 }
 
 function* contents(day: Day): Iterable<Part> {
@@ -184,43 +197,9 @@ function* contents(day: Day): Iterable<Part> {
   for (const row of rowsOfDay(day.book, "tank", day.book.tanks, day.revisions)) {
     const body = ofDay(day, row);
     const level = levels.get(row.id);
-    if (body.trailer_id || !level) continue;
+    if (!level || !isThere(day, body)) continue;
     if (complete(day, row, "tank", body, ["capacity_l", "x_m"]))
       yield* tankParts(row.id, body, level, fuel_kind);
-  }
-}
-
-/** What a tank weighs at a level: its content, what the outlet cannot reach, and a can's own mass. */
-export function* tankParts(
-  id: string,
-  body: Body,
-  level: TankLevel,
-  fuel_kind: string | null,
-): Iterable<Part> {
-  const [density_kg_per_l, density_u_kg_per_l] = densityOf(body, fuel_kind);
-  const place = { x_m: body.x_m as number, x_u_m: positionUM(body) };
-  const bottom_m: number | null = body.z_bottom_m ?? null;
-  const z_m = bottom_m === null ? null : bottom_m + (level.level * (body.height_m ?? 0)) / 2;
-  yield tankContent({
-    id: `${id}:content`,
-    density_kg_per_l,
-    density_u_kg_per_l,
-    capacity_l: body.capacity_l,
-    capacity_u_l: body.capacity_u_l ?? 0,
-    level: level.level,
-    level_u: level.level_u,
-    ...place,
-    y_m: body.y_m ?? 0,
-    z_m,
-  });
-  if (body.unusable_l) {
-    const litres: number = body.unusable_l;
-    const mass = { mass_kg: density_kg_per_l * litres, mass_u_kg: density_u_kg_per_l * litres };
-    yield { id: `${id}:unusable`, ...mass, ...place, z_m: bottom_m };
-  }
-  if (body.empty_mass_kg) {
-    const mass = { mass_kg: body.empty_mass_kg, mass_u_kg: MASS_SHARE.data_sheet! * body.empty_mass_kg };
-    yield { id: `${id}:empty`, ...mass, ...place, z_m };
   }
 }
 
@@ -234,17 +213,9 @@ function* people(day: Day): Iterable<Part> {
   }
 }
 
-/** A person or an animal in a seat. */
-export function seatPart(load: SeatLoad, seat: Body): Part {
-  return {
-    id: `${load.seat_id}:occupant`,
-    mass_kg: load.mass_kg,
-    mass_u_kg: load.mass_u_kg,
-    x_m: seat.x_m,
-    x_u_m: positionUM(seat),
-    y_m: seat.y_m ?? 0,
-    z_m: seat.z_m ?? null,
-  };
+/** Whether what a record is on is there: the vehicle, or a trailer that is on. */
+function isThere({ state }: Day, body: Body): boolean {
+  return !body.trailer_id || state.trailers_on.includes(body.trailer_id);
 }
 
 /** Whether a record has what counting it needs; blanks are noted. */

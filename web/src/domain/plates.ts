@@ -31,14 +31,17 @@ export interface RatingsOn {
   readonly day: string;
   /** Ids of planned plates that the what-if counts. */
   readonly planned?: readonly string[];
+  /** The trailer that is on: a plate of another does not count. */
+  readonly trailer_id?: string | null;
 }
 
 /** The ratings in force on a day (`YYYY-MM-DD`); planned plates only where their id is in `planned`. */
-export function ratingsOn({ plates, day, planned = [] }: RatingsOn): Rating[] {
+export function ratingsOn({ plates, day, planned = [], trailer_id = null }: RatingsOn): Rating[] {
   const stated = new Map<string, Stated>();
   for (const plate of [...plates].sort(byDate)) {
     const body = plate.body;
     if ((body.date_from ?? "") > day) continue;
+    if (body.trailer_id != null && body.trailer_id !== trailer_id) continue;
     if (body.standing === "planned" && !planned.includes(plate.id)) continue;
     for (const [rating, name] of Object.entries(FIELDS)) {
       if (typeof body[name] !== "number") continue;

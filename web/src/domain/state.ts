@@ -71,13 +71,15 @@ export function loggedState({ book, at, levels = [] }: LoggedState): State {
   };
 }
 
-/** All tanks full but grey and waste, everyone in the usual seat, every item aboard but those named. */
+/** All tanks full but grey and waste, everyone in the usual seat, every item aboard but those named, a trailer on if one is. */
 export function fullState({
   book,
   but = [],
+  trailer_id = null,
 }: {
   readonly book: Book;
   readonly but?: readonly string[];
+  readonly trailer_id?: string | null;
 }): State {
   return {
     tanks: book.tanks.map((tank) => ({
@@ -88,7 +90,7 @@ export function fullState({
     })),
     seats: seated(book, new Map()),
     items_away: [...but],
-    trailers_on: [],
+    trailers_on: trailer_id === null ? [] : [trailer_id],
   };
 }
 

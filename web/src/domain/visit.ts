@@ -1,21 +1,20 @@
 /** A weighing as recorded, read as numbers: bridge, readings, and which loads the readings alone fix. */
-import { type AxleLoads, axleLoads } from "./agreement";
-import type { Body, Row } from "./book";
-import type { Bridge } from "./bridge";
-import { NotFixed } from "./errors";
-import { dot, matvec } from "./linalg";
-import { mergeRepeats, type Reading, readingCovariance, type SplitSetup } from "./weighing";
+import { SINGLES, WHEELS } from "./axles";
+import { type Body, type Book, bodyOfDay, type Row } from "./book";
+import { type Bridge, belowMin } from "./bridge";
+import { revisionsOf, stateOf } from "./day";
+import { type Deck, ENDS, readDeck } from "./deck";
+import { seatPart } from "./parts";
+import { geometryOf, towedTrailer } from "./plan";
+import type { State } from "./state";
+import type { Loads, Part } from "./statics";
+import { mergeRepeats, type Reading, type SplitSetup } from "./weighing";
 
 export const INTERVAL_KG = 20; // the common public truck bridge (common practice, no source)
 export const MAX_KG = 60_000; // likewise
 export const CG_HEIGHT_M = 0.8; // laden mid-size four-wheel drive (from memory); only the deck's tilt rests on it
 export const SHORT_WHEELBASE_M = 2.6; // where it is not known: short makes the tilt rather too great (assumed)
-
-export const AXLES_OF: Readonly<Record<string, readonly string[]>> = {
-  front: ["front"],
-  rear: ["rear"],
-  gross: ["front", "rear"],
-};
+export const VEHICLE_AXLES: readonly string[] = [...ENDS, ...SINGLES, ...WHEELS];
 
 /** A load that the readings fix without any plan. */
 export interface Measured {
@@ -29,12 +28,19 @@ export interface Visit {
   readonly id: string;
   readonly at: string;
   readonly bridge: Bridge;
+  readonly state: State;
+  /** The trailer that was coupled in the state of the visit. */
+  readonly trailer_id: string | null;
+  readonly deck: Deck;
   readonly readings: readonly Reading[];
   readonly setup: SplitSetup;
   readonly measured: readonly Measured[];
-  readonly axles: AxleLoads | null;
+  readonly loads: Loads;
+  readonly chi2: number;
   readonly p: number | null;
   readonly agree: boolean;
+  /** Readings below the scale's Min, where no limit of error holds. */
+  readonly light: readonly string[];
 }
 
 /** The measured load of one row, if the readings fix it. */
@@ -42,23 +48,37 @@ export function measuredOf(visit: Visit, row: string): Measured | null {
   return visit.measured.find((one) => one.row === row) ?? null;
 }
 
+export interface ReadVisit {
+  readonly book: Book;
+  readonly weighing: Row;
+}
+
 /** One weighing as numbers; readings set aside do not count, repeats are merged, blanks take the public bridge. */
-export function readVisit({ weighing, vehicle }: { readonly weighing: Row; readonly vehicle: Body }): Visit {
+export function readVisit({ book, weighing }: ReadVisit): Visit {
   const body = weighing.body;
+  const state = stateOf({ book, weighing });
   const bridge = bridgeOf(weighing.id, body.bridge);
-  const readings = mergeRepeats({ readings: readingsOf(body) });
-  const setup = setupOf(readings, vehicle);
-  const solved = solve(readings, bridge, setup);
+  const trailer = towedTrailer({ book, state });
+  const deck = deckOf(book, weighing, state, trailer !== null);
+  const readings = mergeRepeats({ readings: [...readingsOf(body, state, trailer !== null)] });
+  const setup = setupOf(readings, book.vehicle?.body ?? {});
+  const found = readDeck({ readings, bridge, setup, deck });
+  const loads = { rows: found?.rows ?? [], mean_kg: found?.mean_kg ?? [], cov_kg2: found?.cov_kg2 ?? [] };
   return {
     id: weighing.id,
     at: body.at,
     bridge,
+    state,
+    trailer_id: trailer?.id ?? null,
+    deck,
     readings,
     setup,
-    measured: solved ? fixed(solved) : direct(readings, bridge, setup),
-    axles: solved?.axles.length === 2 ? solved : null,
-    p: solved?.p ?? null,
-    agree: solved?.agree ?? true,
+    measured: measuredIn(loads),
+    loads,
+    chi2: found?.chi2 ?? 0,
+    p: found?.p ?? null,
+    agree: found?.agree ?? true,
+    light: readings.filter(({ value_kg }) => belowMin({ bridge, value_kg })).map((one) => one.id),
   };
 }
 
@@ -86,56 +106,81 @@ function bridgeOf(weighing_id: string, body: Body): Bridge {
   };
 }
 
-function readingsOf(body: Body): Reading[] {
-  const single = (body.bridge.form || "single_deck") === "single_deck";
-  const out: Reading[] = [];
-  for (const one of body.readings) {
-    const axles = [...new Set<string>(one.on_deck)].sort();
-    if (one.struck_out || axles.some((axle) => axle !== "front" && axle !== "rear")) continue;
-    const split = one.split ?? (single && axles.length === 1);
-    out.push({ id: one.id, axles, value_kg: one.value_kg, split: Boolean(split) });
+/** How the loads of the visit hang together; without a length that is not known. */
+function deckOf(book: Book, weighing: Row, state: State, towed: boolean): Deck {
+  const geometry = book.vehicle?.body.wheelbase_m == null ? null : geometryOf({ book, state });
+  return { geometry, towed, occupants: [...occupantsOf(book, state, revisionsOf({ weighing }))] };
+}
+
+function* occupantsOf(
+  book: Book,
+  state: State,
+  revisions: Readonly<Record<string, string>> | null,
+): Iterable<Part> {
+  const seats = new Map([...book.seats, ...book.gone].map((seat) => [seat.id, seat]));
+  for (const load of state.seats) {
+    const seat = seats.get(load.seat_id);
+    if (!seat) continue;
+    const body = bodyOfDay(book, seat, revisions?.[seat.id] ?? null);
+    if (body.x_m != null) yield seatPart(load, body);
   }
-  return out;
+}
+
+function* readingsOf(body: Body, state: State, towed: boolean): Iterable<Reading> {
+  const single = (body.bridge.form || "single_deck") === "single_deck";
+  const seated = new Set(state.seats.map((load) => load.seat_id));
+  for (const one of body.readings) {
+    if (one.struck_out) continue;
+    const differs: Body = one.differs ?? {};
+    const behind = differs.uncoupled || !towed ? "trailer" : "trailer_axles";
+    const on = (one.on_deck as string[]).map((axle) => (axle === "trailer" ? behind : axle));
+    const axles = [...new Set(on)].sort();
+    yield {
+      id: one.id,
+      axles,
+      value_kg: one.value_kg,
+      split: Boolean(one.split ?? (single && beside(axles))),
+      deck: one.deck || "",
+      approach: one.approach || "",
+      without: ((differs.seats_empty ?? []) as string[])
+        .filter((seat) => seated.has(seat))
+        .map((seat) => `${seat}:occupant`),
+      uncoupled: Boolean(differs.uncoupled) && towed,
+    };
+  }
+}
+
+/**
+ * Whether a part of what hangs together stood beside the deck: some axles of the vehicle, or a coupled trailer's alone.
+ * The whole vehicle before its trailer counts as whole: the coupling passes hardly any tilt.
+ */
+function beside(axles: readonly string[]): boolean {
+  const own = axles.filter((axle) => VEHICLE_AXLES.includes(axle));
+  return own.length > 0 ? !covers(own) : axles.includes("trailer_axles");
+}
+
+function covers(axles: readonly string[]): boolean {
+  const all = (whole: readonly string[]) => whole.every((axle) => axles.includes(axle));
+  const front = all(["front"]) || all(["front_left", "front_right"]);
+  return front && (all(["rear"]) || all(SINGLES) || all(["rear_left", "rear_right"]));
 }
 
 function setupOf(readings: readonly Reading[], vehicle: Body): SplitSetup {
-  const whole = readings.find((reading) => reading.axles.length === 2);
-  const singles = readings.filter((reading) => reading.axles.length === 1);
-  const together = singles.reduce((total, reading) => total + reading.value_kg, 0);
+  const whole = readings.find((one) => one.axles.join("+") === "front+rear");
+  const ends = ENDS.flatMap((end) => readings.find((one) => one.axles.join("+") === end) ?? []);
+  const alone = ends.length > 0 ? ends : readings.filter((one) => one.axles.length === 1).slice(0, 1);
+  const together = alone.reduce((total, reading) => total + reading.value_kg, 0);
   return {
-    total_kg: whole ? whole.value_kg : singles.length === 2 ? together : 2 * together,
+    total_kg: whole ? whole.value_kg : ends.length === 2 ? together : 2 * together,
     wheelbase_m: vehicle.wheelbase_m || SHORT_WHEELBASE_M,
     cg_height_m: vehicle.cg_height_m || CG_HEIGHT_M,
   };
 }
 
-function solve(readings: readonly Reading[], bridge: Bridge, setup: SplitSetup): AxleLoads | null {
-  if (readings.length === 0) return null;
-  const covariance = readingCovariance({ readings, bridge, setup });
-  try {
-    return axleLoads({ readings, covariance });
-  } catch (error) {
-    if (error instanceof NotFixed) return null;
-    throw error;
-  }
-}
-
-function fixed(solved: AxleLoads): Measured[] {
-  return Object.entries(AXLES_OF)
-    .filter(([, axles]) => axles.every((axle) => solved.axles.includes(axle)))
-    .map(([row, axles]) => {
-      const pick = solved.axles.map((axle) => Number(axles.includes(axle)));
-      const variance = dot(pick, matvec(solved.cov_kg2, pick));
-      return { row, value_kg: dot(pick, solved.mean_kg), u_kg: Math.sqrt(variance) };
-    });
-}
-
-/** One total alone fixes no axle, but it is itself the load of a row. */
-function direct(readings: readonly Reading[], bridge: Bridge, setup: SplitSetup): Measured[] {
-  return Object.entries(AXLES_OF).flatMap(([row, axles]) => {
-    const reading = readings.find((one) => one.axles.join() === axles.join());
-    if (!reading) return [];
-    const cov = readingCovariance({ readings: [reading], bridge, setup });
-    return [{ row, value_kg: reading.value_kg, u_kg: Math.sqrt(cov[0]![0]!) }];
-  });
+function measuredIn({ rows, mean_kg, cov_kg2 }: Loads): Measured[] {
+  return rows.map((row, k) => ({
+    row,
+    value_kg: mean_kg[k]!,
+    u_kg: Math.sqrt(Math.max(cov_kg2[k]![k]!, 0)),
+  }));
 }

@@ -1,7 +1,8 @@
 /** What the device answers by itself: the domain's computations over an opened book. */
 import { ROWS } from "@/domain/axles";
 import type { Book, Row } from "@/domain/book";
-import { type Comparison, compare, type Judged } from "@/domain/comparison";
+import { type Comparison, compare } from "@/domain/comparison";
+import type { Judged } from "@/domain/judge";
 import { CONFIDENCE, verdict } from "@/domain/limits";
 import { planIn, planned, plannedLoads } from "@/domain/plan";
 import { type Rating, ratingsOn } from "@/domain/plates";
@@ -38,10 +39,19 @@ export function plannedIn(book: Book, state: State, ordered = false): Planned | 
   const plan = planIn({ book, state, ordered });
   const parts = [...plan.lasting, ...plan.passing];
   return {
-    loads: plannedLoads({ book, plan }),
+    loads: plannedLoads({ book, plan, state }),
     cg_x_m: centreOfGravity({ parts })?.x_m ?? null,
     missing: plan.missing,
   };
+}
+
+/** The rating with the least to spare when all is full and aboard, over all trailers. */
+export function tightest({ forecasts }: Comparison): { judged: Judged; trailer_id: string | null } | null {
+  const spare = ({ verdict: { margin_kg, reach_kg } }: Judged) => (margin_kg ?? 0) - reach_kg;
+  const rated = forecasts.flatMap(({ full, trailer_id }) =>
+    full.filter((one) => one.verdict.margin_kg !== null).map((judged) => ({ judged, trailer_id })),
+  );
+  return rated.sort((a, b) => spare(a.judged) - spare(b.judged))[0] ?? null;
 }
 
 /** The state at an instant as the log has it. */
@@ -68,5 +78,5 @@ export function judgeLoads(book: Book, found: Loads, ratings: readonly Rating[])
 }
 
 export { fuel, reach, water } from "./consumption";
-export type { Book, Comparison, Row, State };
+export type { Book, Comparison, Judged, Row, State };
 export { fullState, ROWS, ratingsOn };

@@ -1,6 +1,6 @@
 /** One rating judged: its name, the word, the number line, and the figures behind it. */
 import type { JSX } from "preact";
-import type { Judged } from "@/domain/comparison";
+import type { Judged } from "@/services/answers";
 import { figure, kg, withReach } from "@/ui/text/figures";
 import { ratingName, type Terms, verdictWords, words } from "@/ui/text/ratings";
 import { NumberLine } from "./drawing/number_line";

@@ -9,5 +9,6 @@ export const words = {
   disagree: "The readings disagree with each other: nothing is compared until one is repeated or set aside.",
   unplanned: (mass: string) => `Unplanned: ${mass}`,
   withinDoubt: (mass: string) => `Unplanned: ${mass}, within the doubt of plan and bridge`,
-  full: (row: string, told: string) => `All full, all aboard: ${row.toLowerCase()} ${told}`,
+  full: (row: string, told: string, trailer: string | null) =>
+    `All full, all aboard${trailer ? `, ${trailer} on` : ""}: ${row.toLowerCase()} ${told}`,
 };

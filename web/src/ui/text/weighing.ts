@@ -14,12 +14,32 @@ const FIELDS: Readonly<Record<string, string>> = {
   base_rear_kg: "empty mass, rear",
 };
 
+function percent(chance: number): string {
+  if (chance < 0.005) return "below 1 %";
+  return chance > 0.995 ? "above 99 %" : `${Math.round(chance * 100)} %`;
+}
+
 export const words = {
   title: "Weighing",
   drawing: "The vehicle from the side, with its axle loads",
   gone: "This weighing is not in the book, or it has been corrected.",
   day: "As weighed",
-  full: "All tanks full, everyone aboard, from the plan",
+  fullWith: (trailer: string | null) =>
+    trailer === null
+      ? "All tanks full, everyone aboard, from the plan"
+      : `All tanks full, everyone aboard, ${trailer} on, from the plan`,
+  worse: (row: string, value: string, told: string, empty: readonly string[]) =>
+    `${row} is heaviest with ${empty.join(" and ")} empty: ${value}, ${told}.`,
+  anyOver: (least: number, greatest: number) => {
+    const [low, high] = [percent(least), percent(greatest)];
+    return low === high
+      ? `The chance that any rating is exceeded is ${low}.`
+      : `The chance that any rating is exceeded is between ${low} and ${high}.`;
+  },
+  lifts: {
+    front: "The front axle lifts: its load is below zero.",
+    coupling: "The trailer lifts the coupling: the load on it is below zero.",
+  } as Readonly<Record<string, string>>,
   compared: "Planned against weighed",
   comparedHint: "The plan of that day in the state of that day, kg, ± 95 %.",
   row: "Load",

@@ -1,7 +1,7 @@
 /** The fitter's first page: every vehicle shared with the workshop, planned against weighed. */
 import type { JSX } from "preact";
 import { useMemo } from "preact/hooks";
-import { type Comparison, latestComparison } from "@/services/answers";
+import { type Comparison, latestComparison, tightest } from "@/services/answers";
 import { GapTable } from "@/ui/parts/gap_table";
 import { Link } from "@/ui/parts/link";
 import { type BookView, useBook, useBooks } from "@/ui/parts/live";
@@ -43,15 +43,19 @@ function Vehicle({ id }: { readonly id: string }): JSX.Element | null {
 
 function Compared({ view, found }: { readonly view: BookView; readonly found: Comparison }): JSX.Element {
   const entry = view.book.weighings.find((one) => one.id === found.weighing_id);
-  const worst = worstOf(found);
+  const tight = tightest(found);
   return (
     <>
       <p class="hint">{entry ? words.weighedOn(dayOf(entry.body.at, entry.body.zone)) : ""}</p>
       <GapTable gaps={found.gaps} />
       {found.planned ? <p>{unplannedWords(found)}</p> : <p>{words.noPlan}</p>}
-      {worst ? (
-        <p class={worst.verdict.word === "over" ? "desk-over" : ""}>
-          {words.full(ratingName(worst.verdict.rating, null), verdictWords(worst.verdict))}
+      {tight ? (
+        <p class={tight.judged.verdict.word === "over" ? "desk-over" : ""}>
+          {words.full(
+            ratingName(tight.judged.verdict.rating, null),
+            verdictWords(tight.judged.verdict),
+            view.book.trailers.find((one) => one.id === tight.trailer_id)?.body.name ?? null,
+          )}
         </p>
       ) : null}
     </>
@@ -62,14 +66,4 @@ function unplannedWords({ unplanned }: Comparison): string {
   if (!unplanned) return words.disagree;
   const mass = `${signedKg(unplanned.mass_kg)} ± ${Math.round(twoSided(unplanned.u_kg))}`;
   return unplanned.real ? words.unplanned(mass) : words.withinDoubt(mass);
-}
-
-/** The rating with the least margin when all is full and aboard. */
-function worstOf({ full }: Comparison): Comparison["full"][number] | undefined {
-  const rated = full.filter((one) => one.verdict.margin_kg !== null);
-  return rated.sort((a, b) => margin(a) - margin(b))[0];
-}
-
-function margin({ verdict }: Comparison["full"][number]): number {
-  return (verdict.margin_kg ?? 0) - verdict.reach_kg;
 }

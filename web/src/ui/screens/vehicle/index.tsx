@@ -60,9 +60,10 @@ function tasksOf(view: BookView): [string, string][] {
 }
 
 function Weighed({ view, found }: { readonly view: BookView; readonly found: Comparison }): JSX.Element {
-  const shown = found.full.length > 0 ? found.full : found.day;
+  const solo = found.forecasts[0]?.full ?? [];
+  const shown = solo.length > 0 ? solo : found.day;
   return (
-    <Section title={found.full.length > 0 ? words.full : words.day}>
+    <Section title={solo.length > 0 ? words.full : words.day}>
       {shown.map((judged) => (
         <VerdictRow key={judged.verdict.rating} judged={judged} terms={view.terms} quiet />
       ))}

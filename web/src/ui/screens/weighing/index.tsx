@@ -14,6 +14,7 @@ import { Section } from "@/ui/parts/section";
 import { VerdictRow } from "@/ui/parts/verdict_row";
 import { kg, momentOf, twoSided, withReach } from "@/ui/text/figures";
 import { words } from "@/ui/text/weighing";
+import { Forecasts } from "./forecasts";
 import { ItemTable } from "./items";
 import { UnplannedMass } from "./unplanned";
 
@@ -57,14 +58,11 @@ function Weighing({ view, entry }: { readonly view: BookView; readonly entry: En
           {found.day.map((judged) => (
             <VerdictRow key={judged.verdict.rating} judged={judged} terms={terms} />
           ))}
+          {found.lifts.map((row) => (
+            <p key={row}>{words.lifts[row]}</p>
+          ))}
         </Section>
-        {found.full.length > 0 ? (
-          <Section title={words.full}>
-            {found.full.map((judged) => (
-              <VerdictRow key={judged.verdict.rating} judged={judged} terms={terms} quiet />
-            ))}
-          </Section>
-        ) : null}
+        <Forecasts forecasts={found.forecasts} book={view.book} terms={terms} />
         {found.gaps.length > 0 ? (
           <Section title={words.compared}>
             <GapTable gaps={found.gaps} />

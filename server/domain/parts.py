@@ -1,0 +1,127 @@
+"""From one record to parts: what an item, a tank's content, an occupant or an empty trailer weighs, and where."""
+
+from collections.abc import Iterator
+
+from .book import Body
+from .state import SeatLoad, TankLevel
+from .statics import Part, copies_u, tank_content
+
+# One standard uncertainty as a share of the mass, by how it is known (assumed; a record's own u replaces it)
+MASS_SHARE = {"weighed": 0.005, "data_sheet": 0.05, "similar": 0.10, "estimate": 0.15}
+MEASURED_U_M, DESCRIBED_U_M = 0.02, 0.15  # position taken with a tape, or told in words (assumed)
+
+# kg/L and its u. Diesel: EN 590 at 15 C, 0.820-0.845, uniform. Petrol: EN 228, 0.720-0.775, uniform.
+# Liquefied gas: 0.51 from memory. Stores are counted in kg, so a litre stands for a kilogram.
+DENSITY = {
+    "diesel": (0.8325, 0.0072),
+    "petrol": (0.7475, 0.0159),
+    "water": (1.0, 0.002),
+    "gas": (0.51, 0.02),
+    "stores": (1.0, 0.0),
+}
+
+
+def mass_u_kg(body: Body, mass_kg: float) -> float:
+    """One standard uncertainty of a mass: the record's own, else the share for how it is known."""
+    if body.get("mass_u_kg") is not None:
+        return float(body["mass_u_kg"])
+    return MASS_SHARE[body.get("known_by") or "estimate"] * mass_kg
+
+
+def position_u_m(body: Body, field: str = "x_u_m") -> float:
+    """One standard uncertainty of a place: the record's own, else by how it was found."""
+    if body.get(field) is not None:
+        return float(body[field])
+    return MEASURED_U_M if body.get("position_by") == "measured" else DESCRIBED_U_M
+
+
+def density_of(tank: Body, fuel_kind: str | None) -> tuple[float, float]:
+    """Density of a tank's content and its u, kg/L: the tank's own, else by what it holds."""
+    content = tank["holds"]
+    if content == "fuel":
+        content = "petrol" if fuel_kind == "petrol" else "diesel"
+    elif content in ("grey", "waste"):
+        content = "water"
+    usual, usual_u = DENSITY[content]
+    own, own_u = tank.get("density_kg_per_l"), tank.get("density_u_kg_per_l")
+    if own is None:
+        return usual, usual_u if own_u is None else float(own_u)
+    return float(own), 0.0 if own_u is None else float(own_u)
+
+
+def item_part(part_id: str, body: Body) -> Part:
+    """One line of the build: count copies at one place."""
+    mass_kg, count = float(body["mass_kg"]), int(body.get("count") or 1)
+    z_m = body.get("z_m")
+    return Part(
+        part_id,
+        mass_kg * count,
+        copies_u(
+            count=count, unit_u_kg=mass_u_kg(body, mass_kg), weighed_singly=bool(body.get("weighed_singly"))
+        ),
+        float(body["x_m"]),
+        position_u_m(body),
+        y_m=float(body.get("y_m") or 0.0),
+        y_u_m=position_u_m(body, "y_u_m") if body.get("y_m") is not None else 0.0,
+        z_m=None if z_m is None else float(z_m),
+        z_u_m=position_u_m(body, "z_u_m") if z_m is not None else 0.0,
+        roof=bool(body.get("roof")),
+        article=body.get("article_id"),
+        taken_off=bool(body.get("taken_off")),
+        on=body.get("trailer_id") or "vehicle",
+    )
+
+
+def tank_parts(tank_id: str, body: Body, level: TankLevel, fuel_kind: str | None) -> Iterator[Part]:
+    """What a tank weighs at a level: its content, what the outlet cannot reach, and a can's own mass."""
+    density, density_u = density_of(body, fuel_kind)
+    x_m, x_u_m = float(body["x_m"]), position_u_m(body)
+    bottom_m, height_m = body.get("z_bottom_m"), float(body.get("height_m") or 0.0)
+    z_m = None if bottom_m is None else float(bottom_m) + level.level * height_m / 2
+    on = body.get("trailer_id") or "vehicle"
+    yield tank_content(
+        id=f"{tank_id}:content",
+        density_kg_per_l=density,
+        density_u_kg_per_l=density_u,
+        capacity_l=float(body["capacity_l"]),
+        capacity_u_l=float(body.get("capacity_u_l") or 0.0),
+        level=level.level,
+        level_u=level.level_u,
+        x_m=x_m,
+        x_u_m=x_u_m,
+        y_m=float(body.get("y_m") or 0.0),
+        z_m=z_m,
+        on=on,
+    )
+    if body.get("unusable_l"):
+        litres = float(body["unusable_l"])
+        yield Part(
+            f"{tank_id}:unusable", density * litres, density_u * litres, x_m, x_u_m, z_m=bottom_m, on=on
+        )
+    if body.get("empty_mass_kg"):
+        own_kg = float(body["empty_mass_kg"])
+        yield Part(f"{tank_id}:empty", own_kg, MASS_SHARE["data_sheet"] * own_kg, x_m, x_u_m, z_m=z_m, on=on)
+
+
+def seat_part(load: SeatLoad, seat: Body) -> Part:
+    """A person or an animal in a seat."""
+    z_m = seat.get("z_m")
+    return Part(
+        f"{load.seat_id}:occupant",
+        load.mass_kg,
+        load.mass_u_kg,
+        float(seat["x_m"]),
+        position_u_m(seat),
+        y_m=float(seat.get("y_m") or 0.0),
+        z_m=None if z_m is None else float(z_m),
+    )
+
+
+def trailer_parts(trailer_id: str, body: Body) -> Iterator[Part]:
+    """The empty trailer as two parts, on its coupling and over its axles."""
+    for end, x_m in (("coupling", 0.0), ("axles", float(body["coupling_to_axle_m"]))):
+        mass_kg = float(body[f"base_{end}_kg"])
+        own_u = body.get(f"base_{end}_u_kg")
+        share = MASS_SHARE[body.get("base_known_by") or "estimate"]
+        u_kg = share * mass_kg if own_u is None else float(own_u)
+        yield Part(f"{trailer_id}:base_{end}", mass_kg, u_kg, x_m, on=trailer_id)

@@ -1,0 +1,128 @@
+/** From one record to parts: what an item, a tank's content, an occupant or an empty trailer weighs, and where. */
+import type { Body } from "./book";
+import type { SeatLoad, TankLevel } from "./state";
+import { copiesU, type Part, tankContent } from "./statics";
+
+// One standard uncertainty as a share of the mass, by how it is known (assumed; a record's own u replaces it)
+export const MASS_SHARE: Readonly<Record<string, number>> = {
+  weighed: 0.005,
+  data_sheet: 0.05,
+  similar: 0.1,
+  estimate: 0.15,
+};
+export const MEASURED_U_M = 0.02; // position taken with a tape (assumed)
+export const DESCRIBED_U_M = 0.15; // position told in words (assumed)
+
+// kg/L and its u. Diesel: EN 590 at 15 C, 0.820-0.845, uniform. Petrol: EN 228, 0.720-0.775, uniform.
+// Liquefied gas: 0.51 from memory. Stores are counted in kg, so a litre stands for a kilogram.
+export const DENSITY: Readonly<Record<string, readonly [number, number]>> = {
+  diesel: [0.8325, 0.0072],
+  petrol: [0.7475, 0.0159],
+  water: [1, 0.002],
+  gas: [0.51, 0.02],
+  stores: [1, 0],
+};
+
+/** One standard uncertainty of a mass: the record's own, else the share for how it is known. */
+export function massUKg(body: Body, mass_kg: number): number {
+  return body.mass_u_kg ?? MASS_SHARE[body.known_by ?? "estimate"]! * mass_kg;
+}
+
+/** One standard uncertainty of a place: the record's own, else by how it was found. */
+export function positionUM(body: Body, field = "x_u_m"): number {
+  return body[field] ?? (body.position_by === "measured" ? MEASURED_U_M : DESCRIBED_U_M);
+}
+
+/** Density of a tank's content and its u, kg/L: the tank's own, else by what it holds. */
+export function densityOf(tank: Body, fuel_kind: string | null): readonly [number, number] {
+  let content: string = tank.holds;
+  if (content === "fuel") content = fuel_kind === "petrol" ? "petrol" : "diesel";
+  else if (content === "grey" || content === "waste") content = "water";
+  const [usual, usual_u] = DENSITY[content]!;
+  if (tank.density_kg_per_l == null) return [usual, tank.density_u_kg_per_l ?? usual_u];
+  return [tank.density_kg_per_l, tank.density_u_kg_per_l ?? 0];
+}
+
+/** One line of the build: count copies at one place. */
+export function itemPart(id: string, body: Body): Part {
+  const count: number = body.count || 1;
+  return {
+    id,
+    mass_kg: body.mass_kg * count,
+    mass_u_kg: copiesU({
+      count,
+      unit_u_kg: massUKg(body, body.mass_kg),
+      weighed_singly: Boolean(body.weighed_singly),
+    }),
+    x_m: body.x_m,
+    x_u_m: positionUM(body),
+    y_m: body.y_m ?? 0,
+    y_u_m: body.y_m == null ? 0 : positionUM(body, "y_u_m"),
+    z_m: body.z_m ?? null,
+    z_u_m: body.z_m == null ? 0 : positionUM(body, "z_u_m"),
+    roof: Boolean(body.roof),
+    article: body.article_id ?? null,
+    taken_off: Boolean(body.taken_off),
+    on: body.trailer_id || "vehicle",
+  };
+}
+
+/** What a tank weighs at a level: its content, what the outlet cannot reach, and a can's own mass. */
+export function* tankParts(
+  id: string,
+  body: Body,
+  level: TankLevel,
+  fuel_kind: string | null,
+): Iterable<Part> {
+  const [density_kg_per_l, density_u_kg_per_l] = densityOf(body, fuel_kind);
+  const on: string = body.trailer_id || "vehicle";
+  const place = { x_m: body.x_m as number, x_u_m: positionUM(body), on };
+  const bottom_m: number | null = body.z_bottom_m ?? null;
+  const z_m = bottom_m === null ? null : bottom_m + (level.level * (body.height_m ?? 0)) / 2;
+  yield tankContent({
+    id: `${id}:content`,
+    density_kg_per_l,
+    density_u_kg_per_l,
+    capacity_l: body.capacity_l,
+    capacity_u_l: body.capacity_u_l ?? 0,
+    level: level.level,
+    level_u: level.level_u,
+    ...place,
+    y_m: body.y_m ?? 0,
+    z_m,
+  });
+  if (body.unusable_l) {
+    const litres: number = body.unusable_l;
+    const mass = { mass_kg: density_kg_per_l * litres, mass_u_kg: density_u_kg_per_l * litres };
+    yield { id: `${id}:unusable`, ...mass, ...place, z_m: bottom_m };
+  }
+  if (body.empty_mass_kg) {
+    const mass = { mass_kg: body.empty_mass_kg, mass_u_kg: MASS_SHARE.data_sheet! * body.empty_mass_kg };
+    yield { id: `${id}:empty`, ...mass, ...place, z_m };
+  }
+}
+
+/** A person or an animal in a seat. */
+export function seatPart(load: SeatLoad, seat: Body): Part {
+  return {
+    id: `${load.seat_id}:occupant`,
+    mass_kg: load.mass_kg,
+    mass_u_kg: load.mass_u_kg,
+    x_m: seat.x_m,
+    x_u_m: positionUM(seat),
+    y_m: seat.y_m ?? 0,
+    z_m: seat.z_m ?? null,
+  };
+}
+
+/** The empty trailer as two parts, on its coupling and over its axles. */
+export function* trailerParts(trailer_id: string, body: Body): Iterable<Part> {
+  for (const [end, x_m] of [
+    ["coupling", 0],
+    ["axles", body.coupling_to_axle_m],
+  ] as const) {
+    const mass_kg: number = body[`base_${end}_kg`];
+    const mass_u_kg = body[`base_${end}_u_kg`] ?? MASS_SHARE[body.base_known_by ?? "estimate"]! * mass_kg;
+    yield { id: `${trailer_id}:base_${end}`, mass_kg, mass_u_kg, x_m, on: trailer_id };
+  }
+}
