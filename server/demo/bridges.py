@@ -51,6 +51,7 @@ class OnDeck:
 
 
 _AXLES = (("front",), ("rear",), ("front", "rear"))
+_TOWED_AXLES = (("trailer",), ("front", "rear", "trailer"))
 _TABLE = (
     # key, name, site number, interval kg, Max kg
     ("quillabar", "Quillabar public weighbridge", "QB-014", 20.0, 60_000.0),
@@ -59,8 +60,9 @@ _TABLE = (
 )
 
 
-def build_bridges(chance: Chance) -> dict[str, Bridge]:
-    """The bridges with their true errors, by key."""
+def build_bridges(seed: int) -> dict[str, Bridge]:
+    """The bridges of a seed with their true errors, by key."""
+    chance, towed = Chance(seed, "bridges"), Chance(seed, "bridges/towed")
     return {
         key: Bridge(
             key=key,
@@ -70,7 +72,8 @@ def build_bridges(chance: Chance) -> dict[str, Bridge]:
             max_kg=max_kg,
             gain=chance.uniform(-1, 1) * _largest_gain(interval_kg, max_kg),
             step_m=abs(chance.noise(_STEP_M)),
-            own={axles: chance.uniform(-1, 1) for axles in _AXLES},
+            own={axles: chance.uniform(-1, 1) for axles in _AXLES}
+            | {axles: towed.uniform(-1, 1) for axles in _TOWED_AXLES},
         )
         for key, name, site, interval_kg, max_kg in _TABLE
     }
@@ -104,6 +107,13 @@ def furthest_kg(bridge: Bridge, on_deck: OnDeck) -> float:
     return off
 
 
+_STOPS = {
+    "whole": ("front", "rear"),
+    "alone": ("front", "rear"),
+    "everything": ("front", "rear", "trailer"),
+}
+
+
 def axles_of(stop: str) -> tuple[str, ...]:
     """The axles that stand on the deck at a stop."""
-    return ("front", "rear") if stop == "whole" else (stop,)
+    return _STOPS.get(stop, (stop,))

@@ -73,7 +73,7 @@ class Water(Moment):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Board(Moment):
-    """A person or an animal joins or leaves, a load goes in or out."""
+    """Somebody joins or leaves, a load goes in or out, a trailer is coupled or uncoupled."""
 
     subject: str
     key: str
@@ -84,7 +84,11 @@ class Board(Moment):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Visit(Moment):
-    """A visit to a bridge: the stops on the deck in their order."""
+    """A visit to a bridge: the stops on the deck in their order.
+
+    Stops: "front", "rear", "whole" (all of the vehicle, its trailer off the deck but coupled), "everything",
+    "alone" (the vehicle, its trailer uncoupled and off the deck).
+    """
 
     bridge: str
     stops: tuple[str, ...]

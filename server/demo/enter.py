@@ -26,7 +26,7 @@ class Entered:
 
 
 @dataclass(slots=True)
-class _Clerk:
+class Clerk:
     """Types one record after the other."""
 
     journal: Journal
@@ -53,13 +53,13 @@ def enter_sheet(
     journal.add(book=book, kind="vehicle", body=body, when=begun, by=sheet.owner, id=book)
     entered = Entered(book)
     build_from = moment(today, sheet.begun_day - 1, "08:05")
-    desk = _Clerk(journal, chance, entered, build_from, fitter)
+    desk = Clerk(journal, chance, entered, build_from, fitter)
     for seat in sheet.seats:
         desk.type_in("seat", seat.key, _seat(seat))
     for tank in _grey_first(sheet.tanks):
-        desk.type_in("tank", tank.key, _tank(tank, entered))
+        desk.type_in("tank", tank.key, tank_body(tank, entered))
     _enter_by_day(sheet, desk, today)
-    phone = _Clerk(journal, chance, entered, moment(today, sheet.begun_day - 1, "19:30"), sheet.owner)
+    phone = Clerk(journal, chance, entered, moment(today, sheet.begun_day - 1, "19:30"), sheet.owner)
     for person in sheet.people:
         phone.type_in("person", person.key, _person(person, day_of(today, sheet.begun_day - 1), entered))
     for edit in sheet.edits:
@@ -77,7 +77,7 @@ def _grey_first(tanks: Iterable[TankRow]) -> list[TankRow]:
     return sorted(tanks, key=lambda row: row.holds != "grey")
 
 
-def _enter_by_day(sheet: Sheet, desk: _Clerk, today: date) -> None:
+def _enter_by_day(sheet: Sheet, desk: Clerk, today: date) -> None:
     """Items and plates: those from the first, then those that came later, in the order of their days."""
     first = desk.when
     plates = [(row.day, row) for row in sheet.plates]
@@ -87,12 +87,12 @@ def _enter_by_day(sheet: Sheet, desk: _Clerk, today: date) -> None:
         at = moment(today, day, "14:20")
         desk.when = max(desk.when, first if day >= sheet.begun_day else at)
         if isinstance(row, Line):
-            desk.type_in("item", row.name, _item(row, today))
+            desk.type_in("item", row.name, item_body(row, today))
         else:
-            desk.type_in("plate", f"{row.of}/{row.day}", _plate(row, today))
+            desk.type_in("plate", f"{row.of}/{row.day}", plate_body(row, today))
 
 
-def _weigh_loose(edit: Edit, true_kg: float, desk: _Clerk, when: datetime) -> None:
+def _weigh_loose(edit: Edit, true_kg: float, desk: Clerk, when: datetime) -> None:
     """The workshop's scale shows half kilograms; the stated ± of the old figure no longer holds."""
     mass = typed(mass_kg=f"{round(2 * true_kg) / 2} kg")
     body = {**mass, "mass_u_kg": None, "known_by": "weighed", "note": edit.note}
@@ -104,7 +104,8 @@ def _place(at: Place) -> dict[str, str]:
     return {name: f"{value} mm" for name, value in zip(("x_m", "y_m", "z_m"), at, strict=True)}
 
 
-def _item(row: Line, today: date) -> dict[str, Any]:
+def item_body(row: Line, today: date) -> dict[str, Any]:
+    """A line as an item."""
     body: dict[str, Any] = {
         "name": row.name,
         "nature": "load" if row.load else "part",
@@ -134,7 +135,8 @@ def _slot(label: str, at: Place) -> dict[str, Any]:
     return {"label": label, **figures}
 
 
-def _tank(row: TankRow, entered: Entered) -> dict[str, Any]:
+def tank_body(row: TankRow, entered: Entered) -> dict[str, Any]:
+    """A row as a tank."""
     x, y, z = row.at
     body: dict[str, Any] = {"name": row.name, "holds": row.holds, "can": row.empty is not None}
     if row.order is not None:
@@ -171,7 +173,8 @@ def _person(row: PersonRow, on: date, entered: Entered) -> dict[str, Any]:
     return body | typed(mass_kg=row.mass, mass_u_kg=row.u, water_share=row.water_share)
 
 
-def _plate(row: PlateRow, today: date) -> dict[str, Any]:
+def plate_body(row: PlateRow, today: date) -> dict[str, Any]:
+    """A row as a plate."""
     body: dict[str, Any] = {
         "of": row.of,
         "date_from": day_of(today, row.day).isoformat(),

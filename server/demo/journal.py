@@ -1,7 +1,8 @@
 """From what people do to mutations: the same envelope that a phone sends, with seeded ids."""
 
 from collections import defaultdict
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from typing import Any
@@ -38,6 +39,15 @@ class Journal:
     _drafts: list[_Draft] = field(default_factory=list)
     _devices: dict[str, str] = field(default_factory=dict)
     _plans: dict[str, list[tuple[datetime, str, str]]] = field(default_factory=lambda: defaultdict(list))
+
+    @contextmanager
+    def drawing(self, chance: Chance) -> Iterator[None]:
+        """Ids from another stream for a while, so that those of the first stay as they are."""
+        kept, self.chance = self.chance, chance
+        try:
+            yield
+        finally:
+            self.chance = kept
 
     def new_id(self, when: datetime) -> str:
         """An id made at that instant."""

@@ -1,8 +1,10 @@
 """One vehicle on the road as it truly is: litres in every tank, kilometres, who and what is aboard."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 from datetime import date, datetime
+from typing import Any
 
 from .bridges import Bridge
 from .chance import Chance
@@ -10,8 +12,9 @@ from .clock import moment
 from .diary import Board, Drive, Moment, Stand
 from .enter import Entered, entered_by
 from .journal import Journal
-from .tables import Sheet
-from .truth import Loads, TrueVehicle, standing
+from .tables import Sheet, TankRow
+from .tow import Tow, Towed
+from .truth import Loads, TrueTank, TrueVehicle, standing
 
 _UNSTEADY = 0.07  # sd of a leg's consumption per 100 km of road: wind, load, foot; assumed
 _EVENING = 0.15  # sd of a day's water use; assumed
@@ -49,6 +52,9 @@ class Journey:
     away: set[str] = field(default_factory=set)
     points: list[Point] = field(default_factory=list)
     true_loads: dict[str, Loads] = field(default_factory=dict)
+    tow: Tow | None = None
+    towed_km: float = 0.0
+    true_towed: dict[str, Towed] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         self.seated = {row.key: row.seat for row in self.sheet.people}
@@ -71,8 +77,18 @@ class Journey:
         """Remember the truth at this row."""
         self.points.append(Point(self.when(row), self.odometer_km, dict(self.litres)))
 
+    @property
+    def line_names(self) -> list[str]:
+        """The names of all lines, the trailer's last."""
+        return [line.name for line in self.sheet.lines] + self.trailer_items
+
+    @property
+    def trailer_items(self) -> list[str]:
+        """The lines of the trailer: whatever is on it stays on it."""
+        return [line.name for line in self.tow.sheet.lines] if self.tow else []
+
     def items_aboard(self, day: int) -> list[str]:
-        """The lines that are truly aboard on a day."""
+        """The lines that are truly aboard the vehicle on a day."""
         return [
             line.name for line in self.sheet.lines if entered_by(line, day) and line.name not in self.away
         ]
@@ -84,7 +100,39 @@ class Journey:
             self.truth, items=self.items_aboard(day), seated=seated, litres=self.litres, chance=self.chance
         )
 
-    def surfaces(self) -> dict[str, float] | None:
+    @property
+    def coupled(self) -> Tow | None:
+        """The trailer, while it is coupled."""
+        return self.tow if self.tow and self.tow.coupled else None
+
+    @property
+    def tank_rows(self) -> tuple[TankRow, ...]:
+        """The rows of all tanks, the trailer's last."""
+        return self.sheet.tanks + (self.tow.sheet.tanks if self.tow else ())
+
+    def holding(self, key: str) -> tuple[TrueTank, dict[str, float]]:
+        """A tank of the vehicle or of its trailer, and the litres among which its own are kept."""
+        if self.tow and key in self.tow.litres:
+            return self.tow.truth.tanks[key], self.tow.litres
+        return self.truth.tanks[key], self.litres
+
+    @contextmanager
+    def drawing(self, chance: Chance) -> Iterator[None]:
+        """Noise and ids from another stream for a while, so that those of the first stay as they are."""
+        kept, self.chance = self.chance, chance
+        try:
+            with self.journal.drawing(chance):
+                yield
+        finally:
+            self.chance = kept
+
+    def road(self) -> dict[str, Any]:
+        """The road since the last entry: its surfaces, and whether most of it was towed."""
+        towing = self.towed_km > sum(self.surface_km.values()) / 2
+        self.towed_km = 0.0
+        return {"surface": self._surfaces(), "towing": towing}
+
+    def _surfaces(self) -> dict[str, float] | None:
         """Shares of the road since the last entry as a person tells them, to the nearest twentieth."""
         total = sum(self.surface_km.values())
         told = {name: round(20 * km / total) / 20 for name, km in self.surface_km.items()} if total else None
@@ -105,6 +153,9 @@ def drive(journey: Journey, row: Drive) -> None:
     """Burn what the road takes: a rate for each surface, unsteady from leg to leg."""
     shares = {"sealed": 1 - row.gravel - row.sand, "gravel": row.gravel, "sand": row.sand}
     steadiness = 1 + journey.chance.noise(_UNSTEADY * (100 / row.km) ** 0.5)
+    if journey.coupled:
+        steadiness *= journey.coupled.truth.towing
+        journey.towed_km += row.km
     need = 0.0
     for surface, share in shares.items():
         need += journey.truth.rates_l_per_100km[surface] * share * row.km / 100 * steadiness
@@ -143,6 +194,9 @@ def board(journey: Journey, row: Board) -> None:
     if row.subject == "item":
         (journey.away.discard if row.aboard else journey.away.add)(row.key)
         ids = {"subject_id": journey.entered.of("item", row.key)}
+    elif row.subject == "trailer":
+        _hitch(journey, row)
+        ids = {"subject_id": journey.entered.of("trailer", row.key)}
     else:
         ids = {"subject_id": journey.entered.of("person", row.key)}
         if row.aboard:
@@ -155,6 +209,12 @@ def board(journey: Journey, row: Board) -> None:
     if row.why:
         body["why"] = row.why
     write(journey, "aboard", body, row)
+
+
+def _hitch(journey: Journey, row: Board) -> None:
+    if journey.tow is None or journey.tow.coupled == row.aboard:
+        raise ScenarioError(f"{journey.sheet.key}: no trailer to be coupled or uncoupled on day {row.day}")
+    journey.tow.coupled = row.aboard
 
 
 def write(journey: Journey, kind: str, body: Mapping[str, object], row: Moment) -> str:

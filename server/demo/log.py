@@ -34,8 +34,7 @@ def fill(journey: Journey, row: Fill) -> None:
         **typed(odometer_km=f"{journey.odometer_km + row.odometer_slip_km} km"),
         "lines": lines,
         "missed_before": row.missed_before,
-        "surface": journey.surfaces(),
-        "towing": False,
+        **journey.road(),
         "price": {"amount": f"{sum(one['litres_l'] for one in lines) * per_litre:.2f}", "currency": CURRENCY},
         "place": {"name": row.place},
     }
@@ -81,7 +80,8 @@ def _pump(journey: Journey, key: str, litres: float | None) -> dict[str, Any]:
 def level_told(journey: Journey, row: TankRow) -> tuple[str, str]:
     """A level as somebody reads it, and the ± that goes with the way of reading, both as typed."""
     sd, step, u = READINGS[row.how]
-    level = min(1.0, journey.litres[row.key] / journey.truth.tanks[row.key].capacity_l)
+    tank, litres = journey.holding(row.key)
+    level = min(1.0, litres[row.key] / tank.capacity_l)
     bent = level + 4 * row.gauge_bend * level * (1 - level) + journey.chance.noise(sd)
     told = min(1.0, max(0.0, round(bent / step) * step))
     return f"{100 * told:g} %", u
@@ -89,14 +89,14 @@ def level_told(journey: Journey, row: TankRow) -> tuple[str, str]:
 
 def dip(journey: Journey, row: Dip) -> dict[str, Any]:
     """A level is read and logged; a reading that was withdrawn stays visible with the reason."""
-    tank = next(one for one in journey.sheet.tanks if one.key == row.tank)
+    tank = next(one for one in journey.tank_rows if one.key == row.tank)
     told, u = level_told(journey, tank)
     body: dict[str, Any] = {"tank_id": journey.entered.of("tank", row.tank), "how": tank.how}
     figures = {"level": told, "level_u": u}
     if tank.holds == "fuel":
         figures["odometer_km"] = f"{journey.odometer_km} km"
         if not row.struck_out:  # the road told by an entry that goes would go with it
-            body |= {"surface": journey.surfaces(), "towing": False}
+            body |= journey.road()
     body |= typed(**figures)
     entry = write(journey, "dip", body, row)
     if row.struck_out:

@@ -5,6 +5,7 @@ usual ranges of the trade (common practice, no source).
 """
 
 from .tables import Edit, Line, Nature, PersonRow, PlateRow, SeatRow, Sheet, TankRow
+from .trailers import VAN_TRAILER
 
 _LINES = (
     Line("Rear seat bench", "58 kg", "weighed", (2350, 300, 800), taken_off=True),
@@ -188,4 +189,5 @@ VAN = Sheet(
         water_l_per_person_day=9.0,
         z_base_m=0.78,
     ),
+    trailer=VAN_TRAILER,
 )

@@ -5,6 +5,7 @@ aboard the rear axle is over. Masses lie within the usual ranges of the trade (c
 """
 
 from .tables import Edit, Line, Nature, PersonRow, PlateRow, SeatRow, Sheet, TankRow
+from .trailers import WAGON_TRAILER
 
 _FOOTWELL = ("behind the front seats", (1900, 0, 500))
 _FRONT_ROOF = ("front of the roof", (1300, 0, 2000))
@@ -202,4 +203,5 @@ WAGON = Sheet(
         water_l_per_person_day=5.0,
         z_base_m=0.74,
     ),
+    trailer=WAGON_TRAILER,
 )

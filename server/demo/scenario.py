@@ -1,6 +1,7 @@
 """One invented scenario from a seed and a day: what is written down, and what is true."""
 
 from collections.abc import Mapping
+from contextlib import nullcontext
 from dataclasses import dataclass
 from datetime import date
 from typing import Any, Literal
@@ -8,10 +9,13 @@ from typing import Any, Literal
 from .bridges import Bridge, build_bridges
 from .chance import Chance
 from .diary import Board, Dip, Drive, Fill, Moment, Pour, Stand, Visit, Water
+from .diary_tow import DIARIES as TOW_DIARIES
 from .diary_utility import DIARY as UTILITY_DIARY
 from .diary_van import DIARY as VAN_DIARY
 from .diary_wagon import DIARY as WAGON_DIARY
 from .enter import Entered, enter_sheet
+from .enter_trailer import enter_trailer
+from .figures import base_of
 from .journal import Journal, Sent
 from .journey import Journey, Point, board, drive, evening, stand
 from .log import dip, fill, pour
@@ -20,6 +24,7 @@ from .plan_utility import UTILITY
 from .plan_van import VAN
 from .plan_wagon import WAGON
 from .tables import Sheet
+from .tow import Tow, Towed, TrueTrailer, draw_trailer
 from .truth import Loads, TrueVehicle, draw_truth
 from .water import water
 from .weigh import visit
@@ -40,13 +45,18 @@ class Member:
 
 @dataclass(frozen=True, slots=True)
 class VehicleTruth:
-    """All that is true of one vehicle: `loads` by weighing id, `points` in order of time."""
+    """All that is true of one vehicle: `loads` by weighing id, `points` in order of time.
+
+    `towed` is known of the weighings with a trailer on; their `loads` are those of the vehicle that tows.
+    """
 
     sheet: Sheet
     entered: Entered
     vehicle: TrueVehicle
     loads: Mapping[str, Loads]
     points: tuple[Point, ...]
+    trailer: TrueTrailer | None
+    towed: Mapping[str, Towed]
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +82,7 @@ class Scenario:
 def generate(seed: int, today: date) -> Scenario:
     """The scenario of a seed, dated back from `today`; the same two give the same bytes."""
     journal = Journal(Chance(seed, "ids"))
-    bridges = build_bridges(Chance(seed, "bridges"))
+    bridges = build_bridges(seed)
     vehicles = {
         sheet.key: _live(sheet, diary, seed=seed, today=today, journal=journal, bridges=bridges)
         for sheet, diary in STORIES
@@ -109,13 +119,41 @@ def _live(
     desk = Chance(seed, f"{sheet.key}/desk")
     entered = enter_sheet(sheet, truth=vehicle, today=today, journal=journal, chance=desk, fitter=FITTER)
     road = Chance(seed, f"{sheet.key}/road")
-    journey = Journey(sheet, vehicle, today, journal, entered, road, bridges)
-    evenings = (Moment(day=day, at="20:00") for day in range(1, LOG_DAYS + 1))
-    for row in sorted((*diary, *evenings), key=lambda one: (-one.day, one.at)):
-        _happen(journey, row)
+    towing = Chance(seed, f"{sheet.key}/tow")
+    tow = _enter_tow(sheet, entered, today=today, journal=journal, chance=towing)
+    journey = Journey(sheet, vehicle, today, journal, entered, road, bridges, tow=tow)
+    for row, chance in _rows(sheet, diary, road, towing):
+        with journey.drawing(chance) if chance is towing else nullcontext():
+            _happen(journey, row)
         if row.day <= LOG_DAYS:
             journey.mark(row)
-    return VehicleTruth(sheet, entered, vehicle, journey.true_loads, tuple(journey.points))
+    trailer = tow.truth if tow else None
+    loads, towed = journey.true_loads, journey.true_towed
+    return VehicleTruth(sheet, entered, vehicle, loads, tuple(journey.points), trailer, towed)
+
+
+def _enter_tow(
+    sheet: Sheet, entered: Entered, *, today: date, journal: Journal, chance: Chance
+) -> Tow | None:
+    """The vehicle's trailer with its sheet entered, if it has one."""
+    if sheet.trailer is None:
+        return None
+    truth = draw_trailer(sheet.trailer, coupling_x_m=base_of(sheet.figures["coupling_x_m"]), chance=chance)
+    with journal.drawing(chance):
+        enter_trailer(
+            sheet.trailer, entered=entered, today=today, journal=journal, chance=chance, fitter=FITTER
+        )
+    return Tow(sheet.trailer, truth, dict.fromkeys(truth.tanks, 0.0))
+
+
+def _rows(
+    sheet: Sheet, diary: tuple[Moment, ...], road: Chance, towing: Chance
+) -> list[tuple[Moment, Chance]]:
+    """What happens, in order of time; whatever has to do with the trailer draws from a stream of its own."""
+    evenings = (Moment(day=day, at="20:00") for day in range(1, LOG_DAYS + 1))
+    rows = [(row, road) for row in (*diary, *evenings)]
+    rows += [(row, towing) for row in TOW_DIARIES.get(sheet.key, ())]
+    return sorted(rows, key=lambda one: (-one[0].day, one[0].at))
 
 
 def _happen(journey: Journey, row: Any) -> None:

@@ -97,6 +97,22 @@ class PlateRow:
 
 
 @dataclass(frozen=True, slots=True)
+class TrailerSheet:
+    """A trailer's own sheet. Places on it count rearwards from the coupling; `day` is when it was entered."""
+
+    key: str
+    day: int
+    trailer: Mapping[str, object]
+    figures: Mapping[str, str]
+    lines: tuple[Line, ...]
+    tanks: tuple[TankRow, ...]
+    plates: tuple[PlateRow, ...]
+    forgotten_share: float  # as for the vehicle
+    z_base_m: float
+    towing: float  # what it does to consumption, as a factor
+
+
+@dataclass(frozen=True, slots=True)
 class Edit:
     """A line of the sheet put on the workshop's scale later: its mass is then known to half a kilogram."""
 
@@ -137,3 +153,4 @@ class Sheet:
     plates: tuple[PlateRow, ...]
     edits: tuple[Edit, ...]
     nature: Nature
+    trailer: TrailerSheet | None = None

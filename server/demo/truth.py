@@ -101,13 +101,13 @@ def standing(
 def draw_truth(sheet: Sheet, chance: Chance) -> TrueVehicle:
     """Draw each true figure from what the sheet says and how well it is known."""
     wheelbase_m = base_of(sheet.figures["wheelbase_m"])
-    tanks = {row.key: _tank(row, chance) for row in sheet.tanks}
+    tanks = {row.key: true_tank(row, chance) for row in sheet.tanks}
     nature = sheet.nature
     sealed = nature.rate_l_per_100km * (1 + chance.noise(0.03))
     return TrueVehicle(
         wheelbase_m=wheelbase_m,
         base=tuple(_base(sheet, tanks, wheelbase_m, chance)),
-        items={line.name: _item(line, nature, chance) for line in sheet.lines},
+        items={line.name: true_item(line, nature.forgotten_share, chance) for line in sheet.lines},
         unlisted=tuple(Mass(chance.uniform(*one.mass_kg), one.x_m, one.z_m) for one in sheet.unlisted),
         people={row.key: _person(row, chance) for row in sheet.people},
         seats={row.key: (row.at[0] / 1000, row.at[2] / 1000) for row in sheet.seats},
@@ -126,9 +126,10 @@ def sd_of(line: Line) -> float:
     return base_of(line.u) if line.u else _SD_SHARE[line.known_by] * base_of(line.mass)
 
 
-def _item(line: Line, nature: Nature, chance: Chance) -> Mass:
+def true_item(line: Line, forgotten_share: float, chance: Chance) -> Mass:
+    """What a line truly weighs and where it truly sits."""
     each = base_of(line.mass)
-    forgotten = 0.0 if line.load or line.taken_off else nature.forgotten_share * each
+    forgotten = 0.0 if line.load or line.taken_off else forgotten_share * each
     gap = chance.uniform(*line.truly_more_kg) if line.truly_more_kg else forgotten + chance.noise(sd_of(line))
     kg = max(0.0, each + gap) * line.count
     sd_m = TOLD_SD_M if line.told else MEASURED_SD_M
@@ -141,7 +142,8 @@ def _person(row: PersonRow, chance: Chance) -> float:
     return base_of(row.mass) + chance.noise(base_of(row.u))
 
 
-def _tank(row: TankRow, chance: Chance) -> TrueTank:
+def true_tank(row: TankRow, chance: Chance) -> TrueTank:
+    """A tank as it truly is."""
     capacity_sd = base_of(row.capacity_u) if row.capacity_u else 0.0
     return TrueTank(
         holds=row.holds,

@@ -11,12 +11,12 @@ _ABOUT = 0.04  # sd of litres that were counted in buckets or read off a tap, as
 
 def water(journey: Journey, row: Water) -> None:
     """Water in or out, and the entry about it."""
-    tank = journey.truth.tanks[row.tank]
+    tank, litres = journey.holding(row.tank)
     moved = _moved(journey, row)
-    after = journey.litres[row.tank] + (moved if row.action == "fill" else -moved)
+    after = litres[row.tank] + (moved if row.action == "fill" else -moved)
     if not -1e-9 <= after <= tank.capacity_l * 1.02:
         raise ScenarioError(f"{journey.sheet.key}: {moved:.1f} L of water are not possible on day {row.day}")
-    journey.litres[row.tank] = max(0.0, after)
+    litres[row.tank] = max(0.0, after)
     told = max(1.0, round(moved * (1 + journey.chance.noise(_ABOUT))))
     body: dict[str, Any] = {
         "tank_id": journey.entered.of("tank", row.tank),
@@ -35,5 +35,6 @@ def water(journey: Journey, row: Water) -> None:
 def _moved(journey: Journey, row: Water) -> float:
     if row.litres is not None:
         return row.litres
-    content = journey.litres[row.tank]
-    return journey.truth.tanks[row.tank].capacity_l - content if row.action == "fill" else content
+    tank, litres = journey.holding(row.tank)
+    content = litres[row.tank]
+    return tank.capacity_l - content if row.action == "fill" else content

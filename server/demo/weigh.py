@@ -1,6 +1,6 @@
 """A visit to a bridge: true loads, printed figures, and the state of the day as the owner confirmed it."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from datetime import timedelta
 from typing import Any
 
@@ -10,15 +10,17 @@ from .figures import base_of, typed
 from .journey import Journey
 from .log import dip, level_told
 from .tables import TankRow
+from .tow import Towed, towed
 from .truth import Loads
 
 _CAN_SD = 0.02  # a can stood full or empty: told, not measured
+_LEFT_SD = 0.05  # what was left in a trailer's tank when it was parked: remembered, not measured
 
 
 def visit(journey: Journey, row: Visit, *, in_log: bool) -> None:
     """Weigh, and write the visit down; a mistyped figure is corrected in the evening by a second entry."""
-    loads = journey.loads(row.day)
-    readings = list(_readings(journey, row, loads))
+    stood = _stand(journey, row)
+    readings = list(_readings(journey, row, stood))
     state = _state(journey, row, in_log=in_log)
     bridge = journey.bridges[row.bridge]
     body = {
@@ -35,8 +37,21 @@ def visit(journey: Journey, row: Visit, *, in_log: bool) -> None:
         wrong = _enter(journey, row, {**body, "readings": list(_swapped(readings, row.mistyped))}, minutes=4)
         reason = "Two digits swapped; the ticket shows the figure as it is here."
         weighing = _enter(journey, row, {**body, "corrects": wrong, "reason": reason}, minutes=500)
-        journey.true_loads[wrong] = loads
-    journey.true_loads[weighing] = loads
+        _remember(journey, wrong, stood)
+    _remember(journey, weighing, stood)
+
+
+def _stand(journey: Journey, row: Visit) -> Loads | Towed:
+    """True loads at this visit, with the trailer if it is coupled."""
+    alone, tow = journey.loads(row.day), journey.coupled
+    return towed(alone, tow.loads(), tow.truth, journey.truth.wheelbase_m) if tow else alone
+
+
+def _remember(journey: Journey, weighing: str, stood: Loads | Towed) -> None:
+    if isinstance(stood, Towed):
+        journey.true_towed[weighing] = stood
+        stood = stood.vehicle
+    journey.true_loads[weighing] = stood
 
 
 def _enter(journey: Journey, row: Visit, body: dict[str, Any], *, minutes: int) -> str:
@@ -59,10 +74,12 @@ def _described(bridge: Bridge) -> dict[str, Any]:
     }
 
 
-def _readings(journey: Journey, row: Visit, loads: Loads) -> Iterator[dict[str, Any]]:
+def _readings(journey: Journey, row: Visit, stood: Loads | Towed) -> Iterator[dict[str, Any]]:
     for stop in row.stops:
-        on_deck = deck_of(stop, loads, journey.truth.wheelbase_m)
+        on_deck = deck_of(stop, stood, journey.truth.wheelbase_m)
         first = _reading(journey, row, on_deck)
+        if stop == "alone":
+            first["differs"] = {"uncoupled": True}
         if stop in row.struck_out:
             # it rolled on while the figure was read: one wheel's worth of it was already beside the deck
             rolled = {**first, **_figure(first["value_kg"] - 160.0, row.unit)}
@@ -71,10 +88,17 @@ def _readings(journey: Journey, row: Visit, loads: Loads) -> Iterator[dict[str, 
         yield first
 
 
-def deck_of(stop: str, loads: Loads, wheelbase_m: float) -> OnDeck:
-    """What stands on the deck at a stop."""
-    load_kg = {"front": loads.front_kg, "rear": loads.rear_kg, "whole": loads.total_kg}[stop]
-    return OnDeck(axles_of(stop), load_kg, stop != "whole", loads.total_kg, loads.cg_height_m, wheelbase_m)
+def deck_of(stop: str, stood: Loads | Towed, wheelbase_m: float) -> OnDeck:
+    """What stands on the deck at a stop.
+
+    A vehicle on a proud deck lifts its trailer's coupling, which takes off less than a kilogram: left out.
+    """
+    loads = stood if isinstance(stood, Loads) else stood.alone if stop == "alone" else stood.vehicle
+    load_kg = {"front": loads.front_kg, "rear": loads.rear_kg}.get(stop, loads.total_kg)
+    if isinstance(stood, Towed) and stop == "everything":
+        load_kg = stood.combination_kg
+    axles = axles_of(stop)
+    return OnDeck(axles, load_kg, len(axles) == 1, loads.total_kg, loads.cg_height_m, wheelbase_m)
 
 
 def _reading(journey: Journey, row: Visit, on_deck: OnDeck) -> dict[str, Any]:
@@ -103,10 +127,10 @@ def _state(journey: Journey, row: Visit, *, in_log: bool) -> dict[str, Any]:
     """The copy that the weighing keeps; fuel that was read off at the bridge is in the log too."""
     plan = journey.journal.plan_at(journey.entered.book, journey.when(row))
     people = {one.key: one for one in journey.sheet.people}
-    of, aboard = journey.entered.of, set(journey.items_aboard(row.day))
+    of, aboard = journey.entered.of, {*journey.items_aboard(row.day), *journey.trailer_items}
     return {
         "settled_by": "confirmed",
-        "tanks": [_tank_state(journey, row, tank, in_log=in_log) for tank in journey.sheet.tanks],
+        "tanks": [_tank_state(journey, row, tank, in_log=in_log) for tank in _tanks_at(journey, plan)],
         "seats": [
             {
                 "seat_id": of("seat", seat),
@@ -117,20 +141,32 @@ def _state(journey: Journey, row: Visit, *, in_log: bool) -> dict[str, Any]:
             for person, seat in journey.seated.items()
         ],
         "items": [
-            {"item_id": of("item", line.name), "aboard": line.name in aboard}
-            for line in journey.sheet.lines
-            if of("item", line.name) in plan
+            {"item_id": of("item", name), "aboard": name in aboard}
+            for name in journey.line_names
+            if of("item", name) in plan
         ],
-        "trailers": [],
+        "trailers": _trailers(journey, plan),
         "plan": [{"id": record, "rev": rev} for record, rev in plan.items()],
     }
 
 
+def _tanks_at(journey: Journey, plan: Mapping[str, str]) -> list[TankRow]:
+    return [row for row in journey.tank_rows if journey.entered.of("tank", row.key) in plan]
+
+
+def _trailers(journey: Journey, plan: Mapping[str, str]) -> list[dict[str, Any]]:
+    if journey.tow is None or (trailer := journey.entered.of("trailer", journey.tow.sheet.key)) not in plan:
+        return []
+    return [{"trailer_id": trailer, "coupled": journey.coupled is not None}]
+
+
 def _tank_state(journey: Journey, row: Moment, tank: TankRow, *, in_log: bool) -> dict[str, Any]:
     tank_id = journey.entered.of("tank", tank.key)
-    if tank.empty is not None:
-        level = journey.litres[tank.key] / journey.truth.tanks[tank.key].capacity_l
-        told, u, source = min(1.0, round(level, 1)), _CAN_SD, "typed"
+    trailers_own = journey.tow is not None and tank.key in journey.tow.litres
+    if tank.empty is not None or (trailers_own and not journey.coupled):
+        true, litres = journey.holding(tank.key)
+        level, u = litres[tank.key] / true.capacity_l, _LEFT_SD if trailers_own else _CAN_SD
+        told, source = min(1.0, round(level, 1)), "typed"
     elif in_log:
         entry = dip(journey, Dip(day=row.day, at=row.at, by=row.by, tank=tank.key))
         told, u, source = entry["level"], entry["level_u"], "dip"
