@@ -54,6 +54,7 @@ class Journey:
     true_loads: dict[str, Loads] = field(default_factory=dict)
     tow: Tow | None = None
     towed_km: float = 0.0
+    towing: bool = False
     true_towed: dict[str, Towed] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
@@ -127,10 +128,11 @@ class Journey:
             self.chance = kept
 
     def road(self) -> dict[str, Any]:
-        """The road since the last entry: its surfaces, and whether most of it was towed."""
-        towing = self.towed_km > sum(self.surface_km.values()) / 2
+        """The road since the last entry: its surfaces, and whether most of it was towed; without road, as before."""
+        if total := sum(self.surface_km.values()):
+            self.towing = self.towed_km > total / 2
         self.towed_km = 0.0
-        return {"surface": self._surfaces(), "towing": towing}
+        return {"surface": self._surfaces(), "towing": self.towing}
 
     def _surfaces(self) -> dict[str, float] | None:
         """Shares of the road since the last entry as a person tells them, to the nearest twentieth."""

@@ -21,8 +21,8 @@ FITTER = "brannock"
 
 USERS = (
     User("orsolla", "dust-and-corrugation", "owner of the canopy utility"),
-    User("tevrin", "second-tank-first", "owner of the long wagon"),
-    User("jelka", "kettle-on-by-four", "owner of the high van"),
+    User("tevrin", "second-tank-first", "owner of the long wagon and its camp trailer"),
+    User("jelka", "kettle-on-by-four", "owner of the high van and its boat trailer"),
     User("minnow", "navigates-by-stars", "co-driver of the high van"),
     User(FITTER, "measure-twice-bolt-once", "fitter of all three, from the Saltwind workshop"),
 )

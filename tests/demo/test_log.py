@@ -100,7 +100,8 @@ def test_a_mistyped_weighing_is_corrected_by_a_new_entry():
 
 
 def test_a_struck_out_reading_has_its_reason_and_its_repeat():
-    readings = entries("weighing", "wagon")[-1]["body"]["readings"]
+    every = [one for entry in entries("weighing", "wagon") for one in entry["body"]["readings"]]
+    readings = [one for one in every if one.get("struck_out") or one.get("repeat_of")]
     struck = next(one for one in readings if one.get("struck_out"))
     again = next(one for one in readings if one.get("repeat_of"))
     assert again["repeat_of"] == struck["id"] and again["on_deck"] == struck["on_deck"]
@@ -110,7 +111,7 @@ def test_a_struck_out_reading_has_its_reason_and_its_repeat():
 def test_visits_are_spread_over_months_and_differ_in_what_was_read(key):
     corrected = {one["body"].get("corrects") for one in entries("weighing", key)}
     visits = [one["body"] for one in entries("weighing", key) if one["id"] not in corrected]
-    assert 3 <= len(visits) <= 5
+    assert 3 <= len(visits) <= 7
     sets = [{tuple(one["on_deck"]) for one in body["readings"]} for body in visits]
     assert {("front",), ("rear",)} in sets and {("front", "rear")} in sets
     assert {("front",), ("rear",), ("front", "rear")} in sets

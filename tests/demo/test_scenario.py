@@ -96,7 +96,8 @@ def test_records_that_are_named_were_made_before():
     known: set[str] = set()
     for one in scenario().records:
         mutation, body = one.mutation, one.mutation["body"]
-        named = [mutation["base_rev"], *(body.get(name) for name in ("of_id", "corrects", "tank_id"))]
+        fields = ("of_id", "corrects", "tank_id", "trailer_id", "subject_id")
+        named = [mutation["base_rev"], *(body.get(name) for name in fields)]
         named += [line["tank_id"] for line in body.get("lines", ())]
         named += [row["rev"] for row in (body.get("state") or {}).get("plan", ())]
         assert {name for name in named if name} <= known
@@ -114,11 +115,11 @@ def test_nothing_happens_after_yesterday_and_the_log_reaches_it():
 
 @pytest.mark.parametrize("key", ["utility", "wagon", "van"])
 def test_each_plan_is_of_a_real_build(key):
-    assert 25 <= len(bodies("item", key)) <= 40
-    assert 2 <= len(bodies("tank", key)) <= 4
+    assert 25 <= len([one for one in bodies("item", key) if "trailer_id" not in one]) <= 40
+    assert 2 <= len([one for one in bodies("tank", key) if "trailer_id" not in one]) <= 4
     assert len(bodies("seat", key)) == 5
     assert {one["nature"] for one in bodies("person", key)} == {"person", "animal"}
-    assert {one["of"] for one in bodies("plate", key)} == {"vehicle", "towbar", "rack", "tyres"}
+    assert {one["of"] for one in bodies("plate", key)} >= {"vehicle", "towbar", "rack", "tyres"}
     assert any(one.get("keep_aboard") for one in bodies("item", key))
     assert any(one.get("may_stay_behind") for one in bodies("item", key))
 
