@@ -1,7 +1,8 @@
 """A long wagon with a second tank behind its rear axle.
 
 It weighs in under every rating, half empty and with the children at home; with both tanks full and all
-aboard the rear axle is over, and so it is with the trailer on, gross still under. Masses lie within the usual ranges of the trade (common practice, no source).
+aboard the rear axle is over, and so it is with the trailer on, gross still under. Masses lie within the
+usual ranges of the trade (common practice, no source).
 """
 
 from .tables import Edit, Line, Nature, PersonRow, PlateRow, SeatRow, Sheet, TankRow
