@@ -15,7 +15,7 @@ class Moment:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stand(Moment):
-    """How things stand after days that nobody logged: true levels as shares of each tank."""
+    """How things stand after days that nobody logged: true levels as shares of each tank, the trailer's if told."""
 
     odometer_km: int
     levels: Mapping[str, float]

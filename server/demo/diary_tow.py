@@ -12,7 +12,10 @@ _WAGON: tuple[Moment, ...] = (
     Visit(day=71, at="10:30", bridge="ombarra", stops=("front", "whole", "rear")),
     Board(day=70, at="09:00", subject="trailer", key="camp", aboard=True),
     Stand(
-        day=69, at="07:00", odometer_km=107_610, levels={"main": 0.5, "sub": 0, "water": 0.5, "reserve": 1}
+        day=69,
+        at="07:00",
+        odometer_km=107_610,
+        levels={"main": 0.5, "sub": 0, "water": 0.5, "reserve": 1, "trailer_water": 0.8},
     ),
     Visit(day=69, at="11:40", bridge="quillabar", stops=("everything",)),
     Board(day=67, at="16:00", subject="trailer", key="camp", aboard=False),

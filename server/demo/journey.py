@@ -148,6 +148,11 @@ def stand(journey: Journey, row: Stand) -> None:
     """Set what days without a log have left."""
     tanks = journey.truth.tanks
     journey.litres = {key: row.levels[key] * tank.capacity_l for key, tank in tanks.items()}
+    if journey.tow:
+        trailers = journey.tow.truth.tanks
+        journey.tow.litres |= {
+            key: row.levels[key] * trailers[key].capacity_l for key in trailers if key in row.levels
+        }
     journey.odometer_from_km, journey.driven_km = float(row.odometer_km), 0.0
 
 

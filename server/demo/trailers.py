@@ -19,7 +19,7 @@ WAGON_TRAILER = TrailerSheet(
     figures={
         "coupling_to_axle_m": "3100 mm",
         "rear_overhang_m": "1.4 m",
-        "base_coupling_kg": "72 kg",
+        "base_coupling_kg": "78 kg",
         "base_coupling_u_kg": "4 kg",
         "base_axles_kg": "668 kg",
         "base_axles_u_kg": "9 kg",
