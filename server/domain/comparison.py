@@ -10,7 +10,7 @@ from .judge import Forecast, Judged, forecast, judge_day, rated_rows
 from .learning import Gap, Learning, WeighedDay, learn, weighed_days
 from .limits import CONFIDENCE, lifts
 from .plan import Missing, planned, reckoned
-from .plates import ratings_on
+from .plates import ratings_of
 from .posterior import Learnt
 from .state import State, full_state
 from .statics import Loads
@@ -58,7 +58,7 @@ def compare(
         raise Unknown("weighing_id", weighing_id, [one.id for one in book.weighings])
     visit, level = day.visit, confidence or vehicle.body.get("confidence") or CONFIDENCE
     date = visit.at[:10]
-    ratings = ratings_on(plates=book.plates, day=date, trailer_id=visit.trailer_id)
+    ratings = ratings_of(book=book, day=date, trailer_id=visit.trailer_id)
     learning = learn(book=book, days=days) if planned(book=book) else None
     today = _today(day, learning)
     return Comparison(

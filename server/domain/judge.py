@@ -9,7 +9,7 @@ from .envelope import worst_ends
 from .learning import Learning
 from .limits import Verdict, any_over, lifts, verdict
 from .plan import Plan, geometry_of, plan_in
-from .plates import Rating, ratings_on
+from .plates import Rating, ratings_of
 from .state import State, TankLevel, full_state
 from .statics import Loads, Part, loads
 from .visit import Visit
@@ -75,9 +75,7 @@ def forecast(
     state = full_state(book=book, trailer_id=trailer_id)
     plan, geometry = plan_in(book=book, state=state), geometry_of(book=book, state=state)
     rows = rated_rows(plan=plan, geometry=geometry)
-    ratings = [
-        one for one in ratings_on(plates=book.plates, day=day, trailer_id=trailer_id) if one.rating in rows
-    ]
+    ratings = [one for one in ratings_of(book=book, day=day, trailer_id=trailer_id) if one.rating in rows]
     found = learning.loads(plan, rows, geometry)
     full = tuple(Judged(_verdict(one, found, confidence), "plan") for one in ratings)
     least, greatest = any_over(

@@ -8,7 +8,7 @@ from e2e.host import ROOT
 from playwright.sync_api import expect
 
 AXE = ROOT / "web" / "node_modules" / "axe-core" / "axe.min.js"
-PAGES = ["/sign-in", "/", "/new", "/device", "/b/{book}", "/b/{book}/members"]
+PAGES = ["/sign-in", "/", "/new", "/device", "/b/{book}", "/b/{book}/members", "/b/{book}/plates"]
 RULES = "{ rules: { 'color-contrast-enhanced': { enabled: true } } }"  # 7:1
 SIZES = """() => [...document.querySelectorAll('a, button, input, select')]
     .map((one) => ({

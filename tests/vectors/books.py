@@ -1,4 +1,4 @@
-"""Writes the vectors of the modules that read a whole book: book, plates, state, plan, visit, comparison.
+"""Writes the vectors of the modules that read a whole book: book, plates, state, plan, visit, comparison, rejudge.
 
 `python -m tests.vectors.books`. Expected values are written out by hand where they are facts of the records (which
 plate binds, who sits where) and by the plain arithmetic of a lever where they are loads; the last group, comparison,
@@ -14,6 +14,7 @@ from server.domain.comparison import compare
 from server.domain.supplies import levels_at
 from tests.vectors import towing_books
 from tests.vectors.decode import decode, plain
+from tests.vectors.plates import plate_groups, rejudge_groups
 
 Json = Any
 HERE = Path(__file__).parent
@@ -96,38 +97,6 @@ def book_cases() -> list[Json]:
         ),
         case("deleted records are kept apart", {"rows": [VEHICLE, gone]}, {"items": [], "gone": ids("bar")}),
         case("an unknown kind is left alone", {"rows": [row("x", "moon")]}, {"vehicle": None, "items": []}),
-    ]
-
-
-def plate_cases() -> list[Json]:
-    maker = plate("a", of="vehicle", gross_kg=3000.0, rear_axle_kg=1700.0)
-    upgrade = plate("b", of="vehicle", gross_kg=3400.0, date_from="2026-03-01")
-    axle = plate("c", of="tyres", rear_axle_kg=1650.0)
-    planned = plate("d", of="vehicle", gross_kg=3900.0, standing="planned")
-    rated = lambda *pairs: [{"rating": r, "limit_kg": kg, "plate_id": p} for r, kg, p in pairs]  # noqa: E731
-    blank = [(r, None, None) for r in ("combination", "trailer", "trailer_axles", "coupling", "roof")]
-
-    def out(gross: Json, rear: Json) -> Json:
-        return rated(("front", None, None), ("rear", *rear), ("gross", *gross), *blank)
-
-    def given(day: str, *plates: Json, **more: Any) -> Json:
-        return {"plates": list(plates), "day": day, **more}
-
-    old, new = (3000.0, "a"), (3400.0, "b")
-    rear = (1700.0, "a")
-    return [
-        case(
-            "a later plate replaces only what it states", given("2026-04-01", maker, upgrade), out(new, rear)
-        ),
-        case("not before its day", given("2026-02-28", maker, upgrade), out(old, rear)),
-        case("of several things the least binds", given("2026-04-01", maker, axle), out(old, (1650.0, "c"))),
-        case("a planned plate does not count", given("2026-04-01", maker, planned), out(old, rear)),
-        case(
-            "but it does in a what-if",
-            given("2026-04-01", maker, planned, planned=["d"]),
-            out((3900.0, "d"), rear),
-        ),
-        case("no plate, nothing known", given("2026-04-01"), out((None, None), (None, None))),
     ]
 
 
@@ -267,11 +236,6 @@ GROUPS = {
         supply_cases,
     ),
     "book": ("open_book", "Rules 1 and 2 of the records: corrections, deletions, order of time", book_cases),
-    "plates": (
-        "ratings_on",
-        "Rules of plates: later ones replace what they state, the least of several binds",
-        plate_cases,
-    ),
     "state": (
         "logged_state",
         "Rules of the state: the latest entry per subject, planned ends, usual seats",
@@ -292,9 +256,14 @@ GROUPS = {
 
 def main() -> None:
     for module, (function, source, cases) in GROUPS.items():
-        group = {"function": function, "source": source, "cases": cases()}
-        text = json.dumps({"module": module, "functions": [group]}, indent=1, allow_nan=False)
-        (HERE / f"{module}.json").write_text(text + "\n")
+        write(module, [{"function": function, "source": source, "cases": cases()}])
+    write("plates", plate_groups())
+    write("rejudge", rejudge_groups())
+
+
+def write(module: str, functions: list[Json]) -> None:
+    text = json.dumps({"module": module, "functions": functions}, indent=1, allow_nan=False)
+    (HERE / f"{module}.json").write_text(text + "\n")
 
 
 if __name__ == "__main__":

@@ -6,7 +6,7 @@ import { type Forecast, forecast, type Judged, judgeDay, ratedRows } from "./jud
 import { type Gap, type Learning, learn, loadsOf, teaches, type WeighedDay, weighedDays } from "./learning";
 import { CONFIDENCE, lifts } from "./limits";
 import { type Missing, planned, reckoned } from "./plan";
-import { ratingsOn } from "./plates";
+import { ratingsOf } from "./plates";
 import type { Learnt } from "./posterior";
 import { fullState, type State } from "./state";
 import { type Loads, uKg, valueKg } from "./statics";
@@ -52,7 +52,7 @@ export function compare({ book, weighing_id, confidence = null, known = [] }: Co
   const { visit } = day;
   const level: number = confidence || vehicle.body.confidence || CONFIDENCE;
   const date = visit.at.slice(0, 10);
-  const ratings = ratingsOn({ plates: book.plates, day: date, trailer_id: visit.trailer_id });
+  const ratings = ratingsOf({ book, day: date, trailer_id: visit.trailer_id });
   const learning = planned({ book }) ? learn({ book, days }) : null;
   const today = todayOf(day, learning);
   return {

@@ -5,7 +5,7 @@ import { type End, worstEnds } from "./envelope";
 import { type Learning, loadsOf } from "./learning";
 import { anyOver, lifts, type Verdict, verdict } from "./limits";
 import { geometryOf, type Plan, planIn } from "./plan";
-import { type Rating, ratingsOn } from "./plates";
+import { type Rating, ratingsOf } from "./plates";
 import { fullState, type State, type TankLevel } from "./state";
 import { type Loads, loads, type Part, uKg, valueKg } from "./statics";
 import { measuredOf, type Visit } from "./visit";
@@ -71,9 +71,7 @@ export function forecast({ book, learning, day, confidence, trailer_id }: Foreca
   const plan = planIn({ book, state });
   const geometry = geometryOf({ book, state });
   const rows = ratedRows({ plan, geometry });
-  const ratings = ratingsOn({ plates: book.plates, day, trailer_id }).filter((one) =>
-    rows.includes(one.rating),
-  );
+  const ratings = ratingsOf({ book, day, trailer_id }).filter((one) => rows.includes(one.rating));
   const found = loadsOf(learning, plan, rows, geometry);
   const full = ratings.map((one) => ({ verdict: judge(one, found, confidence), source: "plan", why: null }));
   const [least, greatest] = anyOver({

@@ -5,7 +5,7 @@ import { type Comparison, compare } from "@/domain/comparison";
 import type { Judged } from "@/domain/judge";
 import { CONFIDENCE, verdict } from "@/domain/limits";
 import { planIn, planned, plannedLoads } from "@/domain/plan";
-import { type Rating, ratingsOn } from "@/domain/plates";
+import { type Rating, ratingsOf } from "@/domain/plates";
 import { centreOfGravity } from "@/domain/stability";
 import { fullState, loggedState, type State } from "@/domain/state";
 import { type Loads, uKg, valueKg } from "@/domain/statics";
@@ -79,4 +79,4 @@ export function judgeLoads(book: Book, found: Loads, ratings: readonly Rating[])
 
 export { fuel, reach, water } from "./consumption";
 export type { Book, Comparison, Judged, Row, State };
-export { fullState, ROWS, ratingsOn };
+export { fullState, ROWS, ratingsOf };

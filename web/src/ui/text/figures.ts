@@ -50,8 +50,8 @@ export function km(value: number): string {
   return `${grouped(value)}${THIN}km`;
 }
 
-export function metres(value: number): string {
-  return `${grouped(value, 2)}${THIN}m`;
+export function metres(value: number, decimals = 2): string {
+  return `${grouped(value, decimals)}${THIN}m`;
 }
 
 export function days(value: number): string {

@@ -1,5 +1,5 @@
 /** Words of the plan. */
-const PLATES: Readonly<Record<string, string>> = {
+export const PLATES: Readonly<Record<string, string>> = {
   vehicle: "Vehicle",
   towbar: "Towbar",
   coupling: "Coupling",
@@ -41,6 +41,7 @@ export const words = {
   noPlace: "no place yet",
   at: (place: string) => `at ${place}`,
   onOrder: "on order",
+  whichBind: "Which rating is in force, and of which plate",
   more: "More about it",
   remove: "Take it out of the plan",
   save: "Save on this phone",
@@ -49,5 +50,6 @@ export const words = {
   needName: "It needs a name.",
   needChoice: "Choose one.",
   ask: (labels: readonly string[]) => `Did you mean ${labels.join(" or ")}?`,
-  wrongCount: (label: string, text: string) => `${label}: ${text} is not a whole number from 1 to 1000.`,
+  wrongCount: (label: string, text: string, low: number, high: number) =>
+    `${label}: ${text} is not a whole number from ${low} to ${high}.`,
 };

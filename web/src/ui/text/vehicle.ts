@@ -19,4 +19,5 @@ export const words = {
   likely: (figure: string) => `likely ${figure}`,
   waterFor: "Water for",
   weighings: "Weighings",
+  plates: "Plates and ratings",
 };

@@ -23,6 +23,10 @@ export interface OtherSpec {
   readonly name: string;
   readonly label: string;
   readonly hint?: string;
+  /** Of a count: its range, 1 to 1000 unless said, and whether the record may hold a blank. */
+  readonly low?: number;
+  readonly high?: number;
+  readonly nullable?: true;
 }
 
 export type FieldSpec = NumberSpec | ChoiceSpec | OtherSpec;
@@ -150,6 +154,21 @@ export const KINDS: Readonly<Record<string, KindSpec>> = {
       ]),
       text("issuer", "Issued by"),
       text("conditions", "Conditions", "Tyre size, towing, speed"),
+      text("tyre_size", "Tyres: size", "As on the sidewall: 265/70R17 121/118S"),
+      {
+        ...{ type: "count", name: "tyre_load_index", label: "Tyres: load index", low: 60, high: 130 },
+        ...{ nullable: true, hint: "Blank: the one in the size. With twin tyres the second of the two" },
+      },
+      choice("tyre_axle", "Tyres: on which axle?", [
+        ["front", "Front"],
+        ["rear", "Rear"],
+        ["both", "Both"],
+        ["trailer", "Trailer"],
+      ]),
+      {
+        ...{ type: "count", name: "tyres_per_axle", label: "Tyres: how many on one axle?" },
+        ...{ low: 2, high: 4, hint: "Blank: 2" },
+      },
     ],
   },
   item: {

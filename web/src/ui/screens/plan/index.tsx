@@ -1,7 +1,7 @@
 /** The plan: the build on the beam, live axle loads, and the lists that it is made of. */
 import type { JSX } from "preact";
 import { useMemo, useState } from "preact/hooks";
-import { type Row as Entry, fullState, type Planned, plannedIn, ratingsOn } from "@/services/answers";
+import { type Row as Entry, fullState, type Planned, plannedIn, ratingsOf } from "@/services/answers";
 import { Beam, type Support } from "@/ui/parts/drawing/beam";
 import { arrowsOf } from "@/ui/parts/drawing/loads";
 import { ChoiceField } from "@/ui/parts/forms";
@@ -66,7 +66,7 @@ function Plan({ view }: { readonly view: BookView }): JSX.Element {
 
 function Ratings({ view, found, day }: { view: BookView; found: Planned; day: string }): JSX.Element {
   const { answers } = useServices();
-  const judged = answers.judgeLoads(view.book, found.loads, ratingsOn({ plates: view.book.plates, day }));
+  const judged = answers.judgeLoads(view.book, found.loads, ratingsOf({ book: view.book, day }));
   return (
     <Section title={words.ratings}>
       {judged.map((one) => (
@@ -93,6 +93,7 @@ function KindList({ view, kind }: { readonly view: BookView; readonly kind: stri
         />
       ))}
       {rows.length === 0 && spec.add ? <p class="hint">{words.empty[kind]}</p> : null}
+      {kind === "plate" ? <Row label={words.whichBind} to={`/b/${view.id}/plates`} /> : null}
       {spec.add && view.role !== "co_driver" ? <Row label={spec.add} to={`${path}/new`} /> : null}
     </Section>
   );

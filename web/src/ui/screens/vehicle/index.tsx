@@ -42,6 +42,7 @@ function Vehicle({ view }: { readonly view: BookView }): JSX.Element {
         <Supplies view={view} />
         <Weighings view={view} />
       </div>
+      <Row label={words.plates} to={`/b/${view.id}/plates`} />
       <Cautions />
     </Screen>
   );
