@@ -16,7 +16,6 @@ from .posterior import Reconciled
 from .reconcile import Session, reconcile
 from .statics import Loads, Part
 from .visit import Visit, read_visit
-from .weighing import Reading
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,21 +43,12 @@ class WeighedDay:
     geometry: Geometry | None
     expected: Loads | None
     gaps: tuple[Gap, ...]
+    session: Session | None
 
     @property
     def teaches(self) -> bool:
         """Whether its readings agree and the plan reaches it."""
-        return self.plan is not None and self.visit.agree and bool(self.readings)
-
-    @property
-    def readings(self) -> tuple[Reading, ...]:
-        """The readings that the plan can be held against."""
-        if self.geometry is None or self.plan is None:
-            return ()
-        rows, known = set(rows_of(self.geometry)), {part.id for part in self.plan.passing}
-        return tuple(
-            one for one in self.visit.readings if set(one.axles) <= rows and set(one.without) <= known
-        )
+        return self.session is not None and self.visit.agree and bool(self.session.readings)
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,11 +71,12 @@ def weighed_day(*, book: Book, weighing: Row) -> WeighedDay:
     """One weighing read by itself, with the plan of its day in its own state."""
     visit = read_visit(book=book, weighing=weighing)
     if not reckoned(book=book, state=visit.state):
-        return WeighedDay(visit, None, None, None, ())
+        return WeighedDay(visit, None, None, None, (), None)
     plan = plan_in(book=book, state=visit.state, revisions=revisions_of(weighing=weighing))
     expected = planned_loads(book=book, plan=plan, state=visit.state)
     geometry = geometry_of(book=book, state=visit.state)
-    return WeighedDay(visit, plan, geometry, expected, gaps_of(visit=visit, expected=expected))
+    session = _session(visit, plan, geometry)
+    return WeighedDay(visit, plan, geometry, expected, gaps_of(visit=visit, expected=expected), session)
 
 
 def weighed_days(*, book: Book, known: Sequence[WeighedDay] = ()) -> tuple[WeighedDay, ...]:
@@ -100,9 +91,10 @@ def learn(*, book: Book, days: Sequence[WeighedDay]) -> Learning:
     geometry = geometry_of(book=book)
     unlisted = _unlisted(taught, geometry)
     posterior = reconcile(
-        lasting=(*lasting_of(book=book), *unlisted),
+        lasting=lasting_of(book=book),
         geometry=geometry,
-        sessions=[_session(day, unlisted) for day in taught],
+        sessions=[day.session for day in taught if day.session],
+        unlisted=unlisted,
         base_correlation=base_correlation_of(book=book),
     )
     return Learning(posterior, unlisted)
@@ -121,18 +113,11 @@ def gaps_of(*, visit: Visit, expected: Loads) -> tuple[Gap, ...]:
     return tuple(out)
 
 
-def _session(day: WeighedDay, unlisted: Sequence[Part]) -> Session:
-    plan = day.plan or Plan((), (), ())
-    here = [part for part in unlisted if part.on in ("vehicle", day.visit.trailer_id)]
-    return Session(
-        day.visit.id,
-        (*plan.lasting, *here),
-        plan.passing,
-        day.readings,
-        day.visit.bridge,
-        day.visit.setup,
-        day.geometry,
-    )
+def _session(visit: Visit, plan: Plan, geometry: Geometry) -> Session:
+    """The weighing as the plan is held against it: readings of rows and people that the plan knows."""
+    rows, known = set(rows_of(geometry)), {part.id for part in plan.passing}
+    readings = tuple(one for one in visit.readings if set(one.axles) <= rows and set(one.without) <= known)
+    return Session(visit.id, plan.lasting, plan.passing, readings, visit.bridge, visit.setup, geometry)
 
 
 def _unlisted(taught: Sequence[WeighedDay], geometry: Geometry) -> tuple[Part, ...]:

@@ -43,22 +43,23 @@ def reconcile(
     lasting: Sequence[Part],
     geometry: Geometry,
     sessions: Sequence[Session],
+    unlisted: Sequence[Part] = (),
     base_correlation: float = 0.0,
 ) -> Reconciled:
     """Prior from the plan's lasting parts, updated with every session's readings at once.
 
     Any set of readings counts, also one total alone; no sessions give the prior. Readings of the same axles
     in one state must have been merged. A part that only an earlier session had joins with its figures of that
-    day. The moment of a levelling hitch is taken off the reading first. `base_correlation` in [-1, 1] links the two
-    base masses.
+    day. The moment of a levelling hitch is taken off the reading first. `unlisted` are parts that are aboard in every
+    session, those of a trailer while it is on. `base_correlation` in [-1, 1] links the two base masses.
     """
     check_range("base_correlation", base_correlation, low=-1.0, high=1.0)
     check_geometry(geometry)
-    check_parts(lasting)
+    check_parts((*lasting, *unlisted))
     _check_sessions(sessions)
     weighed = [session for session in sessions if session.readings]
-    stacked = [_Stacked(session, session.geometry or geometry) for session in weighed]
-    posterior = Reconciled(_prior(lasting, stacked), geometry, base_correlation)
+    stacked = [_Stacked(session, session.geometry or geometry, unlisted) for session in weighed]
+    posterior = Reconciled(_prior((*lasting, *unlisted), stacked), geometry, base_correlation)
     if stacked:
         posterior.learn(
             ids=[name for one in stacked for name in one.ids],
@@ -97,8 +98,10 @@ def update(
 class _Stacked:
     """One session: its components of the state, its readings freed of the hitch's moment, and their noise."""
 
-    def __init__(self, session: Session, geometry: Geometry) -> None:
+    def __init__(self, session: Session, geometry: Geometry, unlisted: Sequence[Part]) -> None:
         check_geometry(geometry)
+        towed = geometry.trailer.id if geometry.trailer else None
+        lasting = (*session.lasting, *(part for part in unlisted if part.on in ("vehicle", towed)))
         self.session, readings = session, session.readings
         self.ids = [f"{session.id}:{reading.id}" for reading in readings]
         self.readings = np.array(
@@ -113,12 +116,12 @@ class _Stacked:
                 own_share=1.0 - session.bridge.own_repeats,
             )
         )
-        self.parts = (*session.lasting, *session.passing)
+        self.parts = (*lasting, *session.passing)
         self.axles = tuple(dict.fromkeys(axle for reading in readings for axle in reading.axles))
         d = design(parts=self.parts, geometry=geometry, rows=self.axles)
         self._columns = {"shares": d.shares, "per_m": d.per_m, "per_m_right": d.per_m_right}
         self._terms = [
-            (f"{session.id}:{name}" if j >= len(session.lasting) else name, prior, columns, j)
+            (f"{session.id}:{name}" if j >= len(lasting) else name, prior, columns, j)
             for j, part in enumerate(self.parts)
             for name, prior, columns in terms(part)
         ]

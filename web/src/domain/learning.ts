@@ -7,7 +7,6 @@ import type { Reconciled } from "./posterior";
 import { reconcile, type Session } from "./reconcile";
 import { type Loads, type Part, uKg, valueKg } from "./statics";
 import { readVisit, type Visit } from "./visit";
-import type { Reading } from "./weighing";
 
 /** One row planned and weighed, in the state of the day; u are standard uncertainties. */
 export interface Gap {
@@ -27,21 +26,12 @@ export interface WeighedDay {
   readonly geometry: Geometry | null;
   readonly expected: Loads | null;
   readonly gaps: readonly Gap[];
+  readonly session: Session | null;
 }
 
 /** Whether its readings agree and the plan reaches it. */
-export function teaches(day: WeighedDay): boolean {
-  return day.plan !== null && day.visit.agree && readingsOf(day).length > 0;
-}
-
-/** The readings that the plan can be held against. */
-export function readingsOf({ visit, plan, geometry }: WeighedDay): Reading[] {
-  if (!geometry || !plan) return [];
-  const rows = new Set(rowsOf(geometry));
-  const known = new Set(plan.passing.map((part) => part.id));
-  return visit.readings.filter(
-    (one) => one.axles.every((axle) => rows.has(axle)) && (one.without ?? []).every((id) => known.has(id)),
-  );
+export function teaches({ visit, session }: WeighedDay): boolean {
+  return session !== null && visit.agree && session.readings.length > 0;
 }
 
 /** The reconciled plan, with the parts that stand for what is not on the list. */
@@ -66,10 +56,13 @@ export function loadsOf(
 export function weighedDay({ book, weighing }: { readonly book: Book; readonly weighing: Row }): WeighedDay {
   const visit = readVisit({ book, weighing });
   const { state } = visit;
-  if (!reckoned({ book, state })) return { visit, plan: null, geometry: null, expected: null, gaps: [] };
+  if (!reckoned({ book, state }))
+    return { visit, plan: null, geometry: null, expected: null, gaps: [], session: null };
   const plan = planIn({ book, state, revisions: revisionsOf({ weighing }) });
   const expected = plannedLoads({ book, plan, state });
-  return { visit, plan, geometry: geometryOf({ book, state }), expected, gaps: gapsOf({ visit, expected }) };
+  const geometry = geometryOf({ book, state });
+  const session = sessionOf(visit, plan, geometry);
+  return { visit, plan, geometry, expected, gaps: gapsOf({ visit, expected }), session };
 }
 
 export interface WeighedDays {
@@ -94,9 +87,10 @@ export function learn({ book, days }: Learn): Learning {
   const geometry = geometryOf({ book });
   const unlisted = unlistedIn(taught, geometry);
   const posterior = reconcile({
-    lasting: [...lastingOf({ book }), ...unlisted],
+    lasting: lastingOf({ book }),
     geometry,
-    sessions: taught.map((day) => sessionOf(day, unlisted)),
+    sessions: taught.flatMap((day) => day.session ?? []),
+    unlisted,
     base_correlation: baseCorrelationOf({ book }),
   });
   return { posterior, unlisted };
@@ -120,18 +114,15 @@ export function gapsOf({ visit, expected }: { readonly visit: Visit; readonly ex
     });
 }
 
-function sessionOf(day: WeighedDay, unlisted: readonly Part[]): Session {
-  const { visit, plan, geometry } = day;
-  const here = unlisted.filter((part) => isOn(part, visit.trailer_id));
-  return {
-    id: visit.id,
-    lasting: [...(plan?.lasting ?? []), ...here],
-    passing: plan?.passing ?? [],
-    readings: readingsOf(day),
-    bridge: visit.bridge,
-    setup: visit.setup,
-    geometry,
-  };
+/** The weighing as the plan is held against it: readings of rows and people that the plan knows. */
+function sessionOf(visit: Visit, plan: Plan, geometry: Geometry): Session {
+  const rows = new Set(rowsOf(geometry));
+  const known = new Set(plan.passing.map((part) => part.id));
+  const readings = visit.readings.filter(
+    (one) => one.axles.every((axle) => rows.has(axle)) && (one.without ?? []).every((id) => known.has(id)),
+  );
+  const { id, bridge, setup } = visit;
+  return { id, lasting: plan.lasting, passing: plan.passing, readings, bridge, setup, geometry };
 }
 
 function isOn(part: Part, trailer_id: string | null): boolean {

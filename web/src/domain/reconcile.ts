@@ -36,20 +36,23 @@ export interface Reconcile {
   readonly lasting: readonly Part[];
   readonly geometry: Geometry;
   readonly sessions: readonly Session[];
+  /** Parts that are aboard in every session, those of a trailer while it is on. */
+  readonly unlisted?: readonly Part[];
   /** Links the two base masses, in [-1, 1]. */
   readonly base_correlation?: number;
 }
 
 /** Prior from the plan's lasting parts, updated with every session's readings at once; none give the prior. */
-export function reconcile({ lasting, geometry, sessions, base_correlation = 0 }: Reconcile): Reconciled {
+export function reconcile(input: Reconcile): Reconciled {
+  const { lasting, geometry, sessions, unlisted = [], base_correlation = 0 } = input;
   checkRange("base_correlation", base_correlation, { low: -1, high: 1 });
   checkGeometry(geometry);
-  checkParts(lasting);
+  checkParts([...lasting, ...unlisted]);
   checkSessions(sessions);
   const stacked = sessions
     .filter((session) => session.readings.length > 0)
-    .map((session) => stack(session, session.geometry ?? geometry));
-  const posterior = new Reconciled(priorOf(lasting, stacked), geometry, base_correlation);
+    .map((session) => stack(session, session.geometry ?? geometry, unlisted));
+  const posterior = new Reconciled(priorOf([...lasting, ...unlisted], stacked), geometry, base_correlation);
   if (stacked.length > 0)
     posterior.learn({
       ids: stacked.flatMap((one) => one.ids),
@@ -86,7 +89,7 @@ export function update({ mean, cov, design, readings, noise }: Update): [number[
 /** One session: its components of the state, its readings freed of the hitch's moment, and their noise. */
 interface Stacked {
   readonly ids: readonly string[];
-  readonly named: readonly Named[];
+  readonly blocks: readonly Block[];
   readonly errors: readonly Named[];
   readonly readings: Vector;
   readonly noise: Matrix;
@@ -99,53 +102,86 @@ interface Named {
   readonly prior: Component;
 }
 
-function stack(session: Session, geometry: Geometry): Stacked {
-  checkGeometry(geometry);
-  const { readings, bridge, setup = null, lasting, passing } = session;
+/** Some parts' components of the state, and what one kg or kg m of each does to every reading. */
+interface Block {
+  readonly named: readonly Named[];
+  readonly columns: readonly Float64Array[];
+}
+
+/** What does not depend on other sessions is kept with its session: a book on the deck is put together often. */
+const ALONE = new WeakMap<Session, Pick<Stacked, "blocks" | "errors" | "noise">>();
+
+function stack(session: Session, geometry: Geometry, unlisted: readonly Part[]): Stacked {
+  const { readings, bridge, id } = session;
   const { own_repeats = OWN_REPEATS } = bridge;
-  const parts = [...lasting, ...passing];
-  const named = parts.flatMap((part, j) =>
-    terms(part).map(([name, prior, columns]) => {
-      const whole = j < lasting.length ? name : `${session.id}:${name}`;
-      return { name: whole, prior, columns, j };
-    }),
+  const kept = (session.geometry ? ALONE.get(session) : undefined) ?? alone(session, geometry);
+  ALONE.set(session, kept);
+  const here = unlisted.filter(
+    (one) => (one.on ?? "vehicle") === "vehicle" || one.on === geometry.trailer?.id,
   );
-  const gain: Component = { mean: 0, u: gainU({ bridge }), kind: "gain" };
-  const own: Component = { mean: 0, u: 1, kind: "own" };
-  const axles = [...new Set(readings.flatMap((reading) => reading.axles))];
-  const d = design({ parts, geometry, rows: axles });
+  const blocks = [...kept.blocks, blockOf(here, "", readings, geometry)];
   return {
-    ids: readings.map((reading) => `${session.id}:${reading.id}`),
-    named,
-    errors: readings.flatMap((one) => [
-      { name: gainName(bridge, one), prior: gain },
-      { name: ownName(bridge, one), prior: own },
-    ]),
+    ids: readings.map((reading) => `${id}:${reading.id}`),
+    blocks,
+    errors: kept.errors,
     readings: readings.map((one) => one.value_kg - (one.uncoupled ? 0 : hitch(one.axles, geometry))),
-    noise: readingCovariance({ readings, bridge, setup, with_gain: false, own_share: 1 - own_repeats }),
+    noise: kept.noise,
     rows(order) {
-      const places = named.map(({ name }) => order.get(name)!);
-      return readings.map((reading) => {
+      const places = blocks.map(({ named }) => named.map(({ name }) => order.get(name)!));
+      return readings.map((reading, k) => {
         const row = new Float64Array(order.size);
-        const { value_kg, without = [] } = reading;
-        const rows = axles.map((axle, k) => ({ axle, k })).filter(({ axle }) => reading.axles.includes(axle));
-        for (const [i, { columns, j }] of named.entries()) {
-          const part = parts[j]!;
-          if (without.length > 0 && without.includes(part.id)) continue;
-          const apart = reading.uncoupled && (part.on ?? "vehicle") !== "vehicle";
-          let sum = 0;
-          for (const { axle, k } of rows)
-            if (!apart || TRAILER_ROWS.includes(axle)) sum += d[columns][k]![j]!;
-          row[places[i]!] = sum;
-        }
-        row[order.get(gainName(bridge, reading))!] = value_kg;
-        row[order.get(ownName(bridge, reading))!] = Math.sqrt(
-          own_repeats * ownVariance({ bridge, value_kg }),
-        );
+        for (const [b, { columns }] of blocks.entries())
+          for (const [i, place] of places[b]!.entries()) row[place] = columns[k]![i]!;
+        const own = own_repeats * ownVariance({ bridge, value_kg: reading.value_kg });
+        row[order.get(gainName(bridge, reading))!] = reading.value_kg;
+        row[order.get(ownName(bridge, reading))!] = Math.sqrt(own);
         return row;
       });
     },
   };
+}
+
+function alone(session: Session, geometry: Geometry): Pick<Stacked, "blocks" | "errors" | "noise"> {
+  checkGeometry(geometry);
+  checkSession(session);
+  const { readings, bridge, setup = null, lasting, passing, id } = session;
+  const gain: Component = { mean: 0, u: gainU({ bridge }), kind: "gain" };
+  const own: Component = { mean: 0, u: 1, kind: "own" };
+  const own_share = 1 - (bridge.own_repeats ?? OWN_REPEATS);
+  return {
+    blocks: [blockOf(lasting, "", readings, geometry), blockOf(passing, `${id}:`, readings, geometry)],
+    errors: readings.flatMap((one) => [
+      { name: gainName(bridge, one), prior: gain },
+      { name: ownName(bridge, one), prior: own },
+    ]),
+    noise: readingCovariance({ readings, bridge, setup, with_gain: false, own_share }),
+  };
+}
+
+function blockOf(
+  parts: readonly Part[],
+  prefix: string,
+  readings: readonly Reading[],
+  geometry: Geometry,
+): Block {
+  const axles = [...new Set(readings.flatMap((reading) => reading.axles))];
+  const d = design({ parts, geometry, rows: axles });
+  const named = parts.flatMap((part, j) =>
+    terms(part).map(([name, prior, columns]) => ({ name: prefix + name, prior, columns, j })),
+  );
+  const columns = readings.map((reading) => {
+    const { uncoupled = false, without = [] } = reading;
+    const rows = axles.map((axle, k) => ({ axle, k })).filter(({ axle }) => reading.axles.includes(axle));
+    return Float64Array.from(named, ({ columns: of, j }) => {
+      const part = parts[j]!;
+      if (without.length > 0 && without.includes(part.id)) return 0;
+      const apart = uncoupled && (part.on ?? "vehicle") !== "vehicle";
+      let sum = 0;
+      for (const { axle, k } of rows) if (!apart || TRAILER_ROWS.includes(axle)) sum += d[of][k]![j]!;
+      return sum;
+    });
+  });
+  return { named, columns };
 }
 
 function hitch(axles: readonly string[], geometry: Geometry): number {
@@ -168,8 +204,8 @@ function priorOf(lasting: readonly Part[], stacked: readonly Stacked[]): Map<str
     const known = prior.get(name);
     if (!known || (one.kind === "gain" && one.u > known.u)) prior.set(name, one);
   };
-  for (const { named, errors } of stacked) {
-    named.forEach(add);
+  for (const { blocks, errors } of stacked) {
+    for (const { named } of blocks) named.forEach(add);
     errors.forEach(add);
   }
   return prior;
@@ -189,14 +225,18 @@ function blockDiagonal(blocks: readonly Matrix[]): number[][] {
 
 function checkSessions(sessions: readonly Session[]): void {
   const seen = new Set<string>();
-  for (const { id, lasting, passing, readings, bridge } of sessions) {
+  for (const { id } of sessions) {
     if (seen.has(id)) throw new Duplicate("session", id);
     seen.add(id);
-    const parts = [...lasting, ...passing];
-    checkParts(parts);
-    checkRange("own_repeats", bridge.own_repeats ?? OWN_REPEATS, { low: 0, high: 1 });
-    const known = new Set(parts.map((part) => part.id));
-    for (const name of readings.flatMap((reading) => reading.without ?? []))
-      if (!known.has(name)) throw new Unknown("without", name, [...known]);
   }
+  for (const session of sessions) if (session.readings.length === 0) checkSession(session);
+}
+
+function checkSession({ lasting, passing, readings, bridge }: Session): void {
+  const parts = [...lasting, ...passing];
+  checkParts(parts);
+  checkRange("own_repeats", bridge.own_repeats ?? OWN_REPEATS, { low: 0, high: 1 });
+  const known = new Set(parts.map((part) => part.id));
+  for (const name of readings.flatMap((reading) => reading.without ?? []))
+    if (!known.has(name)) throw new Unknown("without", name, [...known]);
 }
