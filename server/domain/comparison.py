@@ -42,14 +42,19 @@ class Comparison:
 
 
 def compare(
-    *, book: Book, weighing_id: str, confidence: float | None = None, known: Sequence[WeighedDay] = ()
+    *,
+    book: Book,
+    weighing_id: str,
+    confidence: float | None = None,
+    known: Sequence[WeighedDay] = (),
+    learning: Learning | None = None,
 ) -> Comparison:
     """Judge one weighing of a book and compare it with the plan of its day.
 
     Verdicts on the day rest on the readings alone wherever they fix the row, else on the reconciled plan; readings that
     disagree (p < 0.01) make every row "cannot tell". The full states always come from the reconciled plan. Confidence
-    is one-sided, the vehicle's own unless given. `known` are days of this book read before. An unknown weighing is
-    refused.
+    is one-sided, the vehicle's own unless given. `known` are days of this book read before, and `learning`
+    what all of them teach, where a caller has them. An unknown weighing is refused.
     """
     vehicle = book.vehicle
     days = weighed_days(book=book, known=known)
@@ -59,7 +64,8 @@ def compare(
     visit, level = day.visit, confidence or vehicle.body.get("confidence") or CONFIDENCE
     date = visit.at[:10]
     ratings = ratings_of(book=book, day=date, trailer_id=visit.trailer_id)
-    learning = learn(book=book, days=days) if planned(book=book) else None
+    if learning is None and planned(book=book):
+        learning = learn(book=book, days=days)
     today = _today(day, learning)
     return Comparison(
         weighing_id=weighing_id,

@@ -4,14 +4,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from math import sqrt
 
-from .agreement import fixed_load
 from .axles import Geometry
 from .bridge import Bridge
-from .errors import NotFixed, Unknown, check_range
+from .deck import Deck, read_deck
+from .errors import Unknown, check_range
 from .normal import cdf, quantile
 from .reconcile import Session, reconcile
 from .statics import Part
-from .weighing import Reading, SplitSetup, reading_covariance
+from .weighing import Reading, SplitSetup
 
 NO_HELP = 1e-6  # a fall of the sd by less than this share is rounding
 WORTH_OFFERING = 0.2  # below this chance say that no further reading here will settle it (our choice)
@@ -58,23 +58,33 @@ def next_by_plan(
     row: str,
     limit_kg: float,
     confidence: float = 0.95,
+    unlisted: Sequence[Part] = (),
+    base_correlation: float = 0.0,
 ) -> tuple[Prospect, ...]:
     """Further readings of one session, the most promising first, where the row rests on the reconciled plan.
 
     Each candidate is stacked at its predicted value; the value that it carries is not used. The load judged is that
-    of the session's own state.
+    of the session's own state. `unlisted` and `base_correlation` as in `reconcile`.
     """
     session = next((one for one in sessions if one.id == session_id), None)
     if session is None:
         raise Unknown("session_id", session_id, [one.id for one in sessions])
     others = [one for one in sessions if one is not session]
+    day = session.geometry or geometry
+    here = [part for part in unlisted if part.on in ("vehicle", day.trailer.id if day.trailer else None)]
 
     def stacked(more: Sequence[Reading], rows: Sequence[str]) -> tuple[float, float]:
         """Sum of some rows on the day, and its u, with further readings."""
         now = replace(session, readings=(*session.readings, *more))
-        posterior = reconcile(lasting=lasting, geometry=geometry, sessions=[*others, now])
+        posterior = reconcile(
+            lasting=lasting,
+            geometry=geometry,
+            sessions=[*others, now],
+            unlisted=unlisted,
+            base_correlation=base_correlation,
+        )
         found = posterior.loads(
-            lasting=session.lasting,
+            lasting=(*session.lasting, *here),
             passing=session.passing,
             rows=rows,
             geometry=session.geometry,
@@ -83,9 +93,10 @@ def next_by_plan(
         return sum(found.mean_kg), sqrt(max(sum(sum(line) for line in found.cov_kg2), 0.0))
 
     value_kg, before = stacked((), (row,))
+    apart = stacked((), ("coupling",))[0] if day.trailer else 0.0
     out = []
     for one in candidates:
-        predicted = max(stacked((), one.axles)[0], 0.0)
+        predicted = max(stacked((), one.axles)[0] - (apart if one.uncoupled else 0.0), 0.0)
         _, after = stacked((replace(one, value_kg=predicted),), (row,))
         out.append(_prospect(one.id, value_kg, before, after, limit_kg, confidence))
     return _best_first(out)
@@ -96,20 +107,21 @@ def next_by_readings(
     readings: Sequence[Reading],
     bridge: Bridge,
     setup: SplitSetup | None = None,
+    deck: Deck,
     candidates: Sequence[Reading],
-    axles: Sequence[str],
+    row: str,
     limit_kg: float,
     confidence: float = 0.95,
 ) -> tuple[Prospect, ...]:
-    """Further readings, the most promising first, where the load of some axles rests on the readings alone.
+    """Further readings, the most promising first, where a row rests on the readings alone.
 
     A candidate's value is its caller's expectation; it only sizes the candidate's own error. Candidates that leave
     the load open are left out.
     """
-    now = _fixed(readings, bridge, setup, axles)
+    now = _fixed(readings, bridge, setup, deck, row)
     out = []
     for one in candidates:
-        after = _fixed([*readings, one], bridge, setup, axles)
+        after = _fixed([*readings, one], bridge, setup, deck, row)
         if after is None:
             continue
         if now is None:
@@ -120,16 +132,13 @@ def next_by_readings(
 
 
 def _fixed(
-    readings: Sequence[Reading], bridge: Bridge, setup: SplitSetup | None, axles: Sequence[str]
+    readings: Sequence[Reading], bridge: Bridge, setup: SplitSetup | None, deck: Deck, row: str
 ) -> tuple[float, float] | None:
-    if not readings:
+    found = read_deck(readings=readings, bridge=bridge, setup=setup, deck=deck)
+    if found is None or row not in found.rows:
         return None
-    covariance = reading_covariance(readings=readings, bridge=bridge, setup=setup)
-    try:
-        found = fixed_load(readings=readings, covariance=covariance, axles=axles)
-    except NotFixed:
-        return None
-    return found.value_kg, found.u_kg
+    k = found.rows.index(row)
+    return found.mean_kg[k], sqrt(found.cov_kg2[k][k])
 
 
 def _prospect(

@@ -1,6 +1,6 @@
 """A weighing as recorded, read as numbers: bridge, readings, and which loads the readings alone fix."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import sqrt
 
@@ -11,6 +11,7 @@ from .day import revisions_of, state_of
 from .deck import ENDS, Deck, read_deck
 from .parts import seat_part
 from .plan import geometry_of, towed_trailer
+from .slips import Typed, repeats_apart
 from .state import State
 from .statics import Loads, Part
 from .weighing import Reading, SplitSetup, merge_repeats
@@ -34,8 +35,8 @@ class Measured:
 class Visit:
     """Readings, the loads they fix, and whether they agree; p is None where there is nothing to test.
 
-    `trailer_id` is the trailer that was coupled in the state of the visit. `light` are readings
-    below the scale's Min, where no limit of error holds.
+    `trailer_id` is the trailer that was coupled in the state of the visit. `taken` are the readings
+    as they came, `readings` with repeats merged; `light` are those below the scale's Min, where no limit holds.
     """
 
     id: str
@@ -44,6 +45,8 @@ class Visit:
     state: State
     trailer_id: str | None
     deck: Deck
+    taken: tuple[Reading, ...]
+    typed: Mapping[str, Typed]
     readings: tuple[Reading, ...]
     setup: SplitSetup
     measured: tuple[Measured, ...]
@@ -69,7 +72,8 @@ def read_visit(*, book: Book, weighing: Row) -> Visit:
     bridge = _bridge(weighing.id, body["bridge"])
     trailer = towed_trailer(book=book, state=state)
     deck = _deck(book, weighing, state, trailer is not None)
-    readings = merge_repeats(readings=tuple(_readings(body, state, deck.towed)))
+    taken = tuple(_readings(body, state, deck.towed))
+    readings = merge_repeats(readings=taken)
     setup = _setup(readings, book.vehicle.body if book.vehicle else {})
     found = read_deck(readings=readings, bridge=bridge, setup=setup, deck=deck)
     loads = Loads(found.rows, found.mean_kg, found.cov_kg2) if found else Loads((), (), ())
@@ -80,13 +84,15 @@ def read_visit(*, book: Book, weighing: Row) -> Visit:
         state,
         trailer.id if trailer else None,
         deck,
+        taken,
+        dict(_typed(body)),
         readings,
         setup,
         _measured(loads),
         loads,
         found.chi2 if found else 0.0,
         found.p if found else None,
-        found.agree if found else True,
+        (found.agree if found else True) and not repeats_apart(readings=taken, bridge=bridge),
         tuple(one.id for one in readings if below_min(bridge=bridge, value_kg=one.value_kg)),
     )
 
@@ -141,7 +147,7 @@ def _readings(body: Body, state: State, towed: bool) -> Iterator[Reading]:
         uncoupled = bool(differs.get("uncoupled")) or not towed
         rear = "trailer" if uncoupled else "trailer_axles"
         axles = tuple(sorted({rear if axle == "trailer" else axle for axle in one["on_deck"]}))
-        split = one["split"] if one.get("split") is not None else single and _beside(axles)
+        split = one["split"] if one.get("split") is not None else single and beside(axles=axles)
         yield Reading(
             one["id"],
             axles,
@@ -154,7 +160,15 @@ def _readings(body: Body, state: State, towed: bool) -> Iterator[Reading]:
         )
 
 
-def _beside(axles: Sequence[str]) -> bool:
+def _typed(body: Body) -> Iterator[tuple[str, Typed]]:
+    """What was typed: digits, and how many kg one of them is."""
+    for one in body["readings"]:
+        digits, _ = (one.get("as_typed") or {}).get("value_kg") or (f"{one['value_kg']:g}", "kg")
+        typed = float(digits)
+        yield one["id"], Typed(digits, float(one["value_kg"]) / typed if typed else 1.0)
+
+
+def beside(*, axles: Sequence[str]) -> bool:
     """Whether a part of what hangs together stood beside the deck: some axles of the vehicle, or a coupled
     trailer's alone. The whole vehicle before its trailer counts as whole: the coupling passes hardly any tilt."""
     own = [axle for axle in axles if axle in VEHICLE_AXLES]

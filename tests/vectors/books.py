@@ -11,6 +11,7 @@ from typing import Any
 
 from server.domain.book import Book, Row, open_book
 from server.domain.comparison import compare
+from server.domain.guidance import guide
 from server.domain.supplies import levels_at
 from tests.vectors import towing_books
 from tests.vectors.decode import decode, plain
@@ -204,6 +205,30 @@ def comparison_cases() -> list[Json]:
     return out
 
 
+def guidance_cases() -> list[Json]:
+    """Doubts of every kind, on the books of the comparison and on those with a trailer."""
+    out = []
+    doubtful = {
+        "front alone": weighing("w", (["front"], 1300.0)),
+        "a total near its rating": weighing("w", (["front", "rear"], 2990.0)),
+        "front and whole": weighing("w", (["front"], 1440.0), (["front", "rear"], 3000.0)),
+        "readings that disagree": WEIGHINGS["readings that disagree"],
+    }
+    for name, one in doubtful.items():
+        book = open_book(rows=[Row(**r) for r in (*PLAN, one)])
+        found = plain(guide(book=book, weighing_id="w"))
+        out.append(case(name, {"book": plain(book), "weighing_id": "w"}, found, abs=1e-7))
+    for name, book in towing_books.books().items():
+        found = plain(guide(book=decode(book, Book), weighing_id="w"))
+        out.append(case(name, {"book": book, "weighing_id": "w"}, found, abs=1e-7))
+    bare = open_book(
+        rows=[Row(**r) for r in (row("v", "vehicle", name="V"), PLAN[1], doubtful["front alone"])]
+    )
+    found = plain(guide(book=bare, weighing_id="w"))
+    out.append(case("no plan yet", {"book": plain(bare), "weighing_id": "w"}, found, abs=1e-7))
+    return out
+
+
 def supply_cases() -> list[Json]:
     """What the estimators are given, and levels; the first by hand, the levels by the Python implementation."""
     fills = [
@@ -245,6 +270,11 @@ GROUPS = {
         "plan_in",
         "Facts of the records and density EN 590 0.8325 kg/L; arithmetic by hand",
         plan_cases,
+    ),
+    "guidance": (
+        "guide",
+        "Answers of the Python implementation; the two languages against each other",
+        guidance_cases,
     ),
     "comparison": (
         "compare",

@@ -22,7 +22,7 @@ def calls(rng: Rng) -> Iterator[Piece]:
             "setup": setup(rng, 3.0),
             "candidates": _missing(taken),
         }
-        yield {"function": "next_by_readings", "in": {**where, "axles": ["rear"], "limit_kg": 1520.0}}
+        yield {"function": "next_by_readings", "in": {**where, "deck": {}, "row": "rear", "limit_kg": 1520.0}}
     for _ in range(10):
         whole = book(rng, least=1)
         first = whole["sessions"][0]

@@ -32,7 +32,7 @@ def functions(rng: np.random.Generator) -> list[dict[str, Any]]:
         )
         ** 0.5
     )
-    alone = {"bridge": FINE, "setup": SETUP, "axles": ["rear"], "limit_kg": 1460.0}
+    alone = {"bridge": FINE, "setup": SETUP, "deck": {}, "row": "rear", "limit_kg": 1460.0}
     deck = {
         "lasting": LASTING,
         "geometry": L,

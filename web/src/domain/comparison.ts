@@ -36,10 +36,13 @@ export interface Compare {
   readonly confidence?: number | null;
   /** Days of this very book that were read before. */
   readonly known?: readonly WeighedDay[];
+  /** What all of them teach, where the caller has it. */
+  readonly learning?: Learning | null;
 }
 
 /** Judge one weighing of a book and compare it with the plan of its day. */
-export function compare({ book, weighing_id, confidence = null, known = [] }: Compare): Comparison {
+export function compare(given: Compare): Comparison {
+  const { book, weighing_id, confidence = null, known = [] } = given;
   const vehicle = book.vehicle;
   const days = weighedDays({ book, known });
   const day = days.find((one) => one.visit.id === weighing_id);
@@ -53,7 +56,7 @@ export function compare({ book, weighing_id, confidence = null, known = [] }: Co
   const level: number = confidence || vehicle.body.confidence || CONFIDENCE;
   const date = visit.at.slice(0, 10);
   const ratings = ratingsOf({ book, day: date, trailer_id: visit.trailer_id });
-  const learning = planned({ book }) ? learn({ book, days }) : null;
+  const learning = given.learning ?? (planned({ book }) ? learn({ book, days }) : null);
   const today = todayOf(day, learning);
   return {
     weighing_id,

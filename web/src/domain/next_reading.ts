@@ -1,12 +1,12 @@
 /** Which further reading would settle a doubt; how sure it makes a load does not depend on its value. */
-import { fixedLoad } from "./agreement";
 import type { Geometry } from "./axles";
 import type { Bridge } from "./bridge";
-import { checkRange, NotFixed, Unknown } from "./errors";
+import { type Deck, type ReadDeck, readDeck } from "./deck";
+import { checkRange, Unknown } from "./errors";
 import { cdf, quantile } from "./normal";
 import { reconcile, type Session } from "./reconcile";
 import type { Part } from "./statics";
-import { type Reading, readingCovariance, type SplitSetup } from "./weighing";
+import type { Reading, SplitSetup } from "./weighing";
 
 export const NO_HELP = 1e-6; // a fall of the sd by less than this share is rounding
 export const WORTH_OFFERING = 0.2; // below this chance say that no further reading here will settle it (our choice)
@@ -48,11 +48,14 @@ export interface NextByPlan {
   readonly row: string;
   readonly limit_kg: number;
   readonly confidence?: number;
+  readonly unlisted?: readonly Part[];
+  readonly base_correlation?: number;
 }
 
 /** Further readings of one session, the most promising first, where the row rests on the reconciled plan. */
 export function nextByPlan(given: NextByPlan): Prospect[] {
   const { lasting, geometry, sessions, session_id, candidates, row, limit_kg, confidence = 0.95 } = given;
+  const { unlisted = [], base_correlation = 0 } = given;
   const session = sessions.find((one) => one.id === session_id);
   if (!session)
     throw new Unknown(
@@ -61,11 +64,19 @@ export function nextByPlan(given: NextByPlan): Prospect[] {
       sessions.map((one) => one.id),
     );
   const others = sessions.filter((one) => one !== session);
+  const trailer = (session.geometry ?? geometry).trailer ?? null;
+  const here = unlisted.filter((one) => (one.on ?? "vehicle") === "vehicle" || one.on === trailer?.id);
   const stacked = (more: readonly Reading[], rows: readonly string[]): [number, number] => {
     const now = { ...session, readings: [...session.readings, ...more] };
-    const posterior = reconcile({ lasting, geometry, sessions: [...others, now] });
+    const posterior = reconcile({
+      lasting,
+      geometry,
+      sessions: [...others, now],
+      unlisted,
+      base_correlation,
+    });
     const found = posterior.loads({
-      lasting: session.lasting,
+      lasting: [...session.lasting, ...here],
       passing: session.passing,
       rows,
       geometry: session.geometry ?? null,
@@ -75,8 +86,9 @@ export function nextByPlan(given: NextByPlan): Prospect[] {
     return [found.mean_kg.reduce((sum, one) => sum + one, 0), Math.sqrt(Math.max(variance, 0))];
   };
   const [value_kg, before] = stacked([], [row]);
+  const apart = trailer ? stacked([], ["coupling"])[0] : 0;
   const out = candidates.map((one) => {
-    const predicted = Math.max(stacked([], one.axles)[0], 0);
+    const predicted = Math.max(stacked([], one.axles)[0] - (one.uncoupled ? apart : 0), 0);
     const [, after] = stacked([{ ...one, value_kg: predicted }], [row]);
     return prospect(one.id, { limit_kg, value_kg, before_u_kg: before, after_u_kg: after, confidence });
   });
@@ -87,19 +99,21 @@ export interface NextByReadings {
   readonly readings: readonly Reading[];
   readonly bridge: Bridge;
   readonly setup?: SplitSetup | null;
+  readonly deck: Deck;
   readonly candidates: readonly Reading[];
-  readonly axles: readonly string[];
+  readonly row: string;
   readonly limit_kg: number;
   readonly confidence?: number;
 }
 
-/** Further readings, the most promising first, where the load of some axles rests on the readings alone. */
+/** Further readings, the most promising first, where a row rests on the readings alone. */
 export function nextByReadings(given: NextByReadings): Prospect[] {
-  const { readings, bridge, setup = null, candidates, axles, limit_kg, confidence = 0.95 } = given;
-  const now = fixed(readings, bridge, setup, axles);
+  const { readings, bridge, setup = null, deck, candidates, row, limit_kg, confidence = 0.95 } = given;
+  const fix = (taken: readonly Reading[]) => fixed({ readings: taken, bridge, setup, deck }, row);
+  const now = fix(readings);
   const out: Prospect[] = [];
   for (const one of candidates) {
-    const after = fixed([...readings, one], bridge, setup, axles);
+    const after = fix([...readings, one]);
     if (after === null) continue;
     if (now === null) out.push({ id: one.id, before_u_kg: null, after_u_kg: after[1], chance: null });
     else {
@@ -110,21 +124,10 @@ export function nextByReadings(given: NextByReadings): Prospect[] {
   return bestFirst(out);
 }
 
-function fixed(
-  readings: readonly Reading[],
-  bridge: Bridge,
-  setup: SplitSetup | null,
-  axles: readonly string[],
-): [number, number] | null {
-  if (readings.length === 0) return null;
-  const covariance = readingCovariance({ readings, bridge, setup });
-  try {
-    const found = fixedLoad({ readings, covariance, axles });
-    return [found.value_kg, found.u_kg];
-  } catch (error) {
-    if (error instanceof NotFixed) return null;
-    throw error;
-  }
+function fixed(given: ReadDeck, row: string): [number, number] | null {
+  const found = readDeck(given);
+  const k = found?.rows.indexOf(row) ?? -1;
+  return found && k >= 0 ? [found.mean_kg[k]!, Math.sqrt(found.cov_kg2[k]![k]!)] : null;
 }
 
 function prospect(id: string, settle: Settle): Prospect {

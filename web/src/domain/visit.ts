@@ -6,6 +6,7 @@ import { revisionsOf, stateOf } from "./day";
 import { type Deck, ENDS, readDeck } from "./deck";
 import { seatPart } from "./parts";
 import { geometryOf, towedTrailer } from "./plan";
+import { repeatsApart, type Typed } from "./slips";
 import type { State } from "./state";
 import type { Loads, Part } from "./statics";
 import { mergeRepeats, type Reading, type SplitSetup } from "./weighing";
@@ -32,6 +33,9 @@ export interface Visit {
   /** The trailer that was coupled in the state of the visit. */
   readonly trailer_id: string | null;
   readonly deck: Deck;
+  /** The readings as they came, before repeats are merged. */
+  readonly taken: readonly Reading[];
+  readonly typed: Readonly<Record<string, Typed>>;
   readonly readings: readonly Reading[];
   readonly setup: SplitSetup;
   readonly measured: readonly Measured[];
@@ -60,7 +64,8 @@ export function readVisit({ book, weighing }: ReadVisit): Visit {
   const bridge = bridgeOf(weighing.id, body.bridge);
   const trailer = towedTrailer({ book, state });
   const deck = deckOf(book, weighing, state, trailer !== null);
-  const readings = mergeRepeats({ readings: [...readingsOf(body, state, trailer !== null)] });
+  const taken = [...readingsOf(body, state, trailer !== null)];
+  const readings = mergeRepeats({ readings: taken });
   const setup = setupOf(readings, book.vehicle?.body ?? {});
   const found = readDeck({ readings, bridge, setup, deck });
   const loads = { rows: found?.rows ?? [], mean_kg: found?.mean_kg ?? [], cov_kg2: found?.cov_kg2 ?? [] };
@@ -71,13 +76,15 @@ export function readVisit({ book, weighing }: ReadVisit): Visit {
     state,
     trailer_id: trailer?.id ?? null,
     deck,
+    taken,
+    typed: typedOf(body),
     readings,
     setup,
     measured: measuredIn(loads),
     loads,
     chi2: found?.chi2 ?? 0,
     p: found?.p ?? null,
-    agree: found?.agree ?? true,
+    agree: (found?.agree ?? true) && repeatsApart({ readings: taken, bridge }).length === 0,
     light: readings.filter(({ value_kg }) => belowMin({ bridge, value_kg })).map((one) => one.id),
   };
 }
@@ -139,7 +146,7 @@ function* readingsOf(body: Body, state: State, towed: boolean): Iterable<Reading
       id: one.id,
       axles,
       value_kg: one.value_kg,
-      split: Boolean(one.split ?? (single && beside(axles))),
+      split: Boolean(one.split ?? (single && beside({ axles }))),
       deck: one.deck || "",
       approach: one.approach || "",
       without: ((differs.seats_empty ?? []) as string[])
@@ -150,11 +157,21 @@ function* readingsOf(body: Body, state: State, towed: boolean): Iterable<Reading
   }
 }
 
+/** What was typed: digits, and how many kg one of them is. */
+function typedOf(body: Body): Record<string, Typed> {
+  return Object.fromEntries(
+    (body.readings as Body[]).map((one) => {
+      const [digits] = (one.as_typed?.value_kg ?? [String(one.value_kg)]) as [string];
+      return [one.id, { digits, unit_kg: Number(digits) ? one.value_kg / Number(digits) : 1 }];
+    }),
+  );
+}
+
 /**
  * Whether a part of what hangs together stood beside the deck: some axles of the vehicle, or a coupled trailer's alone.
  * The whole vehicle before its trailer counts as whole: the coupling passes hardly any tilt.
  */
-function beside(axles: readonly string[]): boolean {
+export function beside({ axles }: { readonly axles: readonly string[] }): boolean {
   const own = axles.filter((axle) => VEHICLE_AXLES.includes(axle));
   return own.length > 0 ? !covers(own) : axles.includes("trailer_axles");
 }
