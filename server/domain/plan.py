@@ -142,7 +142,8 @@ def planned_loads(*, book: Book, plan: Plan, state: State | None = None) -> Load
     """What the plan alone says of every row in its state."""
     geometry = geometry_of(book=book, state=state)
     rho = base_correlation_of(book=book)
-    return loads(parts=plan.parts, geometry=geometry, rows=rows_of(geometry), base_correlation=rho)
+    roof = ("roof",) if any(part.roof for part in plan.lasting) else ()
+    return loads(parts=plan.parts, geometry=geometry, rows=(*rows_of(geometry), *roof), base_correlation=rho)
 
 
 def _base(book: Book, revisions: dict[str, str] | None, missing: list[Missing]) -> Iterator[Part]:

@@ -49,7 +49,7 @@ def add_plate(
 
 LABELS = {
     "gross": "Gross", "rear": "Rear axle", "combination": "Combination",
-    "size": "Tyres: size", "index": "Tyres: load index",
+    "size": "Size", "index": "Load index",
 }  # fmt: skip
 
 
@@ -106,6 +106,6 @@ def test_what_cannot_be_read_is_said(phone: Device) -> None:
     expect(row(phone, "Front axle")).to_contain_text("not known")
     phone.page.get_by_role("link", name="Tyres").click()
     phone.touch("More about it")
-    phone.type("Tyres: load index", "131")
+    phone.type("Load index", "131")
     phone.touch("Save on this phone")
     expect(phone.page.get_by_text("131 is not a whole number from 60 to 130")).to_be_visible()

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { KINDS } from "@/ui/screens/plan/fields";
-import { formOf, readForm } from "@/ui/screens/plan/form";
+import { type Form, formOf, isAsked, readForm } from "@/ui/screens/plan/form";
+import { stopText } from "@/ui/text/weigh";
 
 const PLATE = KINDS.plate!;
 
@@ -31,5 +32,81 @@ describe("the form of a plate of tyres", () => {
     const { fields } = read({ tyre_load_index: "", tyres_per_axle: "" });
     expect(fields.tyre_load_index).toBeNull();
     expect("tyres_per_axle" in fields).toBe(false);
+  });
+});
+
+const TRAILER = KINDS.trailer!;
+
+function asked(kind: string, form: Form): string[] {
+  const spec = KINDS[kind]!;
+  return [...spec.first, ...spec.more].filter((one) => isAsked(one, form)).map((one) => one.name);
+}
+
+describe("a trailer in the plan", () => {
+  it("is read from its form, each figure as typed", () => {
+    const { fields, errors } = readForm(TRAILER, {
+      ...formOf(TRAILER, {}),
+      name: "Wagtail",
+      axles: "2",
+      coupling_to_axle_m: { text: "342 cm", unit: "m" },
+      levelling_hitch: true,
+      hitch_moment_kgm: { text: "1961.33", unit: "Nm" },
+    });
+    expect(errors).toEqual({});
+    expect(fields).toMatchObject({ name: "Wagtail", axles: 2, levelling_hitch: true });
+    expect(fields.coupling_to_axle_m).toBeCloseTo(3.42, 12);
+    expect(fields.hitch_moment_kgm).toBeCloseTo(200, 9); // 1961.33 N m over 9.80665 m/s2
+    expect(fields.as_typed.hitch_moment_kgm).toEqual(["1961.33", "Nm"]);
+  });
+
+  it("refuses a fourth axle and an axle at the coupling, with the range", () => {
+    const form = {
+      ...formOf(TRAILER, {}),
+      name: "W",
+      axles: "4",
+      coupling_to_axle_m: { text: "0.1", unit: "m" },
+    };
+    const { errors } = readForm(TRAILER, form);
+    expect(errors.axles).toMatch(/1 to 3/);
+    expect(errors.coupling_to_axle_m).toMatch(/0.3 to 15 m/);
+  });
+
+  it("is asked for the hitch's moment where there is a levelling hitch", () => {
+    expect(asked("trailer", {})).not.toContain("hitch_moment_kgm");
+    expect(asked("trailer", { levelling_hitch: true })).toContain("hitch_moment_kgm");
+  });
+});
+
+describe("the second rear axle", () => {
+  it("is asked about where there is one", () => {
+    expect(asked("vehicle", { rear_axles: "single" })).not.toContain("rear_spread_m");
+    expect(asked("vehicle", { rear_axles: "independent_pair" })).toContain("rear_spread_m");
+    expect(asked("vehicle", { rear_axles: "independent_pair" })).not.toContain("rear_share");
+    expect(asked("vehicle", { rear_axles: "load_sharing_pair" })).toContain("rear_share");
+  });
+});
+
+describe("an item, a tank, a plate", () => {
+  it("may be of a trailer, and comes back to the vehicle", () => {
+    for (const kind of ["item", "tank", "plate"]) {
+      const spec = KINDS[kind]!;
+      const form = { ...formOf(spec, {}), name: "x", nature: "load", holds: "water", of: "trailer" };
+      expect(readForm(spec, { ...form, trailer_id: "t1" }).fields.trailer_id).toBe("t1");
+      expect(readForm(spec, { ...form, trailer_id: null }).fields.trailer_id).toBeNull();
+    }
+    expect(asked("plate", { of: "vehicle" })).not.toContain("trailer_id");
+  });
+});
+
+describe("a stop in words", () => {
+  it.each([
+    [["front", "rear"], false, [], "Whole vehicle"],
+    [["front", "rear"], true, [], "Whole vehicle, uncoupled"],
+    [["rear"], false, ["Mara"], "Rear axle, Mara out"],
+    [["trailer", "rear", "front"], false, [], "Vehicle and trailer"],
+    [["rear", "trailer"], false, [], "Rear axle and trailer axles"],
+    [[], false, [], "Nothing on the deck"],
+  ])("%j, uncoupled %s, out %j", (on_deck, uncoupled, out, told) => {
+    expect(stopText(on_deck, uncoupled, out)).toBe(told);
   });
 });

@@ -120,7 +120,9 @@ export interface PlannedLoads extends GeometryOf {
 export function plannedLoads({ book, plan, state = null }: PlannedLoads): Loads {
   const parts = [...plan.lasting, ...plan.passing];
   const geometry = geometryOf({ book, state });
-  return loads({ parts, geometry, rows: rowsOf(geometry), base_correlation: baseCorrelationOf({ book }) });
+  const roof = plan.lasting.some((part) => part.roof) ? ["roof"] : [];
+  const rows = [...rowsOf(geometry), ...roof];
+  return loads({ parts, geometry, rows, base_correlation: baseCorrelationOf({ book }) });
 }
 
 function* base(day: Day): Iterable<Part> {

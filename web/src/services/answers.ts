@@ -59,6 +59,11 @@ export function stateAt(book: Book, at: string): State {
   return loggedState({ book, at, levels: levelsAt(book, at) });
 }
 
+/** Who sits where and what is coupled, without reading the tanks: quick enough for each touch. */
+export function presentAt(book: Book, at: string): State {
+  return loggedState({ book, at });
+}
+
 /** Loads of the plan against the ratings. */
 export function judgeLoads(book: Book, found: Loads, ratings: readonly Rating[]): Judged[] {
   const confidence: number = book.vehicle?.body.confidence ?? CONFIDENCE;

@@ -50,6 +50,8 @@ function level(body: Row["body"]): string {
 }
 
 function aboard(body: Row["body"], book: Book): string {
+  if (body.subject === "trailer")
+    return `${nameOf(book.trailers, body.subject_id)} ${body.aboard ? "coupled" : "uncoupled"}`;
   const name = nameOf(body.subject === "person" ? book.people : book.items, body.subject_id);
   return `${name} ${body.aboard ? "aboard" : "not aboard"}`;
 }

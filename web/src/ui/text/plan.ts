@@ -13,6 +13,7 @@ export const words = {
   drawing: "The build on the vehicle: items as arrows, axle loads under the axles",
   state: "In which state?",
   full: "All full, all aboard",
+  fullWith: (trailer: string) => `All full, all aboard, ${trailer} on`,
   asLogged: "As logged now",
   needBase:
     "For axle loads the plan needs the wheelbase and the empty mass on each axle. Touch the vehicle below.",
@@ -23,6 +24,7 @@ export const words = {
       : `${count} blanks are not counted: they have no mass or no place yet.`,
   kinds: {
     vehicle: "Vehicle",
+    trailer: "Trailers",
     plate: "Plates and ratings",
     item: "Items",
     tank: "Tanks",
@@ -30,6 +32,7 @@ export const words = {
     person: "People and animals",
   } as Readonly<Record<string, string>>,
   empty: {
+    trailer: "No trailer. One that is towed is drawn and weighed with the vehicle.",
     plate: "No plate yet. A blank rating is not known, never no limit.",
     item: "No items yet. Each part and load has a mass and a place.",
     tank: "No tanks yet. Fuel and water need one each.",
@@ -40,6 +43,8 @@ export const words = {
   blank: "not known",
   noPlace: "no place yet",
   at: (place: string) => `at ${place}`,
+  on: (trailer: string) => `on ${trailer}`,
+  goneTrailer: "a trailer since removed",
   onOrder: "on order",
   whichBind: "Which rating is in force, and of which plate",
   more: "More about it",

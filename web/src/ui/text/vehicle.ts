@@ -20,4 +20,9 @@ export const words = {
   waterFor: "Water for",
   weighings: "Weighings",
   plates: "Plates and ratings",
+  trailer: (name: string) => `Trailer ${name}`,
+  coupled: "coupled",
+  notCoupled: "not coupled",
+  couple: "Touch to couple it",
+  uncouple: "Touch to uncouple it",
 };

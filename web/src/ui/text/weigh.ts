@@ -1,19 +1,61 @@
 /** Words of the weighing screens. */
+import { kg } from "./figures";
+
+const AXLES: Readonly<Record<string, string>> = {
+  front: "Front axle",
+  rear: "Rear axle",
+  rear_1: "First rear axle",
+  rear_2: "Second rear axle",
+  trailer: "Trailer axles",
+};
+
+const TOGETHER: Readonly<Record<string, string>> = {
+  "front+rear": "Whole vehicle",
+  "front+rear+trailer": "Vehicle and trailer",
+};
+
+/** What stood on the deck, and what was different: "Whole vehicle, uncoupled", "Rear axle, Mara out". */
+export function stopText(on_deck: readonly string[], uncoupled = false, out: readonly string[] = []): string {
+  const axles = [...on_deck].sort();
+  const [first = words.stop.none, ...rest] = axles.map((axle) => AXLES[axle] ?? axle);
+  const joined = [first, ...rest.map((one) => one.toLowerCase())].join(" and ");
+  const name = TOGETHER[axles.join("+")] ?? joined;
+  return [name, ...(uncoupled ? [words.uncoupled] : []), ...out.map(words.out)].join(", ");
+}
+
 export const words = {
-  title: "Weigh",
   touchAxles: "Touch the axles that stand on the deck.",
-  stop: { front: "Front axle", rear: "Rear axle", both: "Whole vehicle", none: "Nothing on the deck" },
-  onDeck: "on the deck",
+  axle: (id: string) => AXLES[id] ?? id,
+  stop: { none: "Nothing on the deck" },
+  whichStop: "What stands on the deck?",
+  stopHint: {
+    trailer_off: "The trailer stays coupled, its wheels off the deck.",
+    all: "All wheels on the deck, the trailer's too.",
+    alone: "The trailer is off, and stands beside the deck.",
+  },
+  chip: { all: "With trailer", alone: "Uncoupled" },
+  uncoupled: "uncoupled",
+  out: (name: string) => `${name} out`,
+  empty: (seat: string) => `${seat} empty`,
+  different: "Different now?",
+  asBefore: "as before",
+  trailerOff: "Trailer uncoupled",
+  trailerOn: (name: string) => `${name} is on`,
+  personOut: (name: string) => `${name} is out`,
+  doubted: (stop: string, before: number, now: number) =>
+    `${stop}: ${kg(before)} before, ${kg(now)} now. Set the earlier figure aside?`,
+  setAside: (before: number) => `Yes, set ${kg(before)} aside`,
+  keepBoth: "No, keep both",
+  readAgain: "read again, and the two differ",
   figure: "Figure on the display",
   take: "Take this reading",
   rollOff: "Roll off",
-  change: "Change",
+  takeAndRollOff: "Take it and roll off",
   whatOfIt: "What about it?",
   retype: "Type it again",
   countAgain: "Count it again",
   aside: (reason: string) => `Set aside: ${reason}`,
   reasons: ["it rolled while it was read", "brakes were on", "the figure is doubtful"],
-  again: "This is the same stop again: the two are averaged.",
   needAxle: "Touch at least one axle first.",
   needFigure: "Type the figure that the display shows.",
   disagree: (p: number) =>
@@ -26,6 +68,10 @@ export const words = {
     correct: "Correct it first",
     people: "Aboard",
     nobody: "nobody",
+    trailer: "Trailer",
+    noTrailer: "none",
+    coupled: (name: string) => `${name}, coupled`,
+    isCoupled: (name: string) => `${name} coupled?`,
     away: (names: string) => `Left out: ${names}`,
     nothing: "No tanks or people are in the plan yet: the weighing is kept as it is.",
     isAboard: (name: string) => `${name} aboard?`,

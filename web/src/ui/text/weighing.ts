@@ -1,10 +1,4 @@
 /** Words of a weighing's page. */
-const STOPS: Readonly<Record<string, string>> = {
-  front: "Front axle",
-  rear: "Rear axle",
-  "front+rear": "Whole vehicle",
-};
-
 const FIELDS: Readonly<Record<string, string>> = {
   mass_kg: "mass",
   x_m: "place",
@@ -51,7 +45,6 @@ export const words = {
   noName: "no name",
   interval: "Interval",
   setAside: (reason: string) => `set aside: ${reason}`,
-  stop: (on_deck: readonly string[]) => STOPS[[...on_deck].sort().join("+")] ?? on_deck.join(" + "),
   disagree:
     "These readings do not agree with each other. The rows they touch cannot tell until one is repeated or set aside.",
   noPlan: "No plan yet: there is nothing to compare with. The verdicts rest on the readings alone.",

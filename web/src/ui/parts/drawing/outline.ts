@@ -1,14 +1,13 @@
 /** Side outlines of four body forms as SVG paths: a few straight lines and two wheel arches, to scale. */
-import type { Frame, Shape } from "./frame";
+import { type Frame, type Shape, tailOf } from "./frame";
+import { bottomWithArches, type Circle, circle, type Point, polygon, polyline } from "./path";
 
 export interface Outline {
   readonly body: string;
   readonly box: string | null;
   readonly glass: string;
-  readonly wheels: readonly { readonly x: number; readonly y: number; readonly r: number }[];
+  readonly wheels: readonly Circle[];
 }
-
-type Point = readonly [x_m: number, z_m: number];
 
 const WHEEL_RADIUS_M = 0.385; // about a 31 in tyre: only the picture rests on it
 const ARCH_M = 0.48;
@@ -17,29 +16,15 @@ const SILL_M = 0.46;
 /** The paths of one vehicle on its frame. */
 export function outlineOf(shape: Shape, frame: Frame): Outline {
   const top = tops[shape.body_form](shape);
-  const tail_m = shape.wheelbase_m + shape.rear_overhang_m;
-  const under: Point[] = [
-    [top.tail_x_m ?? tail_m, 0.68],
-    [shape.wheelbase_m + ARCH_M, 0.62],
-  ];
-  const body = [
-    `M${at(frame, [-shape.front_overhang_m, SILL_M])}`,
-    ...top.line.map((point) => `L${at(frame, point)}`),
-    ...under.map((point) => `L${at(frame, point)}`),
-    arch(frame, shape.wheelbase_m - ARCH_M),
-    `L${at(frame, [ARCH_M, SILL_M])}`,
-    arch(frame, -ARCH_M),
-    "Z",
-  ].join("");
+  const second = shape.rear_spread_m > 0 ? [shape.wheelbase_m + shape.rear_spread_m] : [];
+  const wheels_m = [0, shape.wheelbase_m, ...second];
+  const front: Point[] = [[-shape.front_overhang_m, SILL_M], ...top.line];
+  const tail: Point = [tailOf(shape), 0.68];
   return {
-    body,
+    body: `${polyline(frame, [...front, tail])}${bottomWithArches(frame, wheels_m, ARCH_M, SILL_M)}Z`,
     box: top.box ? polygon(frame, top.box) : null,
     glass: polygon(frame, top.glass),
-    wheels: [0, shape.wheelbase_m].map((x_m) => ({
-      x: frame.x(x_m),
-      y: frame.z(WHEEL_RADIUS_M),
-      r: WHEEL_RADIUS_M * frame.units_per_m,
-    })),
+    wheels: wheels_m.map((x_m) => circle(frame, [x_m, WHEEL_RADIUS_M], WHEEL_RADIUS_M)),
   };
 }
 
@@ -47,20 +32,19 @@ interface Top {
   readonly line: readonly Point[];
   readonly glass: readonly Point[];
   readonly box?: readonly Point[];
-  readonly tail_x_m?: number;
 }
 
 const tops: Record<Shape["body_form"], (shape: Shape) => Top> = {
   utility: (s) => {
     const cab_m = s.wheelbase_m - 0.72;
-    const tail_m = s.wheelbase_m + s.rear_overhang_m;
+    const tail_m = tailOf(s);
     return {
       line: [...nose(s), [1.1, 1.74], [cab_m - 0.1, 1.79], [cab_m, 1.74], [cab_m, 0.98], [tail_m, 0.98]],
       glass: [
         [0.72, 1.16],
         [1.16, 1.65],
-        [cab_m - 0.78, 1.67],
-        [cab_m - 0.78, 1.12],
+        [Math.max(1.38, cab_m - 0.78), 1.67],
+        [Math.max(1.38, cab_m - 0.78), 1.12],
       ],
       box: [
         [cab_m + 0.03, 0.98],
@@ -72,7 +56,7 @@ const tops: Record<Shape["body_form"], (shape: Shape) => Top> = {
   },
   cab_chassis: (s) => {
     const cab_m = Math.min(1.75, s.wheelbase_m - 1.2);
-    const tail_m = s.wheelbase_m + s.rear_overhang_m;
+    const tail_m = tailOf(s);
     return {
       line: [...nose(s), [1.05, 1.76], [cab_m - 0.08, 1.8], [cab_m, 1.74], [cab_m, 0.95], [tail_m, 0.95]],
       glass: [
@@ -90,7 +74,7 @@ const tops: Record<Shape["body_form"], (shape: Shape) => Top> = {
     };
   },
   wagon: (s) => {
-    const tail_m = s.wheelbase_m + s.rear_overhang_m;
+    const tail_m = tailOf(s);
     return {
       line: [
         ...nose(s),
@@ -110,7 +94,7 @@ const tops: Record<Shape["body_form"], (shape: Shape) => Top> = {
   },
   van: (s) => {
     const nose_m = -s.front_overhang_m;
-    const tail_m = s.wheelbase_m + s.rear_overhang_m;
+    const tail_m = tailOf(s);
     return {
       line: [
         [nose_m, 0.86],
@@ -138,22 +122,4 @@ function nose(shape: Shape): Point[] {
     [front_m + 0.16, 1.06],
     [0.58, 1.16],
   ];
-}
-
-function at(frame: Frame, [x_m, z_m]: Point): string {
-  return `${round(frame.x(x_m))} ${round(frame.z(z_m))}`;
-}
-
-function polygon(frame: Frame, points: readonly Point[]): string {
-  return `M${points.map((point) => at(frame, point)).join("L")}Z`;
-}
-
-/** Over a wheel from its rear edge to its front edge, bulging upwards. */
-function arch(frame: Frame, to_m: number): string {
-  const r = round(ARCH_M * frame.units_per_m);
-  return `A${r} ${r} 0 0 0 ${at(frame, [to_m, SILL_M])}`;
-}
-
-function round(value: number): number {
-  return Math.round(value * 10) / 10;
 }

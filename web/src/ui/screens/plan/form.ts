@@ -4,7 +4,7 @@ import type { TypedNumber } from "@/ui/parts/forms";
 import { words } from "@/ui/text/plan";
 import { readTyped } from "@/units/typed";
 import { BASE_UNIT } from "@/units/units";
-import type { FieldSpec, KindSpec, OtherSpec } from "./fields";
+import type { CountSpec, FieldSpec, KindSpec } from "./spec";
 
 export type FormValue = string | boolean | null | TypedNumber;
 export type Form = Readonly<Record<string, FormValue>>;
@@ -73,18 +73,25 @@ function readNumber(
 }
 
 function readCount(
-  field: OtherSpec,
+  field: CountSpec,
   value: FormValue,
   fields: Record<string, unknown>,
   errors: Record<string, string>,
 ): void {
-  const { low = 1, high = 1000, nullable = false } = field;
+  const { low = 1, high, nullable = false } = field;
   const text = typeof value === "string" ? value.trim() : "";
   if (text === "" && nullable) fields[field.name] = null;
   if (text === "") return;
   const count = Number(text);
   if (Number.isInteger(count) && count >= low && count <= high) fields[field.name] = count;
   else errors[field.name] = words.wrongCount(field.label, text, low, high);
+}
+
+/** Whether a field is asked for, as the form stands. */
+export function isAsked(field: FieldSpec, form: Form): boolean {
+  if (!field.only_if) return true;
+  const [name, values] = field.only_if;
+  return values.some((value) => value === form[name]);
 }
 
 /** Only what differs from the record, so that an edit never overwrites what it did not touch. */

@@ -1,9 +1,19 @@
 /** The plan: the build on the beam, live axle loads, and the lists that it is made of. */
 import type { JSX } from "preact";
 import { useMemo, useState } from "preact/hooks";
-import { type Row as Entry, fullState, type Planned, plannedIn, ratingsOf } from "@/services/answers";
+import {
+  type Book,
+  type Row as Entry,
+  fullState,
+  type Planned,
+  plannedIn,
+  ratingsOf,
+  type State,
+} from "@/services/answers";
 import { Beam, type Support } from "@/ui/parts/drawing/beam";
+import type { TrailerFacts } from "@/ui/parts/drawing/frame";
 import { arrowsOf } from "@/ui/parts/drawing/loads";
+import { axlePlaces, ROW_OF, trailerFacts, trailerIn } from "@/ui/parts/drawing/towed";
 import { ChoiceField } from "@/ui/parts/forms";
 import { type BookView, useBook, useServices } from "@/ui/parts/live";
 import { Notice } from "@/ui/parts/notice";
@@ -26,17 +36,20 @@ function Plan({ view }: { readonly view: BookView }): JSX.Element {
   const [which, setWhich] = useState("full");
   const now = clock.now();
   const state = useMemo(
-    () => (which === "full" ? fullState({ book: view.book }) : answers.stateAt(view.book, now)),
+    () => (which === "now" ? answers.stateAt(view.book, now) : fullWith(view.book, which)),
     [view.book, which],
   );
   const found = useMemo(() => plannedIn(view.book, state), [view.book, state]);
+  const towed = trailerIn(view.book, state.trailers_on);
+  const trailer = towed ? trailerFacts(view.book, towed) : null;
   return (
     <Screen title={view.name} back={`/b/${view.id}`} aside={words.title}>
       <Beam
         body={view.book.vehicle?.body ?? {}}
         title={words.drawing}
-        supports={supports(view, found)}
-        arrows={arrowsOf(view.book)}
+        trailer={trailer}
+        supports={supports(view, trailer, found)}
+        arrows={arrowsOf(view.book, towed?.id ?? null)}
         cg_x_m={found?.cg_x_m ?? null}
       />
       {found ? (
@@ -45,6 +58,7 @@ function Plan({ view }: { readonly view: BookView }): JSX.Element {
           value={which}
           options={[
             { value: "full", label: words.full },
+            ...view.book.trailers.map(({ id, body }) => ({ value: id, label: words.fullWith(body.name) })),
             { value: "now", label: words.asLogged },
           ]}
           onChange={setWhich}
@@ -53,7 +67,7 @@ function Plan({ view }: { readonly view: BookView }): JSX.Element {
         <Notice>{words.needBase}</Notice>
       )}
       <div class="columns">
-        {found ? <Ratings view={view} found={found} day={now.slice(0, 10)} /> : null}
+        {found ? <Ratings view={view} found={found} day={now.slice(0, 10)} on={towed?.id ?? null} /> : null}
         {Object.keys(KINDS).map((kind) =>
           kind === "person" && view.role === "fitter" ? null : (
             <KindList key={kind} view={view} kind={kind} />
@@ -64,9 +78,27 @@ function Plan({ view }: { readonly view: BookView }): JSX.Element {
   );
 }
 
-function Ratings({ view, found, day }: { view: BookView; found: Planned; day: string }): JSX.Element {
+/** Everything full and aboard; `which` may name the trailer that is coupled. */
+function fullWith(book: Book, which: string): State {
+  const trailers_on = book.trailers.filter((one) => one.id === which).map((one) => one.id);
+  return { ...fullState({ book }), trailers_on };
+}
+
+interface RatingsProps {
+  readonly view: BookView;
+  readonly found: Planned;
+  readonly day: string;
+  /** The trailer that is on in the state. */
+  readonly on: string | null;
+}
+
+function Ratings({ view, found, day, on }: RatingsProps): JSX.Element {
   const { answers } = useServices();
-  const judged = answers.judgeLoads(view.book, found.loads, ratingsOf({ book: view.book, day }));
+  const judged = answers.judgeLoads(
+    view.book,
+    found.loads,
+    ratingsOf({ book: view.book, day, trailer_id: on }),
+  );
   return (
     <Section title={words.ratings}>
       {judged.map((one) => (
@@ -88,7 +120,7 @@ function KindList({ view, kind }: { readonly view: BookView; readonly kind: stri
           key={row.id}
           label={labelOf(kind, row)}
           figure={figureOf(kind, row)}
-          note={noteOf(kind, row)}
+          note={noteOf(kind, row, view.book)}
           to={`${path}/${row.id}`}
         />
       ))}
@@ -110,22 +142,32 @@ function figureOf(kind: string, { body }: Entry): string {
   if (kind === "plate") return body.gross_kg == null ? "" : kg(body.gross_kg);
   if (kind === "item") return body.mass_kg == null ? words.blank : kg(body.mass_kg * (body.count ?? 1));
   if (kind === "tank") return body.capacity_l == null ? words.blank : litres(body.capacity_l);
+  if (kind === "trailer") return emptyMass(body);
   if (kind === "seat") return body.x_m == null ? words.blank : metres(body.x_m);
   return body.mass_kg == null ? words.blank : kg(body.mass_kg);
 }
 
-function noteOf(kind: string, { body }: Entry): string {
+function emptyMass({ base_coupling_kg, base_axles_kg }: Entry["body"]): string {
+  if (base_coupling_kg == null || base_axles_kg == null) return words.blank;
+  return kg(base_coupling_kg + base_axles_kg);
+}
+
+function noteOf(kind: string, { body }: Entry, book: Book): string {
   if (kind !== "item" && kind !== "tank") return "";
-  const place = body.x_m == null ? words.noPlace : words.at(metres(body.x_m));
+  const on = body.trailer_id ? book.trailers.find((one) => one.id === body.trailer_id) : null;
+  const at = body.x_m == null ? words.noPlace : words.at(metres(body.x_m));
+  const place = body.trailer_id ? `${at}, ${words.on(on?.body.name ?? words.goneTrailer)}` : at;
   return body.stage === "on_order" ? `${place}, ${words.onOrder}` : place;
 }
 
-function supports({ book }: BookView, found: Planned | null): Support[] {
-  const wheelbase_m: number = book.vehicle?.body.wheelbase_m ?? 3.2;
-  return (["front", "rear"] as const).map((row, k) => {
-    const value = found ? found.loads.mean_kg[k]! : null;
-    const u = found ? Math.sqrt(found.loads.cov_kg2[k]![k]!) : 0;
-    const told = value === null ? "?" : u > 0 ? withReach(value, twoSided(u)) : figure(value);
-    return { id: row, x_m: row === "front" ? 0 : wheelbase_m, figure: told, label: row };
+function supports({ book }: BookView, trailer: TrailerFacts | null, found: Planned | null): Support[] {
+  return axlePlaces(book.vehicle?.body ?? {}, trailer).map((place) => {
+    const k = found ? found.loads.rows.indexOf(ROW_OF[place.id]) : -1;
+    return { ...place, figure: k < 0 ? "?" : told(found!, k), label: place.id };
   });
+}
+
+function told({ loads }: Planned, k: number): string {
+  const u = Math.sqrt(loads.cov_kg2[k]![k]!);
+  return u > 0 ? withReach(loads.mean_kg[k]!, twoSided(u)) : figure(loads.mean_kg[k]!);
 }

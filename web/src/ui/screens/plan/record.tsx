@@ -3,15 +3,14 @@ import type { JSX } from "preact";
 import { useState } from "preact/hooks";
 import type { Row } from "@/services/answers";
 import { Action, Actions } from "@/ui/parts/action";
-import { ChoiceField, NumberField, TextField, YesNo } from "@/ui/parts/forms";
 import { type BookView, useBook, useDraft, useServices } from "@/ui/parts/live";
 import { Notice } from "@/ui/parts/notice";
 import { Row as Line } from "@/ui/parts/row";
 import { Screen } from "@/ui/parts/screen";
 import { words } from "@/ui/text/plan";
-import { unitsOf } from "@/units/units";
+import { Field } from "./field";
 import { type FieldSpec, KINDS, type KindSpec } from "./fields";
-import { changed, type Form, type FormErrors, type FormValue, formOf, readForm } from "./form";
+import { changed, type Form, type FormErrors, type FormValue, formOf, isAsked, readForm } from "./form";
 
 interface Props {
   readonly book: string;
@@ -29,9 +28,10 @@ export default function RecordScreen({ book, kind, record }: Props): JSX.Element
 }
 
 export function rowsOf({ book }: BookView, kind: string): readonly Row[] {
-  const { vehicle, plates, items, tanks, seats, people } = book;
+  const { vehicle, trailers, plates, items, tanks, seats, people } = book;
   return {
     vehicle: vehicle ? [vehicle] : [],
+    trailer: trailers,
     plate: plates,
     item: items,
     tank: tanks,
@@ -79,75 +79,23 @@ function RecordForm({ view, kind, spec, row }: FormProps): JSX.Element | null {
       key={one.name}
       spec={one}
       view={view}
+      onTrailer={Boolean(draft.value.trailer_id)}
       value={draft.value[one.name] ?? null}
       error={errors[one.name]}
       onChange={put}
     />
   );
+  const asked = (fields: readonly FieldSpec[]) => fields.filter((one) => isAsked(one, draft.value));
   return (
     <Screen title={row?.body.name ?? spec.title} back={back}>
       {Object.keys(errors).length > 0 ? <Notice tone="warn">{words.look}</Notice> : null}
-      {spec.first.map(field)}
-      {more ? spec.more.map(field) : <Line label={words.more} onTouch={() => setMore(true)} />}
+      {asked(spec.first).map(field)}
+      {more ? asked(spec.more).map(field) : <Line label={words.more} onTouch={() => setMore(true)} />}
       {row && kind !== "vehicle" ? <Line label={words.remove} onTouch={remove} /> : null}
       <Actions>
         <Action label={words.save} onTouch={save} />
       </Actions>
     </Screen>
-  );
-}
-
-interface FieldProps {
-  readonly spec: FieldSpec;
-  readonly view: BookView;
-  readonly value: FormValue;
-  readonly error: string | undefined;
-  readonly onChange: (name: string, value: FormValue) => void;
-}
-
-function Field({ spec, view, value, error = "", onChange }: FieldProps): JSX.Element {
-  const common = { label: spec.label, error: error || null };
-  const hint = "hint" in spec && spec.hint ? { hint: spec.hint } : {};
-  const put = (next: FormValue) => onChange(spec.name, next);
-  if (spec.type === "number") {
-    const typed =
-      value !== null && typeof value === "object" ? value : { text: "", unit: unitsOf(spec.dimension)[0]! };
-    const units = spec.dimension === "fraction" ? [] : unitsOf(spec.dimension);
-    return <NumberField {...common} {...hint} value={typed} units={units} onChange={put} />;
-  }
-  if (spec.type === "yes_no")
-    return <YesNo question={spec.label} value={typeof value === "boolean" ? value : null} onChange={put} />;
-  const text = typeof value === "string" ? value : "";
-  if (spec.type === "choice")
-    return (
-      <ChoiceField
-        {...common}
-        value={text}
-        options={spec.options.map(([v, label]) => ({ value: v, label }))}
-        onChange={put}
-      />
-    );
-  if (spec.type === "seat" || spec.type === "person") {
-    const rows = spec.type === "seat" ? view.book.seats : view.book.people;
-    const options = rows.map((one) => ({ value: one.id, label: one.body.name as string }));
-    const nobody = { value: "", label: words.none };
-    return (
-      <ChoiceField
-        {...common}
-        value={text}
-        options={[nobody, ...options]}
-        onChange={(id) => put(id || null)}
-      />
-    );
-  }
-  return (
-    <TextField
-      {...common}
-      {...hint}
-      value={text}
-      onChange={put}
-      {...(spec.type === "day" ? { kind: "date" } : {})}
-    />
   );
 }
 

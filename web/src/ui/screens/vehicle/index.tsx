@@ -4,7 +4,9 @@ import { useMemo } from "preact/hooks";
 import { type Book, type Comparison, latestComparison } from "@/services/answers";
 import { Cautions } from "@/ui/parts/cautions";
 import { Beam, type Support } from "@/ui/parts/drawing/beam";
+import type { TrailerFacts } from "@/ui/parts/drawing/frame";
 import { arrowsOf } from "@/ui/parts/drawing/loads";
+import { axlePlaces, coupledIn, ROW_OF, trailerFacts, trailerIn } from "@/ui/parts/drawing/towed";
 import { Link } from "@/ui/parts/link";
 import { type BookView, useBook, useServices } from "@/ui/parts/live";
 import { Row } from "@/ui/parts/row";
@@ -13,6 +15,7 @@ import { Section } from "@/ui/parts/section";
 import { VerdictRow } from "@/ui/parts/verdict_row";
 import { dayOf, days, figure, km, signedKg, twoSided } from "@/ui/text/figures";
 import { words } from "@/ui/text/vehicle";
+import { Coupling } from "./coupling";
 import "./vehicle.css";
 
 export default function VehicleScreen({ book: id }: { readonly book: string }): JSX.Element | null {
@@ -21,14 +24,21 @@ export default function VehicleScreen({ book: id }: { readonly book: string }): 
 }
 
 function Vehicle({ view }: { readonly view: BookView }): JSX.Element {
+  const { answers, clock } = useServices();
   const found = useMemo(() => latestComparison(view.book), [view.book]);
+  const state = useMemo(() => answers.presentAt(view.book, clock.now()), [view.book]);
+  const towed = trailerIn(view.book, state.trailers_on);
+  const trailer = towed ? trailerFacts(view.book, towed) : null;
+  // figures of another coupling would stand under a vehicle that was not weighed like this
+  const told = found && weighedWith(view.book, found) === (towed?.id ?? null) ? found : null;
   return (
     <Screen title={view.name} back="/">
       <Beam
         body={view.book.vehicle?.body ?? {}}
         title={words.drawing}
-        supports={supports(view.book, found)}
-        arrows={arrowsOf(view.book)}
+        trailer={trailer}
+        supports={supports(view.book, trailer, told)}
+        arrows={arrowsOf(view.book, towed?.id ?? null)}
       />
       <nav class="tasks" aria-label={words.tasks}>
         {tasksOf(view).map(([path, label]) => (
@@ -37,6 +47,7 @@ function Vehicle({ view }: { readonly view: BookView }): JSX.Element {
           </Link>
         ))}
       </nav>
+      <Coupling view={view} state={state} />
       <div class="columns">
         {found ? <Weighed view={view} found={found} /> : <NothingWeighed view={view} />}
         <Supplies view={view} />
@@ -134,11 +145,16 @@ function Weighings({ view }: { readonly view: BookView }): JSX.Element | null {
   );
 }
 
-function supports(book: Book, found: Comparison | null): Support[] {
-  const wheelbase_m: number = book.vehicle?.body.wheelbase_m ?? 3.2;
-  return (["front", "rear"] as const).map((row) => {
-    const judged = found?.day.find((one) => one.verdict.rating === row);
+function supports(book: Book, trailer: TrailerFacts | null, found: Comparison | null): Support[] {
+  return axlePlaces(book.vehicle?.body ?? {}, trailer).map((place) => {
+    const judged = found?.day.find((one) => one.verdict.rating === ROW_OF[place.id]);
     const value = judged && judged.source !== "none" ? figure(judged.verdict.value_kg) : "?";
-    return { id: row, x_m: row === "front" ? 0 : wheelbase_m, figure: value, label: row };
+    return { ...place, figure: value, label: place.id };
   });
+}
+
+/** The trailer that was coupled at a weighing, or null. */
+function weighedWith(book: Book, found: Comparison): string | null {
+  const weighing = book.weighings.find((one) => one.id === found.weighing_id);
+  return (weighing && coupledIn(weighing)) ?? null;
 }

@@ -1,69 +1,179 @@
-/** On the deck: touch the axles, type the figure, take the reading. Nothing else is asked. */
+/** On the deck: touch what stands on it, type the figure, take the reading. Nothing else is asked. */
 import type { JSX } from "preact";
-import type { Book } from "@/services/answers";
+import type { Book, State } from "@/services/answers";
 import { Beam, type Support } from "@/ui/parts/drawing/beam";
-import { NumberField, type TypedNumber } from "@/ui/parts/forms";
+import { axlePlaces, trailerFacts, trailerIn } from "@/ui/parts/drawing/towed";
+import { ChoiceField, NumberField, type TypedNumber, YesNo } from "@/ui/parts/forms";
+import { stopTold } from "@/ui/parts/stops";
 import { figure } from "@/ui/text/figures";
-import { words } from "@/ui/text/weigh";
+import { stopText, words } from "@/ui/text/weigh";
 import type { Choice } from "@/units/typed";
+import { Different } from "./different";
 import { Taken } from "./taken";
-import { type Axle, stopName, type TakenReading, type Visit } from "./visit";
+import {
+  type Axle,
+  choose,
+  isStop,
+  type Stop,
+  stopsOf,
+  strikeOut,
+  takeBack,
+  touch,
+  type Visit,
+} from "./visit";
+import "./deck.css";
 
 export interface DeckProps {
   readonly book: Book;
   readonly visit: Visit;
+  /** The day's state as far as it is needed here: who sits where, what is coupled. */
+  readonly state: State;
   readonly error: string | null;
   readonly ask: readonly Choice[] | null;
-  readonly onAxle: (axle: Axle) => void;
-  readonly onText: (typed: TypedNumber) => void;
-  readonly onTakeBack: (id: string) => void;
-  readonly onStrikeOut: (id: string, reason: string | null) => void;
+  readonly onVisit: (visit: Visit) => void;
+  readonly onCoupled: (trailer_id: string) => void;
 }
 
 export function Deck(props: DeckProps): JSX.Element {
-  const { book, visit, error, ask, onAxle, onText, onTakeBack, onStrikeOut } = props;
-  const body = book.vehicle?.body ?? {};
-  const wheelbase_m: number = body.wheelbase_m ?? 3.2;
-  const supports: Support[] = [support(visit, "front", 0), support(visit, "rear", wheelbase_m)];
+  const { book, visit, state, error, ask, onVisit } = props;
+  const towing = state.trailers_on.length > 0;
+  const named = (one: Pick<Visit["readings"][number], "on_deck" | "differs">) =>
+    stopTold(book, state.seats, one);
   return (
     <>
-      <Beam body={body} title={words.touchAxles} supports={supports} onSupport={(id) => onAxle(id as Axle)} />
-      <p class="hint">{words.touchAxles}</p>
+      <Drawing {...props} />
+      <Stops visit={visit} towing={towing} onChoose={(stop) => onVisit(choose(visit, stop))} />
+      {visit.on_deck.length > 0 ? (
+        <>
+          <NumberField
+            label={named({ on_deck: visit.on_deck, differs: visit })}
+            value={{ text: visit.text, unit: visit.unit }}
+            units={["kg", "t", "lb"]}
+            onChange={({ text, unit }: TypedNumber) => onVisit({ ...visit, text, unit })}
+            error={error}
+            ask={ask}
+            large
+            autofocus
+          />
+          <Different {...props} />
+        </>
+      ) : null}
+      <Doubt visit={visit} name={named} towing={towing} onVisit={onVisit} />
       {visit.readings.map((reading) => (
         <Taken
           key={reading.id}
           reading={reading}
-          onTakeBack={() => onTakeBack(reading.id)}
-          onStrikeOut={(reason) => onStrikeOut(reading.id, reason)}
+          name={named(reading)}
+          onTakeBack={() => onVisit(takeBack(visit, reading.id))}
+          onStrikeOut={(reason) => onVisit(strikeOut(visit, reading.id, reason, towing))}
         />
       ))}
-      {visit.on_deck.length > 0 ? (
-        <NumberField
-          label={`${stopName(visit.on_deck)} ${words.onDeck}`}
-          value={{ text: visit.text, unit: visit.unit }}
-          units={["kg", "t", "lb"]}
-          onChange={onText}
-          error={error}
-          ask={ask}
-          large
-          autofocus
-        />
-      ) : null}
     </>
   );
 }
 
-function support(visit: Visit, axle: Axle, x_m: number): Support {
-  const taken = visit.readings.filter((one) => !one.struck_out && alone(one, axle)).at(-1);
-  return {
-    id: axle,
-    x_m,
-    figure: taken ? figure(taken.value_kg) : "?",
-    label: words.stop[axle],
-    on_deck: visit.on_deck.includes(axle),
-  };
+function Drawing({ book, visit, state, onVisit }: DeckProps): JSX.Element {
+  const body = book.vehicle?.body ?? {};
+  const towed = trailerIn(book, state.trailers_on);
+  const how = { coupled: !visit.uncoupled, dim: !visit.on_deck.includes("trailer") };
+  const trailer = towed ? trailerFacts(book, towed, how) : null;
+  const supports = axlePlaces(body, trailer, body.rear_axles === "independent_pair").map(
+    (place): Support => ({
+      ...place,
+      figure: figureAt(visit, place.id),
+      label: words.axle(place.id),
+      on_deck: standsOn(visit, place.id),
+    }),
+  );
+  return (
+    <Beam
+      body={body}
+      title={words.touchAxles}
+      trailer={trailer}
+      supports={supports}
+      onSupport={(id) => onVisit(touch(visit, id as Axle))}
+    />
+  );
 }
 
-function alone(reading: TakenReading, axle: Axle): boolean {
-  return reading.on_deck.length === 1 && reading.on_deck[0] === axle;
+/** The usual stops by name: one touch where the drawing needs two. */
+function Stops({
+  visit,
+  towing,
+  onChoose,
+}: {
+  readonly visit: Visit;
+  readonly towing: boolean;
+  readonly onChoose: (stop: Stop) => void;
+}): JSX.Element {
+  const stops = stopsOf(towing);
+  const here = stops.findIndex((stop) => isStop(visit, stop));
+  const hint = towing && stops[here] ? hintOf(stops[here]) : null;
+  return (
+    <div class={towing ? "stops stops-towing" : "stops"}>
+      <ChoiceField
+        label={words.whichStop}
+        value={String(here)}
+        options={stops.map((stop, k) => ({
+          value: String(k),
+          label: chipText(stop, towing),
+        }))}
+        onChange={(k) => onChoose(stops[Number(k)]!)}
+      />
+      {hint ? <p class="hint">{hint}</p> : null}
+    </div>
+  );
+}
+
+/** Short enough for two in a row. */
+function chipText({ on_deck, uncoupled }: Stop, towing: boolean): string {
+  if (uncoupled) return words.chip.alone;
+  return towing && on_deck.length === 3 ? words.chip.all : stopText(on_deck);
+}
+
+function hintOf({ on_deck, uncoupled }: Stop): string | null {
+  if (uncoupled) return words.stopHint.alone;
+  if (on_deck.length === 3) return words.stopHint.all;
+  return on_deck.length === 2 ? words.stopHint.trailer_off : null;
+}
+
+interface DoubtProps {
+  readonly visit: Visit;
+  readonly name: (reading: Visit["readings"][number]) => string;
+  readonly towing: boolean;
+  readonly onVisit: (visit: Visit) => void;
+}
+
+/** Two figures for one stop, too far apart for this bridge: both count unless a person sets the first aside. */
+function Doubt({ visit, name, towing, onVisit }: DoubtProps): JSX.Element | null {
+  const earlier = visit.readings.find((one) => one.id === visit.doubted);
+  const latest = visit.readings.at(-1);
+  if (!earlier || !latest) return null;
+  return (
+    <div role="status">
+      <YesNo
+        question={words.doubted(name(earlier), earlier.value_kg, latest.value_kg)}
+        value={null}
+        yes={words.setAside(earlier.value_kg)}
+        no={words.keepBoth}
+        onChange={(aside) =>
+          onVisit(aside ? strikeOut(visit, earlier.id, words.readAgain, towing) : { ...visit, doubted: null })
+        }
+      />
+    </div>
+  );
+}
+
+function standsOn(visit: Visit, id: string): boolean {
+  const on: readonly string[] = visit.on_deck;
+  return on.includes(id) || (id.startsWith("rear_") && on.includes("rear"));
+}
+
+/** The latest figure of this axle alone. */
+function figureAt(visit: Visit, id: string): string {
+  const alone = visit.readings.filter(
+    (one) => !one.struck_out && one.on_deck.length === 1 && one.on_deck[0] === id,
+  );
+  const taken = alone.at(-1);
+  return taken ? figure(taken.value_kg) : "?";
 }

@@ -3,6 +3,7 @@ import type { JSX } from "preact";
 import { useMemo, useState } from "preact/hooks";
 import { type Book, type Comparison, provisional, type State } from "@/services/answers";
 import { Action, Actions } from "@/ui/parts/action";
+import { Form } from "@/ui/parts/form";
 import { type BookView, useBook, useDraft, useServices } from "@/ui/parts/live";
 import { Notice } from "@/ui/parts/notice";
 import { Screen } from "@/ui/parts/screen";
@@ -10,9 +11,9 @@ import { VerdictRow } from "@/ui/parts/verdict_row";
 import { words } from "@/ui/text/weigh";
 import { type Choice, readTyped } from "@/units/typed";
 import { Deck } from "./deck";
-import { type BridgeFacts, guessedInterval, weighingBody } from "./record";
+import { type BridgeFacts, weighingBody } from "./record";
 import { RolledOff } from "./rolled_off";
-import { newVisit, strikeOut, take, takeBack, touch, type Visit } from "./visit";
+import { choose, guessedInterval, newVisit, nextStop, openVisit, take, type Visit } from "./visit";
 
 interface Draft {
   readonly visit: Visit;
@@ -34,10 +35,11 @@ export default function WeighScreen({ book: bookId }: { readonly book: string })
   const view = useBook(bookId);
   const draft = useDraft<Draft>(`weigh:${bookId}`, empty);
   if (!view || !draft.ready) return null;
-  return draft.value.rolled_off ? (
-    <After view={view} draft={draft.value} change={draft.change} drop={draft.drop} />
+  const kept = { ...empty, ...draft.value, visit: openVisit(draft.value.visit) };
+  return kept.rolled_off ? (
+    <After view={view} draft={kept} change={draft.change} drop={draft.drop} />
   ) : (
-    <OnDeck view={view} draft={draft.value} change={draft.change} />
+    <OnDeck view={view} draft={kept} change={draft.change} />
   );
 }
 
@@ -48,51 +50,92 @@ interface StepProps {
 }
 
 function OnDeck({ view, draft, change }: StepProps): JSX.Element {
-  const { clock, ids } = useServices();
+  const { clock, ids, answers } = useServices();
   const [error, setError] = useState<string | null>(null);
   const [ask, setAsk] = useState<readonly Choice[] | null>(null);
   const { visit } = draft;
+  const at = visit.at ?? clock.now();
+  const logged = useMemo(() => answers.presentAt(view.book, at), [view.book, visit.at]);
+  const state = draft.state ?? logged;
+  const towing = state.trailers_on.length > 0;
   const put = (next: Visit) => {
     setError(null);
     setAsk(null);
     change({ ...draft, visit: next });
   };
+  const taken = (): Visit | null => {
+    const read = readFigure(visit);
+    setError(typeof read === "string" ? read : null);
+    setAsk(typeof read !== "string" && "choices" in read ? read.choices : null);
+    if (typeof read === "string" || "choices" in read) return null;
+    const { interval_kg } = draft.bridge;
+    return take(visit, { id: ids(), ...read }, { at: clock.now(), towing, interval_kg });
+  };
   const takeReading = () => {
-    if (visit.on_deck.length === 0) return setError(words.needAxle);
-    const value = { text: visit.text, unit: visit.unit };
-    const read = readTyped(value, { dimension: "mass", low: 0, high: 200_000, name: words.figure });
-    if (read.kind === "blank") return setError(words.needFigure);
-    if (read.kind === "wrong") return setError(read.message);
-    if (read.kind === "ask") return setAsk(read.choices);
-    const reading = { on_deck: visit.on_deck, value_kg: read.base, typed: read.as_typed, struck_out: null };
-    return put(take(visit, { id: ids(), ...reading }, clock.now()));
+    const next = taken();
+    if (next) put(next);
+  };
+  const rollOff = () => {
+    const next = visit.text.trim() && visit.on_deck.length > 0 ? taken() : visit;
+    // two figures that differ are asked about before anybody rolls off
+    if (next) change({ ...draft, visit: next, rolled_off: next === visit || next.doubted === null });
+  };
+  const couple = (trailer_id: string) => {
+    const coupled = { ...answers.stateAt(view.book, at), trailers_on: [trailer_id] };
+    change({ ...draft, state: coupled, visit: choose(visit, nextStop(visit.readings, true)) });
   };
   return (
     <Screen title={view.name} back={`/b/${view.id}`}>
-      <Deck
-        book={view.book}
-        visit={visit}
-        error={error}
-        ask={ask}
-        onAxle={(axle) => put(touch(visit, axle))}
-        onText={({ text, unit }) => put({ ...visit, text, unit })}
-        onTakeBack={(id) => put(takeBack(visit, id))}
-        onStrikeOut={(id, reason) => put(strikeOut(visit, id, reason))}
-      />
-      <Verdicts view={view} draft={draft} />
-      <Actions>
-        {visit.readings.length > 0 ? (
-          <Action
-            label={words.rollOff}
-            kind={visit.on_deck.length > 0 ? "plain" : "primary"}
-            onTouch={() => change({ ...draft, rolled_off: true })}
-          />
-        ) : null}
-        {visit.on_deck.length > 0 || visit.readings.length === 0 ? (
-          <Action label={words.take} onTouch={takeReading} />
-        ) : null}
-      </Actions>
+      <Form onEnter={takeReading} keepFocus>
+        <Deck
+          book={view.book}
+          visit={visit}
+          state={state}
+          error={error}
+          ask={ask}
+          onVisit={put}
+          onCoupled={couple}
+        />
+        <Verdicts view={view} draft={draft} />
+        <DeckActions visit={visit} onTake={takeReading} onRollOff={rollOff} />
+      </Form>
     </Screen>
+  );
+}
+
+type Read = Pick<Parameters<typeof take>[1], "value_kg" | "typed"> | { readonly choices: readonly Choice[] };
+
+/** The figure as typed; a sentence says what is wrong with it. */
+function readFigure({ on_deck, text, unit }: Visit): Read | string {
+  if (on_deck.length === 0) return words.needAxle;
+  const wanted = { dimension: "mass", low: 0, high: 200_000, name: words.figure } as const;
+  const read = readTyped({ text, unit }, wanted);
+  if (read.kind === "blank") return words.needFigure;
+  if (read.kind === "wrong") return read.message;
+  return read.kind === "ask" ? { choices: read.choices } : { value_kg: read.base, typed: read.as_typed };
+}
+
+interface DeckActionsProps {
+  readonly visit: Visit;
+  readonly onTake: () => void;
+  readonly onRollOff: () => void;
+}
+
+/** With a figure typed, rolling off takes it along: a single total needs no touch of its own. */
+function DeckActions({ visit, onTake, onRollOff }: DeckActionsProps): JSX.Element {
+  const standing = visit.on_deck.length > 0;
+  const typed = standing && visit.text.trim() !== "";
+  return (
+    <Actions>
+      {visit.readings.length > 0 || typed ? (
+        <Action
+          label={typed ? words.takeAndRollOff : words.rollOff}
+          kind={standing ? "plain" : "primary"}
+          onTouch={onRollOff}
+        />
+      ) : null}
+      {standing || visit.readings.length === 0 ? <Action label={words.take} onTouch={onTake} /> : null}
+    </Actions>
   );
 }
 
@@ -113,12 +156,16 @@ function useProvisional(book: Book, draft: Draft): Comparison | null {
   const { clock, answers } = useServices();
   const at = draft.visit.at ?? clock.now();
   const weighed = draft.visit.readings.length > 0;
-  const state = useMemo(() => (weighed ? answers.stateAt(book, at) : null), [book, draft.visit.at, weighed]);
+  const logged = useMemo(
+    () => (weighed && !draft.state ? answers.stateAt(book, at) : null),
+    [book, draft.visit.at, weighed, draft.state],
+  );
+  const state = weighed ? (draft.state ?? logged) : null;
   return useMemo(() => {
     if (!state) return null;
     const body = weighingBody({ ...draft, at, zone: clock.zone(), state, confirmed: false, book });
     return provisional(book, { id: "now", kind: "weighing", rev: "now", body });
-  }, [book, draft.visit, draft.bridge, state]);
+  }, [book, draft.visit.readings, draft.bridge, state]);
 }
 
 function After({
@@ -144,7 +191,7 @@ function After({
         state={state}
         bridge={draft.bridge}
         ticket={draft.ticket}
-        guessed_kg={guessedInterval(draft.visit)}
+        guessed_kg={guessedInterval(draft.visit.readings)}
         onState={(next) => change({ ...draft, state: next })}
         onBridge={(bridge) => change({ ...draft, bridge })}
         onTicket={(ticket) => change({ ...draft, ticket })}

@@ -1,6 +1,6 @@
 /** From a visit and the state of the day to the weighing that is saved. Pure. */
 import type { Book, Row, State } from "@/services/answers";
-import { repeatOf, type Visit } from "./visit";
+import { guessedInterval, repeatOf, type TakenReading, type Visit } from "./visit";
 
 export interface BridgeFacts {
   readonly name: string;
@@ -27,17 +27,18 @@ export function weighingBody(parts: WeighingParts): Row["body"] {
     bridge: {
       form: "single_deck",
       accuracy_class: "III",
-      interval_kg: bridge.interval_kg ?? guessedInterval(visit),
+      interval_kg: bridge.interval_kg ?? guessedInterval(visit.readings),
       settled_by: bridge.interval_kg === null ? "guessed_from_readings" : "confirmed",
       ...(bridge.name ? { name: bridge.name } : {}),
     },
+    // whether a reading was split is left to the calculation, which knows what was coupled
     readings: visit.readings.map((one) => ({
       id: one.id,
       on_deck: one.on_deck,
       value_kg: one.value_kg,
       as_typed: { value_kg: one.typed },
-      split: one.on_deck.length === 1,
       repeat_of: repeatOf(visit.readings, one),
+      differs: differsFrom(state, one),
       struck_out: one.struck_out,
     })),
     state: state ? stateCopy(book, state, parts.confirmed) : null,
@@ -45,23 +46,25 @@ export function weighingBody(parts: WeighingParts): Row["body"] {
   };
 }
 
-/** The bridge's interval as the figures suggest it: the largest usual step that divides them all. */
-export function guessedInterval(visit: Visit): number {
-  const values = visit.readings.filter((one) => !one.struck_out).map((one) => one.value_kg);
-  const fits = (step: number) =>
-    values.every((value) => Math.abs(value / step - Math.round(value / step)) < 1e-6);
-  return [20, 10, 5, 2, 1].find(fits) ?? 1;
+/** Only what truly differs: nobody leaves a seat that the state has empty, nor uncouples what it has uncoupled. */
+function differsFrom(state: State | null, { differs }: TakenReading): Row["body"] | null {
+  const taken = state && new Set(state.seats.map((load) => load.seat_id));
+  const seats_empty = differs.seats_empty.filter((seat) => taken === null || taken.has(seat));
+  const uncoupled = differs.uncoupled && (state === null || state.trailers_on.length > 0);
+  if (!uncoupled && seats_empty.length === 0) return null;
+  return { ...(uncoupled ? { uncoupled } : {}), ...(seats_empty.length > 0 ? { seats_empty } : {}) };
 }
 
 function stateCopy(book: Book, state: State, confirmed: boolean): Row["body"] {
   const away = new Set(state.items_away);
-  const plan = [book.vehicle, ...book.items, ...book.tanks, ...book.seats, ...book.plates];
+  const { vehicle, trailers, items, tanks, seats, plates } = book;
+  const plan = [vehicle, ...trailers, ...items, ...tanks, ...seats, ...plates];
   return {
     settled_by: confirmed ? "confirmed" : "as_logged",
     tanks: state.tanks,
     seats: state.seats,
-    items: book.items.map((item) => ({ item_id: item.id, aboard: !away.has(item.id) })),
-    trailers: [],
+    items: items.map((item) => ({ item_id: item.id, aboard: !away.has(item.id) })),
+    trailers: trailers.map(({ id }) => ({ trailer_id: id, coupled: state.trailers_on.includes(id) })),
     plan: plan.flatMap((row) => (row ? [{ id: row.id, rev: row.rev }] : [])),
   };
 }

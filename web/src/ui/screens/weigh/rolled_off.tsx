@@ -2,6 +2,7 @@
 import type { JSX } from "preact";
 import { useState } from "preact/hooks";
 import type { Book, State } from "@/services/answers";
+import { trailerIn } from "@/ui/parts/drawing/towed";
 import { ChoiceField, NumberField, TextField, type TypedNumber, YesNo } from "@/ui/parts/forms";
 import { Row } from "@/ui/parts/row";
 import { Section } from "@/ui/parts/section";
@@ -54,6 +55,9 @@ function AsLogged({ book, state }: RolledOffProps): JSX.Element {
         <Row key={tank.id} label={tank.body.name} figure={levelText(book, state, tank.id)} />
       ))}
       <Row label={words.state.people} figure={names.join(", ") || words.state.nobody} />
+      {book.trailers.length > 0 ? (
+        <Row label={words.state.trailer} figure={coupledText(book, state)} />
+      ) : null}
       {away.length > 0 ? <Row label={words.state.away(away.join(", "))} /> : null}
     </>
   );
@@ -64,6 +68,14 @@ function Correct({ book, state, onState }: RolledOffProps): JSX.Element {
     <>
       {book.tanks.map((tank) => (
         <TankLevelField key={tank.id} book={book} state={state} tankId={tank.id} onState={onState} />
+      ))}
+      {book.trailers.map(({ id, body }) => (
+        <YesNo
+          key={id}
+          question={words.state.isCoupled(body.name)}
+          value={state.trailers_on.includes(id)}
+          onChange={(on) => onState({ ...state, trailers_on: on ? [id] : [] })}
+        />
       ))}
       {book.people.map((person) => (
         <YesNo
@@ -143,7 +155,7 @@ function Interval({ bridge, guessed_kg, onBridge }: RolledOffProps): JSX.Element
 }
 
 function empty(book: Book): boolean {
-  return book.tanks.length === 0 && book.people.length === 0;
+  return book.tanks.length === 0 && book.people.length === 0 && book.trailers.length === 0;
 }
 
 function levelText(book: Book, state: State, tankId: string): string {
@@ -153,6 +165,11 @@ function levelText(book: Book, state: State, tankId: string): string {
   if (!level || capacity_l === null) return words.state.unknown;
   if (level.known_from === "prior") return words.state.unknown;
   return `${litres(level.level * capacity_l)} ± ${Math.round(twoSided(level.level_u) * capacity_l)}`;
+}
+
+function coupledText(book: Book, state: State): string {
+  const on = trailerIn(book, state.trailers_on);
+  return on ? words.state.coupled(on.body.name) : words.state.noTrailer;
 }
 
 function personName(book: Book, id: string | null): string {

@@ -6,10 +6,12 @@ import { Row } from "@/ui/parts/row";
 import "@/ui/parts/struck.css";
 import { kg } from "@/ui/text/figures";
 import { words } from "@/ui/text/weigh";
-import { stopName, type TakenReading } from "./visit";
+import type { TakenReading } from "./visit";
 
 export interface TakenProps {
   readonly reading: TakenReading;
+  /** What stood on the deck, in words. */
+  readonly name: string;
   readonly onTakeBack: () => void;
   readonly onStrikeOut: (reason: string | null) => void;
 }
@@ -17,7 +19,7 @@ export interface TakenProps {
 const RETYPE = "retype";
 const COUNT = "count";
 
-export function Taken({ reading, onTakeBack, onStrikeOut }: TakenProps): JSX.Element {
+export function Taken({ reading, name, onTakeBack, onStrikeOut }: TakenProps): JSX.Element {
   const [open, setOpen] = useState(false);
   const choose = (what: string) => {
     setOpen(false);
@@ -27,9 +29,9 @@ export function Taken({ reading, onTakeBack, onStrikeOut }: TakenProps): JSX.Ele
   return (
     <div class={reading.struck_out ? "entry-struck" : ""}>
       <Row
-        label={stopName(reading.on_deck)}
+        label={name}
         figure={kg(reading.value_kg)}
-        note={reading.struck_out ? words.aside(reading.struck_out) : words.change}
+        {...(reading.struck_out ? { note: words.aside(reading.struck_out) } : {})}
         onTouch={() => setOpen(!open)}
       />
       {open ? (

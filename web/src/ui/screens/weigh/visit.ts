@@ -1,7 +1,12 @@
-/** A visit to a bridge while it goes on: which axles stand on the deck, which figures were taken. Pure. */
-import { words } from "@/ui/text/weigh";
+/** A visit to a bridge while it goes on: what stands on the deck, which figures were taken, what comes next. Pure. */
 
-export type Axle = "front" | "rear";
+export type Axle = "front" | "rear" | "rear_1" | "rear_2" | "trailer";
+
+/** How one reading's load differs from the state of the visit. */
+export interface Differs {
+  readonly uncoupled: boolean;
+  readonly seats_empty: readonly string[];
+}
 
 export interface TakenReading {
   readonly id: string;
@@ -9,46 +14,128 @@ export interface TakenReading {
   readonly value_kg: number;
   readonly typed: readonly [digits: string, unit: string];
   readonly struck_out: string | null;
+  readonly differs: Differs;
 }
 
-export interface Visit {
+export interface Visit extends Differs {
   readonly at: string | null;
   readonly on_deck: readonly Axle[];
   readonly text: string;
   readonly unit: string;
   readonly readings: readonly TakenReading[];
+  /** An earlier reading that the latest one contradicts: shall it be set aside? */
+  readonly doubted: string | null;
 }
 
+/** One stop: what stands on the deck, and whether the trailer is off for it. */
+export interface Stop {
+  readonly on_deck: readonly Axle[];
+  readonly uncoupled: boolean;
+}
+
+const stop = (on_deck: readonly Axle[], uncoupled = false): Stop => ({ on_deck, uncoupled });
+
 /** Drive on forward, straight: front, whole, rear (common practice, no source). */
-const ORDER: readonly (readonly Axle[])[] = [["front"], ["front", "rear"], ["rear"]];
+const SOLO: readonly Stop[] = [stop(["front"]), stop(["front", "rear"]), stop(["rear"])];
+
+/**
+ * Towing: front axle; vehicle with the trailer coupled but off the deck; everything; vehicle alone, uncoupled. The
+ * first three give every axle, the fourth the mass on the coupling (common practice, no source).
+ */
+const TOWING: readonly Stop[] = [
+  stop(["front"]),
+  stop(["front", "rear"]),
+  stop(["front", "rear", "trailer"]),
+  stop(["front", "rear"], true),
+];
+
+/** The usual order of stops. */
+export function stopsOf(towing: boolean): readonly Stop[] {
+  return towing ? TOWING : SOLO;
+}
 
 export const newVisit: Visit = {
   at: null,
-  on_deck: ORDER[0] as readonly Axle[],
+  ...SOLO[0]!,
+  seats_empty: [],
   text: "",
   unit: "kg",
   readings: [],
+  doubted: null,
 };
 
-/** An axle touched: it rolls on or off the deck. */
+/** A visit as it was kept, from before a field was added too. */
+export function openVisit(kept: Partial<Visit>): Visit {
+  const readings = (kept.readings ?? []).map((one) => ({
+    ...one,
+    differs: { ...NOTHING, ...((one as Partial<TakenReading>).differs ?? {}) },
+  }));
+  return { ...newVisit, ...kept, readings };
+}
+
+const NOTHING: Differs = { uncoupled: false, seats_empty: [] };
+
+/** An axle touched: it rolls on or off the deck; both axles of a rear pair together are the rear. */
 export function touch(visit: Visit, axle: Axle): Visit {
-  const on = visit.on_deck.includes(axle)
-    ? visit.on_deck.filter((one) => one !== axle)
-    : [...visit.on_deck, axle].sort();
-  return { ...visit, on_deck: on };
+  const on = new Set(visit.on_deck);
+  const other = axle === "rear_1" ? "rear_2" : axle === "rear_2" ? "rear_1" : null;
+  if (other && on.delete("rear")) on.add(other);
+  else if (!on.delete(axle)) {
+    if (other && on.delete(other)) on.add("rear");
+    else on.add(axle);
+  }
+  return { ...visit, on_deck: [...on].sort(), doubted: null };
+}
+
+/** A usual stop chosen at once. */
+export function choose(visit: Visit, { on_deck, uncoupled }: Stop): Visit {
+  return { ...visit, on_deck, uncoupled, doubted: null };
+}
+
+/** Something is different now: a person is out, or the trailer is off; or it is as before again. */
+export function differ(visit: Visit, what: Partial<Differs>): Visit {
+  return { ...visit, ...what, doubted: null };
+}
+
+export interface Figure {
+  readonly id: string;
+  readonly value_kg: number;
+  readonly typed: readonly [digits: string, unit: string];
+}
+
+export interface TakenAt {
+  readonly at: string;
+  readonly towing: boolean;
+  /** The bridge's interval where it is known. */
+  readonly interval_kg: number | null;
 }
 
 /** A figure taken: it joins the list, and the next stop in the usual order stands on the deck. */
-export function take(visit: Visit, reading: TakenReading, at: string): Visit {
+export function take(visit: Visit, figure: Figure, { at, towing, interval_kg }: TakenAt): Visit {
+  const { on_deck, uncoupled, seats_empty } = visit;
+  const reading = { ...figure, on_deck, struck_out: null, differs: { uncoupled, seats_empty } };
   const readings = [...visit.readings, reading];
-  return { ...visit, at: visit.at ?? at, on_deck: nextStop(readings), text: "", readings };
+  const step_kg = interval_kg ?? guessedInterval(readings);
+  const doubted = contradicted(visit.readings, reading, step_kg)?.id ?? null;
+  return { ...visit, at: visit.at ?? at, text: "", readings, doubted, ...nextStop(readings, towing) };
+}
+
+/** The latest earlier reading of the same stop that is more than two intervals away; both count until a person says. */
+function contradicted(
+  earlier: readonly TakenReading[],
+  reading: TakenReading,
+  interval_kg: number,
+): TakenReading | undefined {
+  const last = earlier.filter((one) => !one.struck_out && same(one, reading)).at(-1);
+  return last && Math.abs(last.value_kg - reading.value_kg) > 2 * interval_kg + 1e-6 ? last : undefined;
 }
 
 /** Set aside by a person, with a reason, so that the same stop can be read again; or counted again with null. */
-export function strikeOut(visit: Visit, id: string, reason: string | null): Visit {
+export function strikeOut(visit: Visit, id: string, reason: string | null, towing: boolean): Visit {
   const readings = visit.readings.map((one) => (one.id === id ? { ...one, struck_out: reason } : one));
-  const again = reason === null ? undefined : readings.find((one) => one.id === id)?.on_deck;
-  return { ...visit, readings, on_deck: again ?? nextStop(readings) };
+  const again = reason === null ? readings.find((one) => one.id === id) : undefined;
+  const next = again ? stop(again.on_deck, again.differs.uncoupled) : nextStop(readings, towing);
+  return { ...visit, readings, doubted: null, ...next };
 }
 
 /** A figure mistyped on this visit is taken off again before anything is saved. */
@@ -57,26 +144,45 @@ export function takeBack(visit: Visit, id: string): Visit {
   const readings = visit.readings.filter((one) => one.id !== id);
   if (!gone) return visit;
   const [text, unit] = gone.typed;
-  return { ...visit, readings, on_deck: gone.on_deck, text, unit };
+  return { ...visit, readings, on_deck: gone.on_deck, ...gone.differs, text, unit, doubted: null };
 }
 
-/** The earlier reading of the same axles that this one repeats. */
+/** The earlier reading of the same axles in the same state that this one repeats. */
 export function repeatOf(readings: readonly TakenReading[], reading: TakenReading): string | null {
-  const first = readings.find((one) => one.id !== reading.id && same(one.on_deck, reading.on_deck));
+  const first = readings.find((one) => one.id !== reading.id && same(one, reading));
   return first && readings.indexOf(first) < readings.indexOf(reading) ? first.id : null;
 }
 
-function nextStop(readings: readonly TakenReading[]): readonly Axle[] {
-  const open = ORDER.find((stop) => !readings.some((one) => !one.struck_out && same(one.on_deck, stop)));
-  return open ?? [];
+/** The bridge's interval as the figures suggest it: the largest usual step that divides them all. */
+export function guessedInterval(readings: readonly TakenReading[]): number {
+  const values = readings.filter((one) => !one.struck_out).map((one) => one.value_kg);
+  const fits = (step: number) =>
+    values.every((value) => Math.abs(value / step - Math.round(value / step)) < 1e-6);
+  return [20, 10, 5, 2, 1].find(fits) ?? 1;
 }
 
-function same(a: readonly Axle[], b: readonly Axle[]): boolean {
+/** The first usual stop that has no figure yet; nothing once all have one. */
+export function nextStop(readings: readonly TakenReading[], towing: boolean): Stop {
+  const done = ({ on_deck, uncoupled }: Stop) =>
+    readings.some(
+      (one) => !one.struck_out && one.differs.uncoupled === uncoupled && sameMembers(one.on_deck, on_deck),
+    );
+  return stopsOf(towing).find((one) => !done(one)) ?? stop([]);
+}
+
+/** Whether two stops are the same one. */
+export function isStop(visit: Visit, { on_deck, uncoupled }: Stop): boolean {
+  return visit.uncoupled === uncoupled && sameMembers(visit.on_deck, on_deck);
+}
+
+function same(a: TakenReading, b: TakenReading): boolean {
+  return (
+    sameMembers(a.on_deck, b.on_deck) &&
+    a.differs.uncoupled === b.differs.uncoupled &&
+    sameMembers(a.differs.seats_empty, b.differs.seats_empty)
+  );
+}
+
+function sameMembers(a: readonly string[], b: readonly string[]): boolean {
   return a.length === b.length && a.every((one) => b.includes(one));
-}
-
-/** The stop's name: what stood on the deck. */
-export function stopName(on_deck: readonly Axle[]): string {
-  if (on_deck.length === 2) return words.stop.both;
-  return on_deck[0] ? words.stop[on_deck[0]] : words.stop.none;
 }

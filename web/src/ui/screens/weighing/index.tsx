@@ -4,13 +4,16 @@ import { useMemo } from "preact/hooks";
 import { type Book, type Comparison, comparisonOf, type Row as Entry } from "@/services/answers";
 import { Cautions } from "@/ui/parts/cautions";
 import { Beam, type Support } from "@/ui/parts/drawing/beam";
+import type { TrailerFacts } from "@/ui/parts/drawing/frame";
 import { arrowsOf } from "@/ui/parts/drawing/loads";
+import { axlePlaces, coupledIn, ROW_OF, trailerFacts, trailerIn } from "@/ui/parts/drawing/towed";
 import { GapTable } from "@/ui/parts/gap_table";
 import { type BookView, useBook } from "@/ui/parts/live";
 import { Notice } from "@/ui/parts/notice";
 import { Row } from "@/ui/parts/row";
 import { Screen } from "@/ui/parts/screen";
 import { Section } from "@/ui/parts/section";
+import { type StopRead, stopTold } from "@/ui/parts/stops";
 import { VerdictRow } from "@/ui/parts/verdict_row";
 import { kg, momentOf, twoSided, withReach } from "@/ui/text/figures";
 import { words } from "@/ui/text/weighing";
@@ -39,13 +42,16 @@ export default function WeighingScreen({ book, weighing }: Props): JSX.Element |
 function Weighing({ view, entry }: { readonly view: BookView; readonly entry: Entry }): JSX.Element {
   const found = useMemo(() => comparisonOf(view.book, entry.id), [view.book, entry.id]);
   const { terms } = view;
+  const towed = trailerIn(view.book, [coupledIn(entry) ?? ""]);
+  const trailer = towed ? trailerFacts(view.book, towed) : null;
   return (
     <Screen title={view.name} back={`/b/${view.id}`} aside={momentOf(entry.body.at, entry.body.zone)}>
       <Beam
         body={view.book.vehicle?.body ?? {}}
         title={words.drawing}
-        supports={supports(view.book, found)}
-        arrows={found.planned ? arrowsOf(view.book) : []}
+        trailer={trailer}
+        supports={supports(view.book, trailer, found)}
+        arrows={found.planned ? arrowsOf(view.book, towed?.id ?? null) : []}
         zone={placeOf(found)}
       />
       {found.unplanned ? (
@@ -69,7 +75,7 @@ function Weighing({ view, entry }: { readonly view: BookView; readonly entry: En
             <p class="hint">{words.comparedHint}</p>
           </Section>
         ) : null}
-        <Readings entry={entry} />
+        <Readings book={view.book} entry={entry} />
         {found.items.length > 0 ? <ItemTable items={found.items} book={view.book} /> : null}
         {found.missing.length > 0 ? <MissingList found={found} book={view.book} /> : null}
       </div>
@@ -78,13 +84,14 @@ function Weighing({ view, entry }: { readonly view: BookView; readonly entry: En
   );
 }
 
-function Readings({ entry }: { readonly entry: Entry }): JSX.Element {
+function Readings({ book, entry }: { readonly book: Book; readonly entry: Entry }): JSX.Element {
+  const seats = entry.body.state?.seats ?? [];
   return (
     <Section title={words.readings}>
-      {entry.body.readings.map((one: Entry["body"]) => (
+      {entry.body.readings.map((one: Entry["body"] & StopRead) => (
         <Row
           key={one.id}
-          label={words.stop(one.on_deck)}
+          label={stopTold(book, seats, one)}
           figure={kg(one.value_kg)}
           {...(one.struck_out ? { note: words.setAside(one.struck_out) } : {})}
         />
@@ -110,15 +117,11 @@ function MissingList({ found, book }: { readonly found: Comparison; readonly boo
   );
 }
 
-function supports(book: Book, found: Comparison): Support[] {
-  return (["front", "rear"] as const).map((row) => {
-    const measured = found.visit.measured.find((one) => one.row === row);
-    return {
-      id: row,
-      x_m: row === "front" ? 0 : wheelbase(book),
-      figure: measured ? withReach(measured.value_kg, twoSided(measured.u_kg)) : "?",
-      label: row,
-    };
+function supports(book: Book, trailer: TrailerFacts | null, found: Comparison): Support[] {
+  return axlePlaces(book.vehicle?.body ?? {}, trailer).map((place) => {
+    const measured = found.visit.measured.find((one) => one.row === ROW_OF[place.id]);
+    const told = measured ? withReach(measured.value_kg, twoSided(measured.u_kg)) : "?";
+    return { ...place, figure: told, label: place.id };
   });
 }
 

@@ -1,0 +1,59 @@
+/** One field of a plan record as the control that fits it. */
+import type { JSX } from "preact";
+import { ChoiceField, NumberField, TextField, YesNo } from "@/ui/parts/forms";
+import type { BookView } from "@/ui/parts/live";
+import { words } from "@/ui/text/plan";
+import { unitsOf } from "@/units/units";
+import type { FormValue } from "./form";
+import type { FieldSpec } from "./spec";
+
+interface FieldProps {
+  readonly spec: FieldSpec;
+  readonly view: BookView;
+  /** The record is on a trailer, where places count from the coupling. */
+  readonly onTrailer: boolean;
+  readonly value: FormValue;
+  readonly error: string | undefined;
+  readonly onChange: (name: string, value: FormValue) => void;
+}
+
+export function Field(props: FieldProps): JSX.Element | null {
+  const { spec, value, error = "", onChange } = props;
+  const common = { label: spec.label, error: error || null };
+  const put = (next: FormValue) => onChange(spec.name, next);
+  if (spec.type === "number") {
+    const typed =
+      value !== null && typeof value === "object" ? value : { text: "", unit: unitsOf(spec.dimension)[0]! };
+    const units = spec.dimension === "fraction" ? [] : unitsOf(spec.dimension);
+    return <NumberField {...common} {...hintOf(props)} value={typed} units={units} onChange={put} />;
+  }
+  if (spec.type === "yes_no")
+    return <YesNo question={spec.label} value={typeof value === "boolean" ? value : null} onChange={put} />;
+  const text = typeof value === "string" ? value : "";
+  if (spec.type === "choice") {
+    const options = spec.options.map(([v, label]) => ({ value: v, label }));
+    return <ChoiceField {...common} value={text} options={options} onChange={put} />;
+  }
+  if (spec.type === "seat" || spec.type === "person" || spec.type === "trailer") {
+    const options = recordsFor(props);
+    if (spec.type === "trailer" && options.length === 1) return null;
+    return <ChoiceField {...common} value={text} options={options} onChange={(id) => put(id || null)} />;
+  }
+  const kind = spec.type === "day" ? { kind: "date" as const } : {};
+  return <TextField {...common} {...hintOf(props)} value={text} onChange={put} {...kind} />;
+}
+
+function hintOf({ spec, onTrailer }: FieldProps): { hint?: string } {
+  const usual = "hint" in spec ? spec.hint : undefined;
+  const hint = onTrailer && spec.type === "number" ? (spec.on_trailer ?? usual) : usual;
+  return hint ? { hint } : {};
+}
+
+/** The book's records to choose from, and first the choice of none. */
+function recordsFor({ spec, view }: FieldProps): { value: string; label: string }[] {
+  const { seats, people, trailers } = view.book;
+  const rows = spec.type === "seat" ? seats : spec.type === "person" ? people : trailers;
+  const none = spec.type === "trailer" ? spec.none : words.none;
+  const named = rows.map((one) => ({ value: one.id, label: one.body.name as string }));
+  return [{ value: "", label: none }, ...named];
+}

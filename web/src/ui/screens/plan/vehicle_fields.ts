@@ -1,0 +1,110 @@
+/** What the plan asks of the vehicle and of a trailer. */
+import { choice, count, fraction, type KindSpec, length, mass, text, volume, yesNo } from "./spec";
+
+export const KNOWN_BY = choice("known_by", "How is the mass known?", [
+  ["weighed", "Weighed"],
+  ["data_sheet", "Data sheet"],
+  ["similar", "Similar one"],
+  ["estimate", "Estimate"],
+]);
+
+export const VEHICLE: KindSpec = {
+  title: "Vehicle",
+  add: "",
+  first: [
+    text("name", "Name"),
+    choice("body_form", "Body", [
+      ["utility", "Utility"],
+      ["wagon", "Wagon"],
+      ["van", "Van"],
+      ["cab_chassis", "Cab-chassis"],
+    ]),
+    length("wheelbase_m", "Wheelbase", 1, 10, "Front axle to the first rear axle"),
+    choice("rear_axles", "Rear axles", [
+      ["single", "One"],
+      ["load_sharing_pair", "Two that share the load"],
+      ["independent_pair", "Two, each on its own springs"],
+    ]),
+    {
+      ...length("rear_spread_m", "First to second rear axle", 0.1, 3),
+      only_if: ["rear_axles", ["load_sharing_pair", "independent_pair"]],
+    },
+    mass("base_front_kg", "Empty mass on the front axle", 20_000, "As delivered, before anything was fitted"),
+    mass("base_rear_kg", "Empty mass on the rear axle", 20_000),
+    choice("base_known_by", "How is the empty mass known?", KNOWN_BY.options),
+    length("coupling_x_m", "Where the coupling sits", 0, 16, "Metres behind the front axle"),
+    volume("base_fuel_l", "Fuel that the empty mass includes", 0, 1_000),
+    mass("base_driver_kg", "Driver that the empty mass includes", 200),
+    choice("fuel_kind", "Fuel", [
+      ["diesel", "Diesel"],
+      ["petrol", "Petrol"],
+    ]),
+  ],
+  more: [
+    length("front_overhang_m", "Front overhang", 0, 3),
+    length("rear_overhang_m", "Rear overhang", 0, 6, "From the last axle to the tail"),
+    length("track_front_m", "Track of the front axle", 0.8, 3, "Middle to middle of its tyres"),
+    length("track_rear_m", "Track of the rear axle", 0.8, 3),
+    {
+      ...fraction(
+        "rear_share",
+        "Share of the second rear axle",
+        0,
+        1,
+        "Of what the pair carries. Blank: half",
+      ),
+      only_if: ["rear_axles", ["load_sharing_pair"]],
+    },
+    length("cg_height_m", "Height of the centre of gravity", 0.2, 3),
+    mass("base_front_u_kg", "± of the front mass (one standard uncertainty)", 5_000),
+    mass("base_rear_u_kg", "± of the rear mass (one standard uncertainty)", 5_000),
+    fraction(
+      "odometer_factor",
+      "True km per km on the odometer",
+      0.5,
+      2,
+      "1 if it reads true; more with bigger tyres",
+    ),
+    choice("terms", "Words for the ratings", [
+      ["au", "Australia"],
+      ["eu", "EU"],
+      ["uk", "UK"],
+      ["us", "US, Canada"],
+      ["za", "South Africa"],
+      ["nz", "New Zealand"],
+    ]),
+  ],
+};
+
+export const TRAILER: KindSpec = {
+  title: "Trailer",
+  add: "Add a trailer",
+  first: [
+    text("name", "Name"),
+    choice("body_form", "Body", [
+      ["box", "Closed, such as a caravan"],
+      ["open", "Open, such as a flat or boat trailer"],
+    ]),
+    length("coupling_to_axle_m", "Coupling to axle", 0.3, 15, "To the middle of its axles"),
+    count("axles", "How many axles", 3),
+    mass(
+      "base_coupling_kg",
+      "Empty mass on the coupling",
+      5_000,
+      "With its tanks empty, before items were added",
+    ),
+    mass("base_axles_kg", "Empty mass on its axles", 20_000),
+    choice("base_known_by", "How is the empty mass known?", KNOWN_BY.options),
+    yesNo("levelling_hitch", "Has it a levelling hitch?"),
+    {
+      ...{ type: "number", name: "hitch_moment_kgm", label: "Moment of the hitch as set" },
+      ...{ dimension: "moment", low: 0, high: 2_000, hint: "What its bars hold. Blank: not known" },
+      only_if: ["levelling_hitch", [true]],
+    },
+  ],
+  more: [
+    length("rear_overhang_m", "Rear overhang", 0, 8, "From its last axle to the tail"),
+    mass("base_coupling_u_kg", "± of the mass on the coupling (one standard uncertainty)", 1_000),
+    mass("base_axles_u_kg", "± of the mass on the axles (one standard uncertainty)", 5_000),
+  ],
+};
