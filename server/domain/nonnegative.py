@@ -22,10 +22,13 @@ class Possible:
     possible_kg: float
 
 
-def doubtful_masses(*, posterior: Reconciled) -> tuple[str, ...]:
-    """Masses for which the Gaussian is out of its range: below 0, or below 2 u+ and a tenth of the plan."""
+def doubtful_masses(*, posterior: Reconciled, free: Sequence[str] = ()) -> tuple[str, ...]:
+    """Masses for which the Gaussian is out of its range: below 0, or below 2 u+ and a tenth of the plan.
+
+    `free` are masses that may be negative, such as what is not on the list.
+    """
     out = []
-    for name in _masses(posterior):
+    for name in _masses(posterior, free):
         planned = posterior.prior[name].mean
         now, u = float(posterior.mean[posterior.order[name]]), sqrt(posterior.variance(name))
         if now < -ROUNDING or (now < 2 * u and now < SMALL_SHARE * planned):
@@ -33,15 +36,15 @@ def doubtful_masses(*, posterior: Reconciled) -> tuple[str, ...]:
     return tuple(out)
 
 
-def nonnegative_masses(*, posterior: Reconciled) -> tuple[Possible, ...]:
-    """The most probable masses >= 0 given plan and readings.
+def nonnegative_masses(*, posterior: Reconciled, free: Sequence[str] = ()) -> tuple[Possible, ...]:
+    """The most probable masses >= 0 given plan and readings; those that are `free` may be negative.
 
     Minimises |P^-1/2 (theta - mu)|^2 + |V^-1/2 (y - H theta)|^2 with every mass >= 0, moments and gains free: since
     that is (theta - mu+)' P+^-1 (theta - mu+) save for a constant, the masses held at 0 pull the others along by
     theta = mu+ + P+[:, A] l, l >= 0. Active sets as in Lawson & Hanson 1974, chapter 23 (from memory). The
     intervals shown stay those of the unconstrained update. A mass with u = 0 stays what it is.
     """
-    names = _masses(posterior)
+    names = _masses(posterior, free)
     places = [posterior.order[name] for name in names]
     mean = posterior.mean[places]
     held: list[int] = []
@@ -50,10 +53,10 @@ def nonnegative_masses(*, posterior: Reconciled) -> tuple[Possible, ...]:
     for _ in range(3 * len(names) + 1):
         theta = mean + columns @ pull
         theta[held] = 0.0
-        free = [i for i in range(len(names)) if i not in held and theta[i] < -ROUNDING]
-        if not free:
+        below = [i for i in range(len(names)) if i not in held and theta[i] < -ROUNDING]
+        if not below:
             break
-        lowest = min(free, key=lambda i: (theta[i], i))
+        lowest = min(below, key=lambda i: (theta[i], i))
         added = posterior.column(names[lowest])[places]
         held, pull, columns = _solve(
             mean, [*held, lowest], np.append(pull, 0.0), np.column_stack([columns, added])
@@ -80,5 +83,5 @@ def _solve(mean: Array, held: Sequence[int], pull: Array, columns: Array) -> tup
     return held, pull, columns
 
 
-def _masses(posterior: Reconciled) -> list[str]:
-    return [name for name, one in posterior.prior.items() if one.kind == "mass"]
+def _masses(posterior: Reconciled, free: Sequence[str]) -> list[str]:
+    return [name for name, one in posterior.prior.items() if one.kind == "mass" and name not in free]

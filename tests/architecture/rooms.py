@@ -11,6 +11,7 @@ PLACES = (
     *("web/src/ui/parts", "web/src/ui/text", "service_worker"),
     *(f"tests/{room}" for room in ("domain", "sync", "schemas", "store", "services", "api", "demo", "web")),
     *(f"tests/{room}" for room in ("vectors", "parity", "reference", "e2e", "architecture", "docs", "bench")),
+    "tests/calibration",
 )
 
 # Modules of the standard library that bring time, chance or the outside world.

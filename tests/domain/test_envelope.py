@@ -64,3 +64,23 @@ def test_the_lowest_centre_needs_no_full_tank() -> None:
     heights = [(2400 * 0.75 + 80 * f * (0.4 + f * 0.25)) / (2400 + 80 * f) for f in levels]
     assert 0.5 < found.least_at[0] < 0.9
     assert abs(found.least_at[0] - levels[int(np.argmin(heights))]) < 2e-3
+
+
+def test_a_thousand_states_stay_within_and_come_near() -> None:
+    """Two tanks ahead of the rear axle, one behind it: also the front axle's extremes are reached."""
+    chance = np.random.default_rng(8)
+    base = [Part("base", 2400.0, 0.0, 1.5)]
+    held = [Tank("fuel", 90.0, 2.2), Tank("water", 80.0, 1.4), Tank("tail", 60.0, 4.4)]
+    geometry = Geometry(3.2)
+    spans = envelope(parts=base, tanks=held, geometry=geometry, rows=ROWS)
+    found = np.array(
+        [
+            loads(
+                parts=state(base, held, chance.beta(0.3, 0.3, 3).tolist()), geometry=geometry, rows=ROWS
+            ).mean_kg
+            for _ in range(1000)
+        ]
+    )
+    for span, values in zip(spans, found.T, strict=True):
+        assert span.least_kg - 1e-7 <= values.min() < span.least_kg + 5
+        assert span.greatest_kg - 5 < values.max() <= span.greatest_kg + 1e-7

@@ -1,5 +1,7 @@
 """The test of single errors, against fitting the error itself."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from hypothesis import given
@@ -9,6 +11,7 @@ from strategies import number
 from server.domain.axles import Geometry
 from server.domain.bridge import Bridge
 from server.domain.gross import Signature, shortlist, suspects, suspects_of
+from server.domain.posterior import Reconciled
 from server.domain.reconcile import Session, reconcile
 from server.domain.statics import Part, base_parts
 from server.domain.weighing import Reading
@@ -31,6 +34,34 @@ def test_t_is_what_chi2_falls_by_when_the_error_is_fitted(seed: int) -> None:
         fit, rest, *_ = np.linalg.lstsq((white @ column)[:, None], white @ e, rcond=None)
         assert one.bias_kg == pytest.approx(fit[0], rel=1e-7, abs=1e-9)
         assert one.statistic == pytest.approx((white @ e) @ (white @ e) - rest[0], rel=1e-6, abs=1e-7)
+
+
+@given(number(-60, 60), number(-60, 60), number(-60, 60))
+def test_t_is_what_the_book_s_chi2_falls_by_when_the_plan_is_corrected(
+    front: float, rear: float, whole: float
+) -> None:
+    """Entering the mass that fits best brings the global test down by T."""
+    geometry = Geometry(3.2)
+    base = base_parts(geometry=geometry, front_kg=1300.0, front_u_kg=10.0, rear_kg=1200.0, rear_u_kg=10.0)
+    parts = [*base, Part("crate", 260.0, 6.0, 2.4), Part("bar", 340.0, 4.0, -0.2)]
+    taken = (
+        Reading("f", ("front",), 1730.0 + front),
+        Reading("r", ("rear",), 1370.0 + rear),
+        Reading("w", ("front", "rear"), 3100.0 + whole),
+    )
+
+    def book(planned: list[Part]) -> Reconciled:
+        session = Session("s", tuple(planned), (), taken, Bridge("b"))
+        return reconcile(lasting=planned, geometry=geometry, sessions=[session])
+
+    learnt = book(parts)
+    for one in suspects_of(posterior=learnt):
+        if one.kind == "mass" and one.possible_kg == one.bias_kg:
+            corrected = [
+                replace(part, mass_kg=part.mass_kg + one.bias_kg) if part.id == one.id else part
+                for part in parts
+            ]
+            assert learnt.chi2 - book(corrected).chi2 == pytest.approx(one.statistic, rel=1e-6, abs=1e-7)
 
 
 @given(st.integers(0, 10_000), number(0, 5))

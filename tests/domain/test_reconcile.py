@@ -92,6 +92,46 @@ def test_variances_by_difference_and_in_joseph_form_agree(book: Book) -> None:
         assert learnt.column(name) == pytest.approx(cov[:, place], rel=1e-6, abs=1e-7)
 
 
+@FEW
+@given(books(), st.randoms(use_true_random=False))
+def test_a_book_is_its_weighings_one_after_the_other(book: Book, random: object) -> None:
+    """The stacked update against the plain one with the full state, weighing by weighing in any order."""
+    learnt = posterior(book)
+    mean = np.array([one.mean for one in learnt.prior.values()])
+    readings = learnt.innovation + learnt.design @ mean
+    state = mean.tolist(), learnt.times(np.eye(len(mean))).tolist()
+    sessions = list(book[2])
+    random.shuffle(sessions)  # type: ignore[attr-defined]
+    for session in sessions:
+        own = [i for i, name in enumerate(learnt.reading_ids) if name.startswith(f"{session.id}:")]
+        state = update(
+            mean=state[0],
+            cov=state[1],
+            design=learnt.design[own].tolist(),
+            readings=readings[own].tolist(),
+            noise=learnt.noise[np.ix_(own, own)].tolist(),
+        )[:2]
+    _, cov = learnt.rows(np.eye(len(learnt.order)))
+    assert np.array(state[0]) == pytest.approx(learnt.mean, rel=1e-8, abs=1e-6)
+    assert np.array(state[1]) == pytest.approx(cov, rel=1e-6, abs=1e-7 * (1 + np.abs(cov).max()))
+
+
+@FEW
+@given(books())
+def test_doubling_all_variances_of_a_book_leaves_its_masses(book: Book) -> None:
+    learnt = posterior(book)
+    prior = [one.mean for one in learnt.prior.values()]
+    mean, _, chi2 = update(
+        mean=prior,
+        cov=(2 * learnt.times(np.eye(len(learnt.order)))).tolist(),
+        design=learnt.design.tolist(),
+        readings=(learnt.innovation + learnt.design @ np.array(prior)).tolist(),
+        noise=(2 * learnt.noise).tolist(),
+    )
+    assert np.array(mean) == pytest.approx(learnt.mean, rel=1e-9, abs=1e-6)
+    assert chi2 == pytest.approx(learnt.chi2 / 2, rel=1e-7, abs=1e-9)
+
+
 def test_the_state_weighed_is_better_known_than_the_same_refilled() -> None:
     """One total says how base and driver add up that day, and little of another day's driver."""
     geometry = Geometry(3.2)
@@ -211,3 +251,27 @@ def test_books_drawn_from_the_prior_are_calibrated() -> None:
         held += abs(mean[box] + gain[box] @ innovation - truth[box]) <= 1.96 * u_box
     assert stats.kstest(chances, "uniform").pvalue > 0.01
     assert 0.935 <= held / 3000 <= 0.965
+
+
+def test_p_of_whole_books_is_uniform() -> None:
+    """3000 vehicles and visits drawn by hand from what the plan and the bridge state, each reconciled."""
+    rng = np.random.default_rng(12)
+    geometry = Geometry(3.2)
+    parts = [*base_parts(geometry=geometry, front_kg=1300.0, front_u_kg=20.0, rear_kg=1200.0, rear_u_kg=20.0)]
+    parts.append(Part("box", 90.0, 12.0, 2.6, 0.1))
+    # 20 kg bridge to 60 t at 1300 to 2600 kg: d/sqrt 12, gain 0.001/sqrt 3, zero 5/sqrt 3, all of it 20/sqrt 3
+    gain, zero, step, whole = 0.001 / 3**0.5, 5 / 3**0.5, 20 / 12**0.5, 20 / 3**0.5
+    placed = 0.1 * np.hypot(90.0, 12.0)
+    chances = []
+    for _ in range(3000):
+        front, rear, box, moment = rng.normal((1300.0, 1200.0, 90.0, 0.0), (20.0, 20.0, 12.0, placed))
+        on_rear = rear + (2.6 * box + moment) / 3.2
+        common, session_zero = gain * rng.normal(), zero * rng.normal()
+        taken = []
+        for name, axles, load in (("r", ("rear",), on_rear), ("w", ("front", "rear"), front + rear + box)):
+            own = (whole**2 - (gain * load) ** 2 - zero**2 + step**2) ** 0.5
+            value = load * (1 + common) + session_zero + own * rng.normal()
+            taken.append(Reading(name, axles, value))
+        session = Session("s", tuple(parts), (), tuple(taken), BRIDGE)
+        chances.append(reconcile(lasting=parts, geometry=geometry, sessions=[session]).p)
+    assert stats.kstest(chances, "uniform").pvalue > 0.01

@@ -11,6 +11,7 @@ from typing import Any
 
 from server.domain.book import Book, Row, open_book
 from server.domain.comparison import compare
+from server.domain.explain import explain
 from server.domain.guidance import guide
 from server.domain.supplies import levels_at
 from tests.vectors import towing_books
@@ -229,6 +230,29 @@ def guidance_cases() -> list[Json]:
     return out
 
 
+def explanation_cases() -> list[Json]:
+    """The books of the guidance, and one whose readings leave less than nothing of an item."""
+    out = []
+    light = {**PLAN[9], "body": {**PLAN[9]["body"], "mass_kg": 90.0, "mass_u_kg": 150.0}}
+    less = weighing("w", (["front"], 1190.0), (["front", "rear"], 2420.0), (["rear"], 1230.0))
+    books = {
+        "three readings": open_book(rows=[Row(**r) for r in (*PLAN, WEIGHINGS["three readings"])]),
+        "less than nothing left": open_book(rows=[Row(**r) for r in (*PLAN[:9], light, *PLAN[10:], less)]),
+        "readings that disagree": open_book(
+            rows=[Row(**r) for r in (*PLAN, WEIGHINGS["readings that disagree"])]
+        ),
+    }
+    for name, book in books.items():
+        found = plain(explain(book=book, weighing_id="w"))
+        out.append(case(name, {"book": plain(book), "weighing_id": "w"}, found, rel=1e-7, abs=1e-7))
+    for name, given in towing_books.books().items():
+        found = plain(explain(book=decode(given, Book), weighing_id="w"))
+        out.append(case(name, {"book": given, "weighing_id": "w"}, found, rel=1e-7, abs=1e-7))
+    unknown = {"name": "Unknown", "field": "weighing_id"}
+    nowhere = {"book": plain(books["three readings"]), "weighing_id": "q"}
+    return [*out, {"name": "no such weighing", "in": nowhere, "error": unknown}]
+
+
 def supply_cases() -> list[Json]:
     """What the estimators are given, and levels; the first by hand, the levels by the Python implementation."""
     fills = [
@@ -270,6 +294,11 @@ GROUPS = {
         "plan_in",
         "Facts of the records and density EN 590 0.8325 kg/L; arithmetic by hand",
         plan_cases,
+    ),
+    "explain": (
+        "explain",
+        "Answers of the Python implementation; the two languages against each other",
+        explanation_cases,
     ),
     "guidance": (
         "guide",

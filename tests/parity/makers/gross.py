@@ -27,6 +27,7 @@ def calls(rng: Rng) -> Iterator[Piece]:
         tested = {"$call": {"module": "gross", "function": "suspects", "in": given}}
         yield {"function": "suspects", "in": given}
         yield {"function": "shortlist", "in": {"suspects": tested}}
+        yield {"function": "likely_causes", "in": {"suspects": tested}}
     for _ in range(15):
         posterior = {"$call": {"module": "reconcile", "function": "reconcile", "in": book(rng, least=1)}}
         yield {"function": "suspects_of", "in": {"posterior": posterior}, "rel": 1e-8}

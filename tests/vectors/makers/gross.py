@@ -30,6 +30,12 @@ def slow(innovation: list[float], spread: list[list[float]], signature: dict[str
     }
 
 
+def _plain(name: str, kind: str, statistic: float) -> dict[str, Any]:
+    """A candidate of which only T counts."""
+    same = {"statistic": statistic, "possible_statistic": statistic, "bias_kg": 1.0, "possible_kg": 1.0}
+    return {"id": name, "kind": kind, **same, "shows_kg": 4.0, "group": ord(name) - ord("a")}
+
+
 def functions(rng: np.random.Generator) -> list[dict[str, Any]]:
     innovation = [22.0, -35.0, -20.0]
     spread = [[240.0, 40.0, 180.0], [40.0, 260.0, 210.0], [180.0, 210.0, 400.0]]
@@ -70,6 +76,24 @@ def functions(rng: np.random.Generator) -> list[dict[str, Any]]:
                 suspects=whole,
             ),
             case("nobody", {"suspects": [], "groups": 0, "p": None, "found": False}, suspects=[]),
+        ),
+        function(
+            "likely_causes",
+            "by hand: entries beside the best entry, readings beside the best of all",
+            case(
+                "entries and readings",
+                {
+                    "entries": [{"id": one["id"]} for one in near if one["kind"] == "mass"],
+                    "readings": [{"id": one["id"]} for one in near if one["kind"] == "reading"],
+                },
+                suspects=whole,
+            ),
+            case(
+                "a reading is best, and the entries keep their list",
+                {"entries": [{"id": "b"}], "readings": [{"id": "r"}], "found": True},
+                suspects=[_plain("a", "mass", 2.0), _plain("b", "mass", 8.0), _plain("r", "reading", 15.0)],
+            ),
+            case("nobody", {"entries": [], "readings": [], "found": False}, suspects=[]),
         ),
         function(
             "suspects_of",

@@ -1,7 +1,7 @@
 /** What must hold for any vehicle and any book, on the device as on the server. */
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import type { Geometry } from "@/domain/axles";
+import { type Geometry, rearXM, rowsOf, WHEELS } from "@/domain/axles";
 import { content, envelope, type Tank } from "@/domain/envelope";
 import { reconcile, type Session, update } from "@/domain/reconcile";
 import { loads, type Part, sign, valueKg } from "@/domain/statics";
@@ -57,6 +57,61 @@ describe("loads", () => {
     );
   });
 
+  it("do not mind the order of parts, nor one that weighs nothing", () => {
+    const nothing: Part = { id: "nothing", mass_kg: 0, mass_u_kg: 0, x_m: 5, x_u_m: 0.3 };
+    fc.assert(
+      fc.property(vehicles, ([geometry, aboard]) => {
+        const rows = rowsOf(geometry);
+        const there = loads({ parts: aboard, geometry, rows });
+        const mixed = loads({ parts: [nothing, ...[...aboard].reverse()], geometry, rows });
+        for (const [k, mean] of there.mean_kg.entries()) {
+          expect(mixed.mean_kg[k]).toBeCloseTo(mean, 7);
+          for (const [l, cov] of there.cov_kg2[k]!.entries())
+            expect(mixed.cov_kg2[k]![l]).toBeCloseTo(cov, 6);
+        }
+      }),
+    );
+  });
+
+  it("move by the moment of a mass that is shifted", () => {
+    fc.assert(
+      fc.property(vehicles, number(0, 200), number(-1, 6), number(-2, 2), ([geometry, aboard], kg, x, dx) => {
+        fc.pre(geometry.second_axle === "pair");
+        const rear = (x_m: number) => {
+          const parts = [...aboard, { id: "shifted", mass_kg: kg, mass_u_kg: 0, x_m }];
+          return valueKg(loads({ parts, geometry, rows: ["rear"] }), "rear");
+        };
+        expect(rear(x + dx) - rear(x)).toBeCloseTo((kg * dx) / rearXM(geometry), 7);
+      }),
+    );
+  });
+
+  it("swap left and right in a mirror", () => {
+    const side = fc.array(fc.tuple(number(-0.9, 0.9), number(0, 0.2)), { minLength: 8, maxLength: 8 });
+    const frames = fc.record({
+      front_track_m: number(1.4, 1.8),
+      rear_track_m: number(1.4, 1.8),
+      frame: fc.constantFrom("flexible", "rigid"),
+      front_roll_share: number(0, 1),
+    });
+    const swapped = WHEELS.map((row) =>
+      row.replace(/left|right/, (one) => (one === "left" ? "right" : "left")),
+    );
+    fc.assert(
+      fc.property(vehicles, side, frames, ([bare, aboard], sides, frame) => {
+        const geometry = { ...bare, ...frame };
+        const placed = (mirror: number) =>
+          aboard.map((part, i) => ({ ...part, y_m: mirror * sides[i]![0], y_u_m: sides[i]![1] }));
+        const there = loads({ parts: placed(1), geometry, rows: WHEELS });
+        const back = loads({ parts: placed(-1), geometry, rows: swapped });
+        for (const [k, mean] of there.mean_kg.entries()) {
+          expect(back.mean_kg[k]).toBeCloseTo(mean, 7);
+          for (const [l, cov] of there.cov_kg2[k]!.entries()) expect(back.cov_kg2[k]![l]).toBeCloseTo(cov, 6);
+        }
+      }),
+    );
+  });
+
   it("stay within the envelope at any level", () => {
     const rows = ["front", "rear"];
     fc.assert(
@@ -74,6 +129,7 @@ describe("loads", () => {
           }
         },
       ),
+      { numRuns: 1000 },
     );
   });
 });

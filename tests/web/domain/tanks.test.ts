@@ -1,7 +1,7 @@
 /** Properties of fuel and water that the browser must hold, too; the vectors hold the figures. */
 import fc from "fast-check";
 import { expect, it } from "vitest";
-import { bankAdvance, bankPrior } from "@/domain/bank";
+import { type Bank, bankAdvance, bankPrior } from "@/domain/bank";
 import type { DipEntry, FillEntry } from "@/domain/entries";
 import type { DomainEvent } from "@/domain/events";
 import { advance, type Estimate, type Model, prior } from "@/domain/filter";
@@ -54,6 +54,36 @@ it("reaches the range at p with probability p", () => {
       if (amount > 0) expect(reach({ ...asked, amount })).toBeCloseTo(p, 9);
     }),
     { numRuns: 40 },
+  );
+});
+
+it("learns nothing from a fill and a way of nothing", () => {
+  fc.assert(
+    fc.property(fc.integer({ min: 0, max: 600 }), (way) => {
+      const nothing: DomainEvent[] = [{ kind: "fill", tank_id: "main", litres_l: 0 }, use(0)];
+      const [without, found] = [run([FULL, use(way)]), run([FULL, use(way), ...nothing])];
+      expect(found.mean).toEqual(without.mean);
+      expect(found.cov).toEqual(without.cov);
+    }),
+  );
+});
+
+it("counts on less with more reserve, a higher p and a doubtful odometer", () => {
+  const amounts = fc.integer({ min: 0, max: 500 });
+  fc.assert(
+    fc.property(amounts, amounts, (before, way) => {
+      const bank = [use(before), FULL, use(way)].reduce(
+        (now: Bank, event) => bankAdvance({ bank: now, event }),
+        bankPrior({ model: MODEL, kappas: FUEL_KAPPAS }),
+      );
+      const found = (p: number, reserve_l: number, factor_u: number) =>
+        rangeAt({ bank, mix: { sealed: 1 }, p, counting: { reserve_l, factor_u } });
+      const asked = found(0.9, 5, 0.005);
+      expect(found(0.9, 8, 0.005)).toBeLessThanOrEqual(asked + 1e-6);
+      expect(found(0.95, 5, 0.005)).toBeLessThanOrEqual(asked + 1e-6);
+      expect(found(0.9, 5, 0.02)).toBeLessThanOrEqual(asked + 1e-6);
+    }),
+    { numRuns: 60 },
   );
 });
 

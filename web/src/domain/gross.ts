@@ -8,6 +8,7 @@ export const NEAR = 3.841458820694124; // 95 % point of chi-square with one degr
 export const LEVEL = 0.05;
 export const EASILY_SEEN = 4; // an error of 4 / sqrt(q) shows in a 5 % test, power 80 to 90 % (rule of thumb)
 const BUCKET = 1e-3;
+const TIE = 1e-6; // statistics nearer than this are equals, and the first entered stands first
 
 /** What one kg too much in a candidate does to every reading; `mass_kg` bounds what can be missing of it. */
 export interface Signature {
@@ -38,6 +39,13 @@ export interface Shortlist {
   readonly found: boolean;
 }
 
+/** What could explain a gap, best first: entries and, apart from them, readings. */
+export interface Causes {
+  readonly entries: readonly Suspect[];
+  readonly readings: readonly Suspect[];
+  readonly found: boolean;
+}
+
 export interface SuspectsOf {
   readonly innovation: Vector;
   readonly spread: Matrix;
@@ -62,8 +70,20 @@ export function shortlist({ suspects }: { readonly suspects: readonly Suspect[] 
   const best = Math.max(...suspects.map((one) => one.possible_statistic));
   const near = suspects.filter((one) => one.possible_statistic >= best - NEAR);
   const p = chi2Upper(Math.max(best, 0), 1);
-  const ordered = near.sort((a, b) => b.possible_statistic - a.possible_statistic);
+  const ordered = near.sort((a, b) => tied(b) - tied(a));
   return { suspects: ordered, groups, level, p, found: p < level };
+}
+
+function tied({ possible_statistic }: Suspect): number {
+  return Math.round(possible_statistic / TIE);
+}
+
+/** The shortlist as people are shown it: entries beside the best entry, readings beside the best of all. */
+export function likelyCauses({ suspects }: { readonly suspects: readonly Suspect[] }): Causes {
+  const whole = shortlist({ suspects });
+  const entries = shortlist({ suspects: suspects.filter((one) => one.kind !== "reading") });
+  const readings = whole.suspects.filter((one) => one.kind === "reading");
+  return { entries: entries.suspects, readings, found: whole.found };
 }
 
 /** Test every mass, content, person and reading of a reconciled book. */

@@ -14,11 +14,13 @@ export interface Possible {
 
 interface Of {
   readonly posterior: Reconciled;
+  /** Masses that may be negative, such as what is not on the list. */
+  readonly free?: readonly string[];
 }
 
 /** Masses for which the Gaussian is out of its range: below 0, or below 2 u+ and a tenth of the plan. */
-export function doubtfulMasses({ posterior }: Of): string[] {
-  return masses(posterior).filter((name) => {
+export function doubtfulMasses({ posterior, free = [] }: Of): string[] {
+  return masses(posterior, free).filter((name) => {
     const planned = posterior.prior.get(name)!.mean;
     const [now, u] = [posterior.mean[posterior.order.get(name)!]!, Math.sqrt(posterior.variance(name))];
     return now < -ROUNDING || (now < 2 * u && now < SMALL_SHARE * planned);
@@ -26,8 +28,8 @@ export function doubtfulMasses({ posterior }: Of): string[] {
 }
 
 /** The most probable masses >= 0 given plan and readings: active sets as in Lawson & Hanson 1974 (from memory). */
-export function nonnegativeMasses({ posterior }: Of): Possible[] {
-  const names = masses(posterior);
+export function nonnegativeMasses({ posterior, free = [] }: Of): Possible[] {
+  const names = masses(posterior, free);
   const places = names.map((name) => posterior.order.get(name)!);
   const now = places.map((place) => posterior.mean[place]!);
   let state: Held = { held: [], pull: [], columns: [] };
@@ -74,6 +76,8 @@ function release(now: readonly number[], start: Held): Held {
   return { held, pull, columns };
 }
 
-function masses(posterior: Reconciled): string[] {
-  return [...posterior.prior].flatMap(([name, one]) => (one.kind === "mass" ? [name] : []));
+function masses(posterior: Reconciled, free: readonly string[]): string[] {
+  return [...posterior.prior].flatMap(([name, one]) =>
+    one.kind === "mass" && !free.includes(name) ? [name] : [],
+  );
 }
