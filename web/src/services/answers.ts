@@ -2,7 +2,10 @@
 import { ROWS } from "@/domain/axles";
 import type { Book, Row } from "@/domain/book";
 import { type Comparison, compare } from "@/domain/comparison";
+import { type Explanation, explain } from "@/domain/explain";
+import { type Guidance, guidance } from "@/domain/guidance";
 import type { Judged } from "@/domain/judge";
+import { learn, type WeighedDay, weighedDays } from "@/domain/learning";
 import { CONFIDENCE, verdict } from "@/domain/limits";
 import { planIn, planned, plannedLoads } from "@/domain/plan";
 import { type Rating, ratingsOf } from "@/domain/plates";
@@ -11,20 +14,45 @@ import { fullState, loggedState, type State } from "@/domain/state";
 import { type Loads, uKg, valueKg } from "@/domain/statics";
 import { levelsAt } from "./consumption";
 
-/** The comparison of one recorded weighing. */
-export function comparisonOf(book: Book, weighing_id: string): Comparison {
-  return compare({ book, weighing_id });
+/** A book's weighings read by themselves, once for as long as the book is the same. */
+const READ = new WeakMap<Book, readonly WeighedDay[]>();
+
+function daysOf(book: Book): readonly WeighedDay[] {
+  const days = READ.get(book) ?? weighedDays({ book });
+  READ.set(book, days);
+  return days;
 }
 
-/** The comparison of a weighing that is not saved yet, as if it were the book's latest. */
-export function provisional(book: Book, weighing: Row): Comparison {
-  return compare({ book: { ...book, weighings: [...book.weighings, weighing] }, weighing_id: weighing.id });
+/** The comparison of one recorded weighing. */
+export function comparisonOf(book: Book, weighing_id: string): Comparison {
+  return compare({ book, weighing_id, known: daysOf(book) });
+}
+
+/** What could explain the gap of one recorded weighing. */
+export function explained(book: Book, weighing_id: string): Explanation {
+  return explain({ book, weighing_id, known: daysOf(book) });
+}
+
+/** A weighing that is not saved yet: what it says, and what to read next, which takes longer. */
+export interface OnDeck {
+  readonly comparison: Comparison;
+  readonly guide: () => Guidance;
+}
+
+/** A weighing that is not saved yet, as if it were the book's latest. */
+export function provisional(saved: Book, weighing: Row): OnDeck {
+  const book = { ...saved, weighings: [...saved.weighings, weighing] };
+  const days = weighedDays({ book, known: daysOf(saved) });
+  const learning = planned({ book }) ? learn({ book, days }) : null;
+  const found = compare({ book, weighing_id: weighing.id, known: days, learning });
+  const confidence: number = book.vehicle?.body.confidence ?? CONFIDENCE;
+  return { comparison: found, guide: () => guidance({ book, found, days, learning, confidence }) };
 }
 
 /** The latest weighing's comparison, or null where nothing was weighed. */
 export function latestComparison(book: Book): Comparison | null {
   const latest = book.weighings.at(-1);
-  return latest ? compare({ book, weighing_id: latest.id }) : null;
+  return latest ? comparisonOf(book, latest.id) : null;
 }
 
 /** What the plan alone says of a state: loads, centre of gravity, what could not be counted. */
@@ -83,5 +111,5 @@ export function judgeLoads(book: Book, found: Loads, ratings: readonly Rating[])
 }
 
 export { fuel, reach, water } from "./consumption";
-export type { Book, Comparison, Judged, Row, State };
+export type { Book, Comparison, Explanation, Guidance, Judged, Row, State };
 export { fullState, ROWS, ratingsOf };

@@ -2,6 +2,11 @@
 import type { Book, State } from "@/services/answers";
 import { stopText, words } from "@/ui/text/weigh";
 
+/** The axles of a reading as the deck names them: a trailer's are one, coupled or not. */
+export function deckAxles(axles: readonly string[]): string[] {
+  return axles.map((axle) => (axle === "trailer_axles" ? "trailer" : axle));
+}
+
 export interface StopRead {
   readonly on_deck: readonly string[];
   readonly differs?: { readonly uncoupled?: boolean; readonly seats_empty?: readonly string[] } | null;

@@ -58,8 +58,28 @@ export const words = {
   reasons: ["it rolled while it was read", "brakes were on", "the figure is doubtful"],
   needAxle: "Touch at least one axle first.",
   needFigure: "Type the figure that the display shows.",
-  disagree: (p: number) =>
-    `These readings do not agree with each other (p ${p < 0.0001 ? "below 0.0001" : p.toFixed(4)}). Repeat one, or set one aside. Until then the rows they touch cannot tell.`,
+  disagree: (p: number | null) =>
+    `These readings do not agree with each other${
+      p === null || p >= 0.01 ? "" : ` (p ${p < 0.0001 ? "below 0.0001" : p.toFixed(4)})`
+    }. Until one is repeated or set aside, the rows they touch cannot tell.`,
+  guide: {
+    next: (stop: string, row: string) => `One more reading, ${stop}, would settle the ${row}.`,
+    chance: (chance: number) => `in ${Math.round(chance * 100)} of 100 cases; touch it`,
+    open: "it is not weighed yet; touch it",
+    none: (rows: readonly string[]) =>
+      `No further reading on this bridge is likely to settle the ${rows.join(", the ")}.`,
+    repeat: (stop: string) => `Read the ${stop} again`,
+    repeatNote: (value: string) => `${value} is set aside, and the stop is next`,
+    slips: "Or did one of these happen? Touch one to type that figure again.",
+    typeAgain: "type it again",
+    swapped: (stop: string, typed: string, other: string) =>
+      `${stop}: does the display show ${other} instead of ${typed}?`,
+    pounds: (stop: string, digits: string, other: string) =>
+      `${stop}: is ${digits} in pounds, which is ${other}?`,
+    out: (stop: string, name: string) => `${stop}: was ${name} out?`,
+    uncoupled: (stop: string) => `${stop}: was the trailer coupled or uncoupled otherwise than said?`,
+    axles: (typed: string, other: string, stop: string) => `Is ${typed} the ${other}, and not the ${stop}?`,
+  },
   state: {
     title: "Rolled off",
     ask: "Was this the state of the vehicle?",

@@ -70,7 +70,24 @@ export const words = {
   told: "Told",
   baseFront: "Vehicle, front",
   baseRear: "Vehicle, rear",
+  baseFuel: "Fuel in the empty mass",
+  baseDriver: "Driver in the empty mass",
+  baseCoupling: (trailer: string) => `${trailer}, on the coupling`,
+  baseAxles: (trailer: string) => `${trailer}, on its axles`,
+  inSeat: (seat: string) => `In the seat ${seat}`,
+  someSeat: "since removed",
   earlierItem: "an item since removed",
+  causes: {
+    title: "Entries that could explain it",
+    intro:
+      "Each of these alone would explain the difference if it were wrong by so much. It may be any of them, or several.",
+    weak: "No single entry stands out. These would do it, if wrong by so much.",
+    readings: (names: readonly string[]) => `A wrong reading would explain it too: ${names.join(", ")}.`,
+    possible: (name: string, mass: string) =>
+      `${name} came out below nothing. The most probable mass that is not is ${mass}: look at the list first.`,
+  },
+  trailerMore: (mass: string) => `On the trailer: ${mass} unplanned`,
+  trailerLess: (mass: string) => `On the trailer: ${mass} less than planned`,
   missing: "Not counted, since it is blank",
   field: (name: string) => FIELDS[name] ?? name,
 };

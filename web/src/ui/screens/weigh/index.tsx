@@ -1,16 +1,16 @@
 /** At the weighbridge: on the deck, then rolled off, then saved. */
 import type { JSX } from "preact";
 import { useMemo, useState } from "preact/hooks";
-import { type Book, type Comparison, provisional, type State } from "@/services/answers";
+import { type Book, type OnDeck as Found, provisional, type State } from "@/services/answers";
 import { Action, Actions } from "@/ui/parts/action";
 import { Form } from "@/ui/parts/form";
 import { type BookView, useBook, useDraft, useServices } from "@/ui/parts/live";
-import { Notice } from "@/ui/parts/notice";
 import { Screen } from "@/ui/parts/screen";
 import { VerdictRow } from "@/ui/parts/verdict_row";
 import { words } from "@/ui/text/weigh";
 import { type Choice, readTyped } from "@/units/typed";
 import { Deck } from "./deck";
+import { Guide } from "./guide";
 import { type BridgeFacts, weighingBody } from "./record";
 import { RolledOff } from "./rolled_off";
 import { choose, guessedInterval, newVisit, nextStop, openVisit, take, type Visit } from "./visit";
@@ -96,7 +96,7 @@ function OnDeck({ view, draft, change }: StepProps): JSX.Element {
           onVisit={put}
           onCoupled={couple}
         />
-        <Verdicts view={view} draft={draft} />
+        <Verdicts view={view} draft={draft} state={state} onVisit={put} />
         <DeckActions visit={visit} onTake={takeReading} onRollOff={rollOff} />
       </Form>
     </Screen>
@@ -139,20 +139,28 @@ function DeckActions({ visit, onTake, onRollOff }: DeckActionsProps): JSX.Elemen
   );
 }
 
-function Verdicts({ view, draft }: { readonly view: BookView; readonly draft: Draft }): JSX.Element | null {
+interface VerdictsProps {
+  readonly view: BookView;
+  readonly draft: Draft;
+  readonly state: State;
+  readonly onVisit: (visit: Visit) => void;
+}
+
+function Verdicts({ view, draft, state, onVisit }: VerdictsProps): JSX.Element | null {
   const found = useProvisional(view.book, draft);
   if (!found) return null;
+  const { book, terms } = view;
   return (
     <div role="status">
-      {found.visit.agree ? null : <Notice tone="warn">{words.disagree(found.visit.p ?? 0)}</Notice>}
-      {found.day.map((judged) => (
+      <Guide {...{ book, terms, state, found, onVisit }} visit={draft.visit} />
+      {found.comparison.day.map((judged) => (
         <VerdictRow key={judged.verdict.rating} judged={judged} terms={view.terms} />
       ))}
     </div>
   );
 }
 
-function useProvisional(book: Book, draft: Draft): Comparison | null {
+function useProvisional(book: Book, draft: Draft): Found | null {
   const { clock, answers } = useServices();
   const at = draft.visit.at ?? clock.now();
   const weighed = draft.visit.readings.length > 0;

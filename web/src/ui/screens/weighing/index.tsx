@@ -17,9 +17,10 @@ import { type StopRead, stopTold } from "@/ui/parts/stops";
 import { VerdictRow } from "@/ui/parts/verdict_row";
 import { kg, momentOf, twoSided, withReach } from "@/ui/text/figures";
 import { words } from "@/ui/text/weighing";
+import { CauseList } from "./causes";
 import { Forecasts } from "./forecasts";
 import { ItemTable } from "./items";
-import { UnplannedMass } from "./unplanned";
+import { UnplannedMass, UnplannedTrailer } from "./unplanned";
 
 interface Props {
   readonly book: string;
@@ -57,6 +58,7 @@ function Weighing({ view, entry }: { readonly view: BookView; readonly entry: En
       {found.unplanned ? (
         <UnplannedMass unplanned={found.unplanned} wheelbase_m={wheelbase(view.book)} />
       ) : null}
+      {found.unplanned_trailer ? <UnplannedTrailer unplanned={found.unplanned_trailer} /> : null}
       {found.planned ? null : <Notice>{words.noPlan}</Notice>}
       {found.visit.agree ? null : <Notice tone="warn">{words.disagree}</Notice>}
       <div class="columns">
@@ -75,6 +77,7 @@ function Weighing({ view, entry }: { readonly view: BookView; readonly entry: En
             <p class="hint">{words.comparedHint}</p>
           </Section>
         ) : null}
+        <CauseList book={view.book} entry={entry} real={found.unplanned?.real ?? false} />
         <Readings book={view.book} entry={entry} />
         {found.items.length > 0 ? <ItemTable items={found.items} book={view.book} /> : null}
         {found.missing.length > 0 ? <MissingList found={found} book={view.book} /> : null}

@@ -4,6 +4,7 @@ import type { Book, Comparison } from "@/services/answers";
 import { Section } from "@/ui/parts/section";
 import { twoSided, withReach } from "@/ui/text/figures";
 import { words } from "@/ui/text/weighing";
+import { partName } from "./names";
 
 interface Props {
   readonly items: Comparison["items"];
@@ -38,7 +39,7 @@ function Told({ told, book }: { readonly told: Comparison["items"]; readonly boo
       <tbody>
         {told.map((one) => (
           <tr key={one.id}>
-            <th scope="row">{nameOf(book, one.id)}</th>
+            <th scope="row">{partName(book, one.id)}</th>
             <td>{withReach(one.plan_kg, twoSided(one.plan_u_kg))}</td>
             <td>{withReach(one.now_kg, twoSided(one.now_u_kg))}</td>
             <td>{Math.round(one.told * 100)} %</td>
@@ -47,10 +48,4 @@ function Told({ told, book }: { readonly told: Comparison["items"]; readonly boo
       </tbody>
     </table>
   );
-}
-
-function nameOf(book: Book, id: string): string {
-  if (id === "base_front") return words.baseFront;
-  if (id === "base_rear") return words.baseRear;
-  return book.items.find((item) => item.id === id)?.body.name ?? words.earlierItem;
 }

@@ -23,6 +23,17 @@ export function UnplannedMass({ unplanned, wheelbase_m }: Props): JSX.Element {
   );
 }
 
+/** On the trailer only the mass is told: its place on a trailer is a matter of the coupling. */
+export function UnplannedTrailer({ unplanned }: Pick<Props, "unplanned">): JSX.Element {
+  const { mass_kg, u_kg } = unplanned;
+  return (
+    <p>
+      {mass_kg < 0 ? words.trailerLess(kg(-mass_kg)) : words.trailerMore(kg(mass_kg))}{" "}
+      <span>± {Math.round(twoSided(u_kg))}</span>
+    </p>
+  );
+}
+
 function placeWords({ finding, zone }: Props["unplanned"], wheelbase_m: number): string {
   if (finding === "placed" && zone?.from_m != null && zone.to_m != null) {
     if (zone.from_m >= wheelbase_m) return words.behind(metres(zone.from_m), metres(zone.to_m));
