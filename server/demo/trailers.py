@@ -19,7 +19,7 @@ WAGON_TRAILER = TrailerSheet(
     figures={
         "coupling_to_axle_m": "3100 mm",
         "rear_overhang_m": "1.4 m",
-        "base_coupling_kg": "78 kg",
+        "base_coupling_kg": "94 kg",
         "base_coupling_u_kg": "4 kg",
         "base_axles_kg": "668 kg",
         "base_axles_u_kg": "9 kg",
@@ -58,7 +58,7 @@ WAGON_TRAILER = TrailerSheet(
     ),
     plates=(
         PlateRow("trailer", "trailer maker", 400, {"trailer_kg": "1400 kg", "trailer_axles_kg": "1.3 t"}),
-        PlateRow("coupling", "marking on the coupling", 400, {"trailer_kg": "2 t", "coupling_kg": "200 kg"}),
+        PlateRow("coupling", "marking on the coupling", 400, {"trailer_kg": "2 t", "coupling_kg": "250 kg"}),
     ),
     forgotten_share=0.02,
     z_base_m=0.7,

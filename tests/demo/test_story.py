@@ -116,7 +116,7 @@ def test_the_utility_is_over_or_nearly_over_its_rear_axle(seed):
 
 
 @pytest.mark.parametrize("seed", SEEDS)
-def test_the_wagon_weighs_in_under_and_is_over_when_full(seed):
+def test_the_wagon_without_its_trailer_is_under_when_full_too_but_not_by_much(seed):
     truth = told(seed, "wagon")
     for weighing in solo(seed, "wagon"):
         loads = truth.loads[weighing["id"]]
@@ -126,7 +126,7 @@ def test_the_wagon_weighs_in_under_and_is_over_when_full(seed):
             strict=True,
         ):
             assert load < limit_kg(truth.sheet, name) - 40
-    assert when_full(truth).rear_kg > limit_kg(truth.sheet, "rear_axle_kg") + 15
+    assert 10 < limit_kg(truth.sheet, "rear_axle_kg") - when_full(truth).rear_kg < 80
 
 
 @pytest.mark.parametrize("seed", SEEDS)

@@ -123,9 +123,9 @@ def test_the_wagon_is_over_its_rear_axle_only_when_it_tows():
         limits = {name: limit_kg(truth.sheet, f"{name}_kg") for name in ("front_axle", "rear_axle", "gross")}
         for weighing, loads in truth.loads.items():
             assert loads.front_kg < limits["front_axle"] - 40
-            assert loads.total_kg < limits["gross"] - 15
+            assert loads.total_kg < limits["gross"] - 5
             if weighing in truth.towed:
-                assert loads.rear_kg >= limits["rear_axle"] + 60
+                assert loads.rear_kg >= limits["rear_axle"] + 30
                 assert truth.towed[weighing].alone.rear_kg < limits["rear_axle"] - 40
             else:
                 assert loads.rear_kg < limits["rear_axle"] - 40
