@@ -7,6 +7,7 @@ and the trailer with it; who was out of the vehicle is an unknown mass that the 
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from math import sqrt
 
 import numpy as np
 
@@ -17,6 +18,7 @@ from .statics import Part, as_tuples
 from .weighing import Reading, SplitSetup, reading_covariance
 
 ENDS = ("front", "rear")
+IMPOSSIBLE_SD = 3.0  # below zero by so many u is no chance of the scale (our choice)
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,6 +92,18 @@ def read_deck(
     n = len(used)
     cov[:n, :n] += np.array(reading_covariance(readings=used, bridge=bridge, setup=setup))
     return fixed_sums(sums=sums.rows, values_kg=sums.values_kg, covariance=as_tuples(cov), wanted=sums.wanted)
+
+
+def below_zero(*, found: FixedSums) -> tuple[str, ...]:
+    """Rows that stand on wheels and came out below zero by more than three u: no readings of one vehicle give that.
+
+    The coupling may be lifted, an axle on a level deck cannot be.
+    """
+    return tuple(
+        row
+        for k, row in enumerate(found.rows)
+        if row != "coupling" and found.mean_kg[k] < -IMPOSSIBLE_SD * sqrt(found.cov_kg2[k][k])
+    )
 
 
 def _split_ends(readings: Sequence[Reading]) -> dict[str, tuple[str, ...]]:

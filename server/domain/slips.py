@@ -10,7 +10,7 @@ from itertools import pairwise
 from math import sqrt
 
 from .bridge import Bridge
-from .deck import Deck, deck_sums, read_deck
+from .deck import Deck, below_zero, deck_sums, read_deck
 from .statics import Loads
 from .weighing import FRICTION_SHARE, Reading, SplitSetup, merge_repeats
 
@@ -133,7 +133,8 @@ def _check(
     if repeats_apart(readings=readings, bridge=bridge):
         return False, None
     found = read_deck(readings=merge_repeats(readings=readings), bridge=bridge, setup=setup, deck=deck)
-    return (found is None or found.agree), (found.p if found else None)
+    fits = found is None or (found.agree and not below_zero(found=found))
+    return fits, (found.p if found else None)
 
 
 def _changed(reading: Reading, deck: Deck, typed: Typed | None) -> Iterator[tuple[str, Reading, str | None]]:

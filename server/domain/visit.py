@@ -4,11 +4,12 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import sqrt
 
+from .agreement import FixedSums
 from .axles import SINGLES, WHEELS
 from .book import Body, Book, Row, body_of_day
 from .bridge import Bridge, below_min
 from .day import revisions_of, state_of
-from .deck import ENDS, Deck, read_deck
+from .deck import ENDS, Deck, below_zero, read_deck
 from .parts import seat_part
 from .plan import geometry_of, towed_trailer
 from .slips import Typed, repeats_apart
@@ -92,7 +93,7 @@ def read_visit(*, book: Book, weighing: Row) -> Visit:
         loads,
         found.chi2 if found else 0.0,
         found.p if found else None,
-        (found.agree if found else True) and not repeats_apart(readings=taken, bridge=bridge),
+        _agree(found) and not repeats_apart(readings=taken, bridge=bridge),
         tuple(one.id for one in readings if below_min(bridge=bridge, value_kg=one.value_kg)),
     )
 
@@ -158,6 +159,10 @@ def _readings(body: Body, state: State, towed: bool) -> Iterator[Reading]:
             without=tuple(f"{seat}:occupant" for seat in differs.get("seats_empty") or () if seat in seated),
             uncoupled=bool(differs.get("uncoupled")) and towed,
         )
+
+
+def _agree(found: FixedSums | None) -> bool:
+    return found is None or (found.agree and not below_zero(found=found))
 
 
 def _typed(body: Body) -> Iterator[tuple[str, Typed]]:

@@ -213,8 +213,27 @@ def reads() -> list[dict[str, Any]]:
     ]
 
 
+def below() -> list[dict[str, Any]]:
+    def found(**loads: tuple[float, float]) -> dict[str, Any]:
+        size = len(loads)
+        cov = [[one[1] ** 2 if i == j else 0.0 for j in range(size)] for i, one in enumerate(loads.values())]
+        test = {"chi2": 0.0, "dof": 0, "p": None, "agree": True, "z": []}
+        return {"rows": list(loads), "mean_kg": [one[0] for one in loads.values()], "cov_kg2": cov, **test}
+
+    return [
+        case(
+            "the whole beside less than the vehicle",
+            ["trailer_axles"],
+            found=found(front=(900.0, 8.0), trailer_axles=(-510.0, 15.0)),
+        ),
+        case("within the scale's doubt", [], found=found(trailer_axles=(-20.0, 15.0))),
+        case("a coupling may be lifted", [], found=found(coupling=(-190.0, 7.0))),
+    ]
+
+
 def functions(rng: np.random.Generator) -> list[dict[str, Any]]:
     return [
         function("deck_sums", "the order of stops written out by hand, with the lever", *sums()),
+        function("below_zero", "the rule by hand", *below()),
         function("read_deck", "normal equations in rational arithmetic", *reads()),
     ]

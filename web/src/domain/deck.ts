@@ -9,6 +9,7 @@ import type { Part } from "./statics";
 import { type Reading, readingCovariance, type SplitSetup } from "./weighing";
 
 export const ENDS: readonly string[] = ["front", "rear"];
+export const IMPOSSIBLE_SD = 3; // below zero by so many u is no chance of the scale (our choice)
 
 /** How the loads of a visit hang together; `geometry` is null where the wheelbase is not known. */
 export interface Deck {
@@ -78,6 +79,13 @@ export function readDeck({ readings, bridge, setup = null, deck }: ReadDeck): Fi
     sums.extra_kg2.map((_, j) => (own[i]?.[j] ?? 0) + (i === j ? extra : 0)),
   );
   return fixedSums({ sums: sums.rows, values_kg: sums.values_kg, covariance, wanted: sums.wanted });
+}
+
+/** Rows that stand on wheels and came out below zero by more than three u: no readings of one vehicle give that. */
+export function belowZero({ found }: { readonly found: FixedSums }): string[] {
+  return found.rows.filter(
+    (row, k) => row !== "coupling" && found.mean_kg[k]! < -IMPOSSIBLE_SD * Math.sqrt(found.cov_kg2[k]![k]!),
+  );
 }
 
 type Split = ReadonlyMap<string, readonly string[]>;

@@ -3,7 +3,7 @@
  * question to the person who typed, never applied.
  */
 import type { Bridge } from "./bridge";
-import { type Deck, deckSums, type ReadDeck, readDeck } from "./deck";
+import { belowZero, type Deck, deckSums, type ReadDeck, readDeck } from "./deck";
 import { type Loads, valueKg } from "./statics";
 import { axleKey, FRICTION_SHARE, mergeRepeats, type Reading, stateKey } from "./weighing";
 
@@ -108,7 +108,8 @@ function firstOf(readings: readonly Reading[], doubts: readonly number[]): strin
 function check(given: ReadDeck): { readonly fits: boolean; readonly p: number | null } {
   if (repeatsApart(given).length > 0) return { fits: false, p: null };
   const found = readDeck({ ...given, readings: mergeRepeats(given) });
-  return { fits: found?.agree ?? true, p: found?.p ?? null };
+  const fits = !found || (found.agree && belowZero({ found }).length === 0);
+  return { fits, p: found?.p ?? null };
 }
 
 interface Changed {

@@ -1,9 +1,11 @@
 /** A weighing as recorded, read as numbers: bridge, readings, and which loads the readings alone fix. */
+
+import type { FixedSums } from "./agreement";
 import { SINGLES, WHEELS } from "./axles";
 import { type Body, type Book, bodyOfDay, type Row } from "./book";
 import { type Bridge, belowMin } from "./bridge";
 import { revisionsOf, stateOf } from "./day";
-import { type Deck, ENDS, readDeck } from "./deck";
+import { belowZero, type Deck, ENDS, readDeck } from "./deck";
 import { seatPart } from "./parts";
 import { geometryOf, towedTrailer } from "./plan";
 import { repeatsApart, type Typed } from "./slips";
@@ -84,7 +86,7 @@ export function readVisit({ book, weighing }: ReadVisit): Visit {
     loads,
     chi2: found?.chi2 ?? 0,
     p: found?.p ?? null,
-    agree: (found?.agree ?? true) && repeatsApart({ readings: taken, bridge }).length === 0,
+    agree: agreeing(found) && repeatsApart({ readings: taken, bridge }).length === 0,
     light: readings.filter(({ value_kg }) => belowMin({ bridge, value_kg })).map((one) => one.id),
   };
 }
@@ -155,6 +157,10 @@ function* readingsOf(body: Body, state: State, towed: boolean): Iterable<Reading
       uncoupled: Boolean(differs.uncoupled) && towed,
     };
   }
+}
+
+function agreeing(found: FixedSums | null): boolean {
+  return !found || (found.agree && belowZero({ found }).length === 0);
 }
 
 /** What was typed: digits, and how many kg one of them is. */

@@ -7,7 +7,7 @@ import { type Guidance, guidance } from "@/domain/guidance";
 import type { Judged } from "@/domain/judge";
 import { learn, type WeighedDay, weighedDays } from "@/domain/learning";
 import { CONFIDENCE, verdict } from "@/domain/limits";
-import { planIn, planned, plannedLoads } from "@/domain/plan";
+import { planIn, planned, plannedLoads, reckoned } from "@/domain/plan";
 import { type Rating, ratingsOf } from "@/domain/plates";
 import { centreOfGravity } from "@/domain/stability";
 import { fullState, loggedState, type State } from "@/domain/state";
@@ -63,7 +63,7 @@ export interface Planned {
 }
 
 export function plannedIn(book: Book, state: State, ordered = false): Planned | null {
-  if (!planned({ book })) return null;
+  if (!reckoned({ book, state })) return null;
   const plan = planIn({ book, state, ordered });
   const parts = [...plan.lasting, ...plan.passing];
   return {

@@ -17,6 +17,8 @@ export const words = {
   asLogged: "As logged now",
   needBase:
     "For axle loads the plan needs the wheelbase and the empty mass on each axle. Touch the vehicle below.",
+  needLever: (trailer: string) =>
+    `With ${trailer} on, the plan needs where the coupling sits on the vehicle, and the trailer's coupling to axle and empty masses.`,
   ratings: "The plan against the ratings",
   notCounted: (count: number) =>
     count === 1

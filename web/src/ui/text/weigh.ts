@@ -62,6 +62,7 @@ export const words = {
     `These readings do not agree with each other${
       p === null || p >= 0.01 ? "" : ` (p ${p < 0.0001 ? "below 0.0001" : p.toFixed(4)})`
     }. Until one is repeated or set aside, the rows they touch cannot tell.`,
+  glance: { under: "Under:", open: "Cannot tell:" },
   guide: {
     next: (stop: string, row: string) => `One more reading, ${stop}, would settle the ${row}.`,
     chance: (chance: number) => `in ${Math.round(chance * 100)} of 100 cases; touch it`,

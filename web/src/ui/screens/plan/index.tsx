@@ -52,7 +52,7 @@ function Plan({ view }: { readonly view: BookView }): JSX.Element {
         arrows={arrowsOf(view.book, towed?.id ?? null)}
         cg_x_m={found?.cg_x_m ?? null}
       />
-      {found ? (
+      {found || towed ? (
         <ChoiceField
           label={words.state}
           value={which}
@@ -63,9 +63,8 @@ function Plan({ view }: { readonly view: BookView }): JSX.Element {
           ]}
           onChange={setWhich}
         />
-      ) : (
-        <Notice>{words.needBase}</Notice>
-      )}
+      ) : null}
+      {found ? null : <Notice>{towed ? words.needLever(towed.body.name) : words.needBase}</Notice>}
       <div class="columns">
         {found ? <Ratings view={view} found={found} day={now.slice(0, 10)} on={towed?.id ?? null} /> : null}
         {Object.keys(KINDS).map((kind) =>

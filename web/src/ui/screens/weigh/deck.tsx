@@ -1,5 +1,5 @@
 /** On the deck: touch what stands on it, type the figure, take the reading. Nothing else is asked. */
-import type { JSX } from "preact";
+import type { ComponentChildren, JSX } from "preact";
 import type { Book, State } from "@/services/answers";
 import { Beam, type Support } from "@/ui/parts/drawing/beam";
 import { axlePlaces, trailerFacts, trailerIn } from "@/ui/parts/drawing/towed";
@@ -32,6 +32,8 @@ export interface DeckProps {
   readonly ask: readonly Choice[] | null;
   readonly onVisit: (visit: Visit) => void;
   readonly onCoupled: (trailer_id: string) => void;
+  /** What the readings say so far, under the drawing. */
+  readonly children?: ComponentChildren;
 }
 
 export function Deck(props: DeckProps): JSX.Element {
@@ -42,6 +44,7 @@ export function Deck(props: DeckProps): JSX.Element {
   return (
     <>
       <Drawing {...props} />
+      {props.children}
       <Stops visit={visit} towing={towing} onChoose={(stop) => onVisit(choose(visit, stop))} />
       {visit.on_deck.length > 0 ? (
         <>

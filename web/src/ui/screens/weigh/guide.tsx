@@ -6,7 +6,7 @@ import { Notice } from "@/ui/parts/notice";
 import { Row } from "@/ui/parts/row";
 import { deckAxles, occupant, stopTold } from "@/ui/parts/stops";
 import { kg } from "@/ui/text/figures";
-import { ratingName, type Terms } from "@/ui/text/ratings";
+import { ratingName } from "@/ui/text/ratings";
 import { stopText, words } from "@/ui/text/weigh";
 import { type Axle, choose, strikeOut, takeBack, type Visit } from "./visit";
 
@@ -15,7 +15,6 @@ export interface GuideProps {
   readonly visit: Visit;
   readonly state: State;
   readonly found: OnDeck;
-  readonly terms: Terms | null;
   readonly onVisit: (visit: Visit) => void;
 }
 
@@ -43,17 +42,17 @@ interface ToldProps extends GuideProps {
 }
 
 /** One more reading that would settle a doubt, a touch away; or the plain statement that none would. */
-function Next({ told, visit, terms, onVisit }: ToldProps): JSX.Element | null {
+function Next({ told, visit, onVisit }: ToldProps): JSX.Element | null {
   const best = told.stops[0];
   if (told.doubtful.length === 0) return null;
-  const names = told.doubtful.map((row) => ratingName(row, terms).toLowerCase());
+  const names = told.doubtful.map((row) => ratingName(row, null).toLowerCase());
   if (!best) return <p class="guide">{words.guide.none(names)}</p>;
   const on_deck = deckAxles(best.axles) as Axle[];
   return (
     <Row
       label={words.guide.next(
         stopText(on_deck, best.uncoupled).toLowerCase(),
-        ratingName(best.row, terms).toLowerCase(),
+        ratingName(best.row, null).toLowerCase(),
       )}
       note={best.chance === null ? words.guide.open : words.guide.chance(best.chance)}
       onTouch={() => onVisit(choose(visit, { on_deck, uncoupled: best.uncoupled }))}

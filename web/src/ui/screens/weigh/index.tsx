@@ -10,6 +10,7 @@ import { VerdictRow } from "@/ui/parts/verdict_row";
 import { words } from "@/ui/text/weigh";
 import { type Choice, readTyped } from "@/units/typed";
 import { Deck } from "./deck";
+import { Glance } from "./glance";
 import { Guide } from "./guide";
 import { type BridgeFacts, weighingBody } from "./record";
 import { RolledOff } from "./rolled_off";
@@ -58,6 +59,7 @@ function OnDeck({ view, draft, change }: StepProps): JSX.Element {
   const logged = useMemo(() => answers.presentAt(view.book, at), [view.book, visit.at]);
   const state = draft.state ?? logged;
   const towing = state.trailers_on.length > 0;
+  const found = useProvisional(view.book, draft);
   const put = (next: Visit) => {
     setError(null);
     setAsk(null);
@@ -95,8 +97,10 @@ function OnDeck({ view, draft, change }: StepProps): JSX.Element {
           ask={ask}
           onVisit={put}
           onCoupled={couple}
-        />
-        <Verdicts view={view} draft={draft} state={state} onVisit={put} />
+        >
+          {found ? <Glance judged={found.comparison.day} terms={view.terms} /> : null}
+        </Deck>
+        {found ? <Verdicts {...{ view, found, visit, state }} onVisit={put} /> : null}
         <DeckActions visit={visit} onTake={takeReading} onRollOff={rollOff} />
       </Form>
     </Screen>
@@ -141,18 +145,17 @@ function DeckActions({ visit, onTake, onRollOff }: DeckActionsProps): JSX.Elemen
 
 interface VerdictsProps {
   readonly view: BookView;
-  readonly draft: Draft;
+  readonly found: Found;
+  readonly visit: Visit;
   readonly state: State;
   readonly onVisit: (visit: Visit) => void;
 }
 
-function Verdicts({ view, draft, state, onVisit }: VerdictsProps): JSX.Element | null {
-  const found = useProvisional(view.book, draft);
-  if (!found) return null;
-  const { book, terms } = view;
+function Verdicts({ view, found, visit, state, onVisit }: VerdictsProps): JSX.Element {
+  const { book } = view;
   return (
-    <div role="status">
-      <Guide {...{ book, terms, state, found, onVisit }} visit={draft.visit} />
+    <div>
+      <Guide {...{ book, state, found, visit, onVisit }} />
       {found.comparison.day.map((judged) => (
         <VerdictRow key={judged.verdict.rating} judged={judged} terms={view.terms} />
       ))}
