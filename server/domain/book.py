@@ -27,8 +27,27 @@ class Row:
 
 
 @dataclass(frozen=True, slots=True)
+class Edit:
+    """One version of a plan record, whole; `at` is when its device says it was made, UTC.
+
+    `day` is the day that it was there, where it is known; without it the day by UTC counts.
+    """
+
+    record_id: str
+    kind: str
+    rev: str
+    author: str
+    at: str
+    body: Body
+    day: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Book:
-    """The plan now, the log that counts, plan records since deleted, and earlier revisions of the plan."""
+    """The plan now, the log that counts, plan records since deleted, and earlier revisions of the plan.
+
+    `edits` are the versions of the plan that were applied, in the order of recording.
+    """
 
     vehicle: Row | None
     trailers: tuple[Row, ...] = ()
@@ -45,14 +64,17 @@ class Book:
     waters: tuple[Row, ...] = ()
     gone: tuple[Row, ...] = ()
     revisions: Mapping[str, Body] = field(default_factory=dict)
+    edits: tuple[Edit, ...] = ()
 
 
-def open_book(*, rows: Sequence[Row], revisions: Mapping[str, Body] | None = None) -> Book:
+def open_book(
+    *, rows: Sequence[Row], revisions: Mapping[str, Body] | None = None, edits: Sequence[Edit] = ()
+) -> Book:
     """Sort a book's rows by kind: the plan by order of entry, the log by when it happened.
 
     Deleted plan records and entries that have been corrected are left out; `revisions` are earlier bodies
-    of plan records by revision, for weighings that name the plan of their day. Rows of unknown kinds are
-    ignored.
+    of plan records by revision, for weighings that name the plan of their day; `edits` say who made each and
+    when, in the order of recording. Rows and edits of unknown kinds are ignored.
     """
     kept: dict[str, list[Row]] = {kind: [] for kind in (*PLAN_KINDS, *LOG_KINDS)}
     gone: list[Row] = []
@@ -85,6 +107,7 @@ def open_book(*, rows: Sequence[Row], revisions: Mapping[str, Body] | None = Non
         waters=log("water"),
         gone=tuple(sorted(gone, key=lambda row: (row.order, row.id))),
         revisions=revisions or {},
+        edits=tuple(edit for edit in edits if edit.kind in PLAN_KINDS),
     )
 
 
@@ -122,3 +145,8 @@ def body_of_day(book: Book, row: Row, rev: str | None) -> Body:
     if rev is None or rev == row.rev:
         return row.body
     return book.revisions.get(rev, row.body)
+
+
+def day_of(*, edit: Edit) -> str:
+    """The day of an edit, like 2026-03-04."""
+    return edit.day or edit.at[:10]

@@ -6,13 +6,14 @@ linear in the number of masses.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
+from copy import copy
 from dataclasses import dataclass
 from math import sqrt
 
 import numpy as np
 
 from .axles import Geometry, hitch_offset_kg
-from .errors import Unknown
+from .errors import Unknown, check_range
 from .linalg import Array, cholesky, solve_lower, solve_upper
 from .normal import chi2_upper
 from .statics import Loads, Part, article_groups, as_tuple, as_tuples, design
@@ -79,6 +80,23 @@ class Reconciled:
         self.chi2 = float(news @ news)
         self.dof = len(readings)
         self.p = chi2_upper(self.chi2, self.dof)
+
+    def upto(self, count: int) -> "Reconciled":
+        """The posterior after the first `count` readings alone, 0 to all of them.
+
+        The factor of the first readings is the leading part of the factor of all, so nothing is solved anew (Golub and
+        Van Loan, section 4.2, from memory). Readings of one session belong together: a caller cuts between sessions.
+        """
+        check_range("count", count, low=0, high=len(self.reading_ids))
+        out = copy(self)
+        out.reading_ids, out.design = self.reading_ids[:count], self.design[:count]
+        out.noise, out.lower = self.noise[:count, :count], self.lower[:count, :count]
+        out.innovation, out._white = self.innovation[:count], self._white[:count]
+        news = solve_lower(out.lower, out.innovation) if count else np.zeros(0)
+        out.mean = np.array([one.mean for one in self.prior.values()]) + news @ out._white
+        out.chi2, out.dof = float(news @ news), count
+        out.p = chi2_upper(out.chi2, count) if count else None
+        return out
 
     def unit(self, name: str) -> Array:
         """The row that picks one component."""

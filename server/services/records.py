@@ -3,8 +3,9 @@
 import json
 from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import datetime, timedelta
 
-from server.domain.book import Book, Row, open_book
+from server.domain.book import Book, Edit, Row, open_book
 from server.store import versions
 from server.store.engine import reading
 from server.sync.mutation import PLAN_KINDS, Version
@@ -34,7 +35,7 @@ def list_records(*, book: str, user: Account, after: str, limit: int, kind: str 
 
 
 def opened_book(*, book: str, user: Account) -> Book:
-    """A book as the domain reads it, with what the user may see of it and all earlier revisions of the plan."""
+    """A book as the domain reads it, with what the user may see of it and all versions of the plan."""
     with reading() as connection:
         role = role_in(connection, book=book, user=user)
         log = [_version(seen_by(role, row)) for row in versions.all_of(connection, book)]
@@ -45,7 +46,14 @@ def opened_book(*, book: str, user: Account) -> Book:
         if one.standing == "applied":
             current[one.id] = one
     rows = [Row(one.id, one.kind, one.rev, one.body, begun[one.id], one.author) for one in current.values()]
-    return open_book(rows=rows, revisions={one.rev: one.body for one in log if one.kind in PLAN_KINDS})
+    plan = [one for one in log if one.kind in PLAN_KINDS]
+    edits = [_edit(one) for one in plan if one.standing == "applied"]
+    return open_book(rows=rows, revisions={one.rev: one.body for one in plan}, edits=edits)
+
+
+def _edit(one: Version) -> Edit:
+    there = datetime.fromisoformat(one.made_at) + timedelta(minutes=one.utc_offset_min)
+    return Edit(one.id, one.kind, one.rev, one.author, one.made_at, one.body, there.date().isoformat())
 
 
 def _version(row: Seen) -> Version:

@@ -139,3 +139,16 @@ def test_the_service_opens_a_book_for_the_domain(app: Flask, owner: Person) -> N
     assert [row.body["lines"][0]["litres_l"] for row in book.fills] == [39]
     assert {body["name"] for body in book.revisions.values()} == {"Blue wagon", "driver", "changed", "beside"}
     assert AT["zone"] == book.fills[0].body["zone"]
+    edits = [(one.body["name"], one.author, one.at, one.day) for one in book.edits]
+    at = ("2026-03-04T05:06:07Z", "2026-03-04")
+    assert edits == [(name, owner.id, *at) for name in ("Blue wagon", "driver", "changed")]
+
+
+def test_an_edit_has_the_day_where_it_was_made(app: Flask, owner: Person) -> None:
+    from server.services.accounts import Account
+    from server.services.records import opened_book
+
+    owner.sync({**seat(owner.book), "made_at": "2026-03-04T15:06:07Z"})  # 00:36 there
+    with app.app_context():
+        book = opened_book(book=owner.book, user=Account(owner.id, owner.name))
+    assert book.edits[-1].day == "2026-03-05"

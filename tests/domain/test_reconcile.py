@@ -275,3 +275,19 @@ def test_p_of_whole_books_is_uniform() -> None:
         session = Session("s", tuple(parts), (), tuple(taken), BRIDGE)
         chances.append(reconcile(lasting=parts, geometry=geometry, sessions=[session]).p)
     assert stats.kstest(chances, "uniform").pvalue > 0.01
+
+
+@FEW
+@given(books(), st.data())
+def test_the_first_readings_alone_are_the_first_weighings_alone(book: Book, data: st.DataObject) -> None:
+    geometry, parts, sessions = book
+    # a bridge that is entered anew with a greater gain error has had it all along
+    sessions = [replace(session, bridge=sessions[0].bridge) for session in sessions]
+    kept = data.draw(st.integers(0, len(sessions)))
+    count = sum(len(session.readings) for session in sessions[:kept])
+    asked = {"lasting": parts, "passing": [DRIVER], "rows": ROWS}
+    some = posterior((geometry, parts, sessions)).upto(count)
+    alone = posterior((geometry, parts, sessions[:kept]))
+    assert_same(some.loads(**asked), alone.loads(**asked))
+    assert some.dof == alone.dof
+    assert some.chi2 == pytest.approx(alone.chi2, rel=1e-7, abs=1e-7)

@@ -78,6 +78,11 @@ def log(id: str, kind: str, day: int, **body: Any) -> Json:
     return row(id, kind, day, at=f"2026-05-{day:02d}T08:00:00Z", zone="Etc/UTC", **body)
 
 
+def edit(rev: str, kind: str) -> Json:
+    at = "2026-05-01T08:00:00Z"
+    return {"record_id": "v", "kind": kind, "rev": rev, "author": "a", "at": at, "body": {}}
+
+
 def case(name: str, given: Json, out: Json, **more: Any) -> Json:
     return {"name": name, "in": given, "out": out, **more}
 
@@ -98,6 +103,14 @@ def book_cases() -> list[Json]:
             {"fills": ids("f1")},
         ),
         case("deleted records are kept apart", {"rows": [VEHICLE, gone]}, {"items": [], "gone": ids("bar")}),
+        case(
+            "edits of the plan are kept in their order",
+            {
+                "rows": [VEHICLE],
+                "edits": [edit("v-2", "vehicle"), edit("x-1", "moon"), edit("v-1", "vehicle")],
+            },
+            {"edits": [{"rev": "v-2"}, {"rev": "v-1"}]},
+        ),
         case("an unknown kind is left alone", {"rows": [row("x", "moon")]}, {"vehicle": None, "items": []}),
     ]
 

@@ -35,6 +35,8 @@ def _book(rng: Rng) -> Iterator[Piece]:
     asked = {"lasting": whole["lasting"], "passing": [dog], "rows": ["front", "rear", "gross"]}
     yield {**given, "then": [{"call": "loads", "in": asked}]}
     if whole["sessions"]:
+        first = len(whole["sessions"][0]["readings"])
+        yield {**given, "then": [{"call": "upto", "in": {"count": first}}, {"call": "loads", "in": asked}]}
         day = {"passing": whole["sessions"][0]["passing"], "session": "s0"}
         yield {**given, "then": [{"call": "loads", "in": {**asked, **day}}]}
 

@@ -40,6 +40,17 @@ describe("saving", () => {
     expect(seen.role).toBe("owner");
   });
 
+  it("keeps who made each edit of the plan, and on which day", async () => {
+    const book = await me.records.newVehicle({ name: "Wren" });
+    await me.records.edit(book, "vehicle", book, { name: "Kestrel" });
+    await me.records.log(book, "fill", { at: "2026-03-04T05:06:07Z", zone: "Australia/Darwin", lines: [] });
+    const { edits, vehicle } = (await opened(book)).book;
+    expect(edits.map((one) => one.body.name)).toEqual(["Wren", "Kestrel"]);
+    expect(edits.at(-1)).toMatchObject({ record_id: book, kind: "vehicle", rev: vehicle?.rev, author: me.account.id });
+    const there = Date.parse(edits[0]!.at) + 570 * 60_000; // the phone's clock is 9.5 h ahead of UTC
+    expect(edits[0]?.day).toBe(new Date(there).toISOString().slice(0, 10));
+  });
+
   it("says what, when, where and after what", async () => {
     const book = await me.records.newVehicle({ name: "Wren" });
     await me.records.edit(book, "vehicle", book, { name: "Kestrel" });

@@ -16,6 +16,17 @@ export interface Row {
   readonly author?: string;
 }
 
+/** One version of a plan record, whole; `at` is when its device says it was made, UTC, `day` the day that it was there. */
+export interface Edit {
+  readonly record_id: string;
+  readonly kind: string;
+  readonly rev: string;
+  readonly author: string;
+  readonly at: string;
+  readonly body: Body;
+  readonly day?: string;
+}
+
 /** The plan now, the log that counts, plan records since deleted, and earlier revisions of the plan. */
 export interface Book {
   readonly vehicle: Row | null;
@@ -33,15 +44,18 @@ export interface Book {
   readonly waters: readonly Row[];
   readonly gone: readonly Row[];
   readonly revisions: Readonly<Record<string, Body>>;
+  /** The versions of the plan that were applied, in the order of recording. */
+  readonly edits: readonly Edit[];
 }
 
 export interface OpenBook {
   readonly rows: Iterable<Row>;
   readonly revisions?: Readonly<Record<string, Body>>;
+  readonly edits?: readonly Edit[];
 }
 
 /** Sort a book's rows by kind; deleted records and corrected entries are left out, unknown kinds ignored. */
-export function openBook({ rows, revisions = {} }: OpenBook): Book {
+export function openBook({ rows, revisions = {}, edits = [] }: OpenBook): Book {
   const kept = new Map<string, Row[]>([...PLAN_KINDS, ...LOG_KINDS].map((kind) => [kind, []]));
   const gone: Row[] = [];
   for (const row of rows) (row.body.deleted && kept.has(row.kind) ? gone : kept.get(row.kind))?.push(row);
@@ -67,6 +81,7 @@ export function openBook({ rows, revisions = {} }: OpenBook): Book {
     waters: log("water"),
     gone: gone.sort(byOrder),
     revisions,
+    edits: edits.filter((edit) => (PLAN_KINDS as readonly string[]).includes(edit.kind)),
   };
 }
 
@@ -85,6 +100,11 @@ export function rowsOfDay(
 export function bodyOfDay(book: Book, row: Row, rev: string | null): Body {
   if (rev === null || rev === row.rev) return row.body;
   return book.revisions[rev] ?? row.body;
+}
+
+/** The day of an edit, like 2026-03-04; by UTC where it was not kept. */
+export function dayOf({ edit }: { readonly edit: Edit }): string {
+  return edit.day || edit.at.slice(0, 10);
 }
 
 /** Entries with a correction that itself still counts. */

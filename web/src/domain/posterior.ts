@@ -3,7 +3,7 @@
  * prior's variances and the stacked readings, linear in the number of masses.
  */
 import { type Geometry, hitchOffsetKg } from "./axles";
-import { Unknown } from "./errors";
+import { checkRange, Unknown } from "./errors";
 import {
   cholesky,
   dot,
@@ -109,6 +109,26 @@ export class Reconciled {
     this.chi2 = dot(news, news);
     this.dof = readings.length;
     this.p = chi2Upper(this.chi2, this.dof);
+  }
+
+  /** The posterior after the first `count` readings alone: the leading part of the factor is theirs. */
+  upto({ count }: { readonly count: number }): Reconciled {
+    checkRange("count", count, { low: 0, high: this.reading_ids.length });
+    const out = new Reconciled(this.prior, this.geometry, this.baseCorrelation);
+    if (count === 0) return out;
+    out.reading_ids = this.reading_ids.slice(0, count);
+    out.design = this.design.slice(0, count);
+    out.touched = this.touched.slice(0, count);
+    out.noise = this.noise.slice(0, count).map((row) => row.slice(0, count));
+    out.lower = this.lower.slice(0, count).map((row) => row.slice(0, count));
+    out.innovation = this.innovation.slice(0, count);
+    out.white = this.white.slice(0, count);
+    const news = solveLower(out.lower, out.innovation);
+    out.mean = combine(out.white, news, out.mean);
+    out.chi2 = dot(news, news);
+    out.dof = count;
+    out.p = chi2Upper(out.chi2, count);
+    return out;
   }
 
   /** The row that picks one component. */

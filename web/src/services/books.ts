@@ -1,9 +1,9 @@
 /** Vehicles, their records and who shares them: everything a screen reads and saves. */
-import type { Book, Body as DomainBody, Row } from "../domain/book";
+import type { Book, Body as DomainBody, Edit, Row } from "../domain/book";
 import { openBook } from "../domain/book";
 import { recordsOf, recordsOfKind, versionsOfBook } from "../store/rows";
 import type { RecordRow, UserTables } from "../store/tables";
-import { openConflicts } from "../sync/fold";
+import { openConflicts, placeOf } from "../sync/fold";
 import { type Body, type Member, PLAN_KINDS, type Role, type Version } from "../sync/mutation";
 
 /** One line of the list of vehicles. */
@@ -64,7 +64,7 @@ export async function openedBook(tables: UserTables, id: string): Promise<Opened
     name: nameOf(vehicle.body),
     role: share?.role ?? "owner",
     members: share?.members ?? [],
-    book: openBook({ rows: records.map(rowOf), revisions }),
+    book: openBook({ rows: records.map(rowOf), revisions, edits: editsOf(versions) }),
     conflicts: openConflicts(versions),
     pending: new Set(records.filter((one) => one.pending).map((one) => one.id)),
   };
@@ -101,6 +101,22 @@ export async function logLines(tables: UserTables, id: string): Promise<LogLine[
 
 function compare(a: string, b: string): number {
   return a < b ? -1 : a > b ? 1 : 0;
+}
+
+/** The versions that were applied: in the server's order, then those that have not reached it. */
+function editsOf(versions: readonly Version[]): Edit[] {
+  return versions
+    .filter((one) => one.standing === "applied")
+    .sort((a, b) => placeOf(a) - placeOf(b))
+    .map(({ id, kind, rev, author, made_at, body, utc_offset_min }) => ({
+      record_id: id,
+      kind,
+      rev,
+      author,
+      at: made_at,
+      body: body as DomainBody,
+      day: new Date(Date.parse(made_at) + utc_offset_min * 60_000).toISOString().slice(0, 10),
+    }));
 }
 
 function rowOf({ id, kind, rev, body, order, author }: RecordRow): Row {

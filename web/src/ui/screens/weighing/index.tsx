@@ -17,9 +17,12 @@ import { type StopRead, stopTold } from "@/ui/parts/stops";
 import { VerdictRow } from "@/ui/parts/verdict_row";
 import { kg, momentOf, twoSided, withReach } from "@/ui/text/figures";
 import { words } from "@/ui/text/weighing";
+import { KilogramAccount } from "./account";
 import { CauseList } from "./causes";
 import { Forecasts } from "./forecasts";
 import { ItemTable } from "./items";
+import { SinceLastTime } from "./since";
+import { WhatTheyTaught } from "./taught";
 import { UnplannedMass, UnplannedTrailer } from "./unplanned";
 
 interface Props {
@@ -78,9 +81,12 @@ function Weighing({ view, entry }: { readonly view: BookView; readonly entry: En
           </Section>
         ) : null}
         <CauseList book={view.book} entry={entry} real={found.unplanned?.real ?? false} />
+        <KilogramAccount view={view} entry={entry} />
+        <SinceLastTime view={view} entry={entry} />
         <Readings book={view.book} entry={entry} />
         {found.items.length > 0 ? <ItemTable items={found.items} book={view.book} /> : null}
         {found.missing.length > 0 ? <MissingList found={found} book={view.book} /> : null}
+        <WhatTheyTaught view={view} entry={entry} />
       </div>
       <Cautions />
     </Screen>
