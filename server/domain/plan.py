@@ -13,7 +13,7 @@ from .axles import Trailer as Lever
 from .book import Body, Book, Row, body_of_day, rows_of_day
 from .errors import NotKnown
 from .parts import MASS_SHARE, density_of, item_part, seat_part, tank_parts, trailer_parts
-from .state import State
+from .state import State, unknown_level
 from .statics import Loads, Part, loads
 
 
@@ -233,9 +233,12 @@ def _contents(
     fuel_kind = book.vehicle.body.get("fuel_kind") if book.vehicle else None
     for row in rows_of_day(book, "tank", book.tanks, revisions):
         body = _of_day(book, row, revisions)
-        level = state.level_of(row.id)
-        if level is None or not _there(body, state):
+        if not _there(body, state):
             continue
+        level = state.level_of(row.id)
+        if level is None:  # named, and counted as anything between empty and full
+            missing.append(Missing(row.id, "tank", "level"))
+            level = unknown_level(row.id)
         blanks = [name for name in ("capacity_l", "x_m") if body.get(name) is None]
         missing.extend(Missing(row.id, "tank", name) for name in blanks)
         if not blanks:

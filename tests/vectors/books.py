@@ -52,6 +52,7 @@ STATE = {
     "tanks": [
         {"tank_id": "tank", "level": 0.5, "level_u": 0.05, "known_from": "typed"},
         {"tank_id": "water", "level": 1.0, "level_u": 0.0, "known_from": "dip"},
+        {"tank_id": "grey", "level": 0.0, "level_u": 0.0, "known_from": "typed"},
     ],
     "seats": [{"seat_id": "s1", "mass_kg": 80.0, "mass_u_kg": 3.0, "person_id": "ann"}],
     "items_away": [],
@@ -149,6 +150,7 @@ def plan_cases() -> list[Json]:
         "bar": (60.0, -0.7), "box": (60.0, 3.9), "rack": (30.0, 2.0),
     }  # fmt: skip
     passing = {
+        "grey:content": (0.0, 3.6),
         "tank:content": (0.5 * 80 * 0.8325, 2.4),
         "water:content": (60.0, 3.0),
         "s1:occupant": (80.0, 1.4),
@@ -160,8 +162,12 @@ def plan_cases() -> list[Json]:
         "missing": [{"record_id": "blank", "kind": "item", "field": "mass_kg"}],
     }
     ordered = {**masses, "soon": (40.0, -0.6)}
+    unsaid = {**STATE, "tanks": STATE["tanks"][1:]}
+    half = {"lasting": part(masses), "passing": part({**passing, "tank:content": (0.5 * 80 * 0.8325, 2.4)})}
+    half["missing"] = [*out["missing"], {"record_id": "tank", "kind": "tank", "field": "level"}]
     return [
         case("the parts of a state", {"book": book, "state": STATE}, out),
+        case("a level that nobody stated is named", {"book": book, "state": unsaid}, half),
         case("with what is on order", {"book": book, "state": STATE, "ordered": True}, {"lasting": part(ordered)}),
         case("only what took part", {"book": book, "state": STATE, "revisions": {"v": "v-1", "bar": "bar-1"}},
              {"lasting": [{"id": one} for one in ("base_front", "base_rear", "base_fuel", "bar")], "passing": []}),

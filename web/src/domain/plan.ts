@@ -3,7 +3,7 @@ import { type Geometry, type Trailer as Lever, rearXM, rowsOf } from "./axles";
 import { type Body, type Book, bodyOfDay, type Row, rowsOfDay } from "./book";
 import { NotKnown } from "./errors";
 import { densityOf, itemPart, MASS_SHARE, seatPart, tankParts, trailerParts } from "./parts";
-import type { State } from "./state";
+import { type State, unknownLevel } from "./state";
 import { type Loads, loads, type Part } from "./statics";
 
 type Revisions = Readonly<Record<string, string>> | null;
@@ -198,8 +198,10 @@ function* contents(day: Day): Iterable<Part> {
   const levels = new Map(day.state.tanks.map((tank) => [tank.tank_id, tank]));
   for (const row of rowsOfDay(day.book, "tank", day.book.tanks, day.revisions)) {
     const body = ofDay(day, row);
-    const level = levels.get(row.id);
-    if (!level || !isThere(day, body)) continue;
+    if (!isThere(day, body)) continue;
+    const level = levels.get(row.id) ?? unknownLevel(row.id);
+    // named, and counted as anything between empty and full
+    if (!levels.has(row.id)) day.missing.push({ record_id: row.id, kind: "tank", field: "level" });
     if (complete(day, row, "tank", body, ["capacity_l", "x_m"]))
       yield* tankParts(row.id, body, level, fuel_kind);
   }
