@@ -42,7 +42,7 @@ function Told({ told, book }: { readonly told: Comparison["items"]; readonly boo
             <th scope="row">{partName(book, one.id)}</th>
             <td>{withReach(one.plan_kg, twoSided(one.plan_u_kg))}</td>
             <td>{withReach(one.now_kg, twoSided(one.now_u_kg))}</td>
-            <td>{Math.round(one.told * 100)} %</td>
+            <td>{`${Math.round(one.told * 100)}\u00a0%`}</td>
           </tr>
         ))}
       </tbody>
