@@ -60,7 +60,7 @@ def test_plain_arithmetic_lists_as_often(groups: Groups, case: Case) -> None:
     """The whole shortlist, and the masses alone, with 4 standard errors for errors of another shape."""
     figures = named(groups[f"One wrong entry: {case.name} ({case.item})"])
     by_hand = listed(case.item, case.more_kg)
-    for name, of in (("the shortlist holds it", "all"), ("beside the other masses alone", "masses")):
+    for name, of in (("one list of all candidates", "all"), ("the list of entries holds it", "masses")):
         assert figures[name].value == pytest.approx(100 * by_hand[of], abs=4 * figures[name].se)
 
 
