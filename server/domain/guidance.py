@@ -15,6 +15,10 @@ from .statics import Loads
 from .visit import Visit, beside
 from .weighing import Reading
 
+FAR_SD, FAR_SHARE = (
+    6.0,
+    0.15,
+)  # so many u and such a share off the plan: look at the figure again (our choice)
 SOLO = (("front",), ("front", "rear"), ("rear",))
 TOWING = (
     ("front",),
@@ -40,13 +44,15 @@ class NextStop:
 class Guidance:
     """Rows in doubt, and the stops that could settle them, the most promising first; none where none would.
 
-    Where the readings disagree: which of them to take again, and the single slips that would make them fit.
+    Where the readings disagree: which of them to take again, and the single slips that would make them fit. `far` are
+    rows so far from the plan that a figure is more likely mistyped than the plan wrong.
     """
 
     doubtful: tuple[str, ...]
     stops: tuple[NextStop, ...]
     repeat_id: str | None = None
     slips: tuple[Slip, ...] = ()
+    far: tuple[str, ...] = ()
 
 
 def guide(
@@ -87,7 +93,12 @@ def guidance(
         if candidate.id == prospect.id and (prospect.chance is None or prospect.chance >= WORTH_OFFERING)
     ]
     stops.sort(key=lambda one: (one.chance is not None, -(one.chance or 0.0), len(one.axles)))
-    return Guidance(tuple(one.verdict.rating for one in doubtful), tuple(stops))
+    far = tuple(
+        gap.row
+        for gap in found.gaps
+        if abs(gap.gap_kg) > max(FAR_SD * gap.gap_u_kg, FAR_SHARE * abs(gap.planned_kg))
+    )
+    return Guidance(tuple(one.verdict.rating for one in doubtful), tuple(stops), far=far)
 
 
 def _disagreeing(visit: Visit, expected: Loads | None) -> Guidance:

@@ -11,6 +11,9 @@ import type { Loads } from "./statics";
 import { beside, type Visit } from "./visit";
 import type { Reading } from "./weighing";
 
+/** So many u, and such a share, off the plan: look at the figure again (our choice). */
+export const FAR_SD = 6;
+export const FAR_SHARE = 0.15;
 export const SOLO: readonly (readonly string[])[] = [["front"], ["front", "rear"], ["rear"]];
 export const TOWING: readonly (readonly string[])[] = [
   ["front"],
@@ -36,6 +39,8 @@ export interface Guidance {
   readonly stops: readonly NextStop[];
   readonly repeat_id: string | null;
   readonly slips: readonly Slip[];
+  /** Rows so far from the plan that a figure is more likely mistyped than the plan wrong. */
+  readonly far: readonly string[];
 }
 
 export interface Guide {
@@ -66,7 +71,7 @@ export interface GuidanceFor {
 export function guidance(given: GuidanceFor): Guidance {
   const { found, days } = given;
   const { visit } = found;
-  if (visit.readings.length === 0) return { doubtful: [], stops: [], repeat_id: null, slips: [] };
+  if (visit.readings.length === 0) return { doubtful: [], stops: [], repeat_id: null, slips: [], far: [] };
   if (!visit.agree)
     return disagreeing(visit, days.find((one) => one.visit.id === visit.id)?.expected ?? null);
   const doubtful = found.day.filter(inDoubt);
@@ -85,13 +90,25 @@ export function guidance(given: GuidanceFor): Guidance {
       (b.chance ?? 0) - (a.chance ?? 0) ||
       a.axles.length - b.axles.length,
   );
-  return { doubtful: doubtful.map((one) => one.verdict.rating), stops, repeat_id: null, slips: [] };
+  const far = found.gaps
+    .filter(
+      ({ gap_kg, gap_u_kg, planned_kg }) =>
+        Math.abs(gap_kg) > Math.max(FAR_SD * gap_u_kg, FAR_SHARE * Math.abs(planned_kg)),
+    )
+    .map((gap) => gap.row);
+  return { doubtful: doubtful.map((one) => one.verdict.rating), stops, repeat_id: null, slips: [], far };
 }
 
 function disagreeing(visit: Visit, planned: Loads | null): Guidance {
   const { taken: readings, bridge, setup, deck, typed } = visit;
   const repeat_id = toRepeat({ readings, bridge, setup, deck, planned });
-  return { doubtful: [], stops: [], repeat_id, slips: slips({ readings, bridge, setup, deck, typed }) };
+  return {
+    doubtful: [],
+    stops: [],
+    repeat_id,
+    far: [],
+    slips: slips({ readings, bridge, setup, deck, typed }),
+  };
 }
 
 /** A known rating that cannot be told; the roof is never on a deck. */

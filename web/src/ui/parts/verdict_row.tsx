@@ -37,9 +37,8 @@ export function VerdictRow({ judged, terms, quiet = false }: VerdictRowProps): J
         />
       )}
       <p class="verdict-figures">
-        {source === "none" ? words.notWeighed : against}
-        {source === "plan" && !quiet ? ` · ${words.fromPlan}` : ""}
-        {why === "readings_disagree" ? ` · ${words.disagree}` : ""}
+        {why === "readings_disagree" ? words.disagree : source === "none" ? words.notWeighed : against}
+        {source === "plan" && !quiet && why === null ? ` · ${words.fromPlan}` : ""}
       </p>
     </div>
   );

@@ -69,6 +69,8 @@ export const words = {
     open: "it is not weighed yet; touch it",
     none: (rows: readonly string[]) =>
       `No further reading on this bridge is likely to settle the ${rows.join(", the ")}.`,
+    far: (rows: readonly string[]) =>
+      `Far from the plan: ${rows.join(", ")}. Is every figure as the display shows it? Touch a reading to type it again.`,
     repeat: (stop: string) => `Read the ${stop} again`,
     repeatNote: (value: string) => `${value} is set aside, and the stop is next`,
     slips: "Or did one of these happen? Touch one to type that figure again.",

@@ -44,6 +44,10 @@ interface ToldProps extends GuideProps {
 /** One more reading that would settle a doubt, a touch away; or the plain statement that none would. */
 function Next({ told, visit, onVisit }: ToldProps): JSX.Element | null {
   const best = told.stops[0];
+  if (told.far.length > 0) {
+    const far = told.far.map((row) => ratingName(row, null).toLowerCase());
+    return <Notice>{words.guide.far(far)}</Notice>;
+  }
   if (told.doubtful.length === 0) return null;
   const names = told.doubtful.map((row) => ratingName(row, null).toLowerCase());
   if (!best) return <p class="guide">{words.guide.none(names)}</p>;
