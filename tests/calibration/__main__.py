@@ -8,7 +8,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 from tests.bench.frame import machine
-from tests.calibration import weighing
+from tests.calibration import fuel, weighing
 from tests.calibration.figures import SPREAD, Figure, table
 
 SEED = 1
@@ -23,7 +23,10 @@ class Campaign:
     runs: int
 
 
-CAMPAIGNS = {"weighing": Campaign(str(weighing.__doc__), weighing.measure, weighing.RUNS)}
+CAMPAIGNS = {
+    "weighing": Campaign(str(weighing.__doc__), weighing.measure, weighing.RUNS),
+    "fuel": Campaign(str(fuel.__doc__), fuel.measure, fuel.RUNS),
+}
 
 
 def main(arguments: Sequence[str]) -> int:

@@ -66,12 +66,12 @@ def mean_of(results: Results, key: str, name: str, **about: object) -> Figure:
     return Figure(name, float(values.mean()), float(values.std()) / sqrt(len(values)), **about)  # type: ignore[arg-type]
 
 
-def root_mean_square(results: Results, key: str, name: str, **about: object) -> Figure:
+def root_mean_square(results: Results, key: str, name: str, unit: str = "kg", **about: object) -> Figure:
     """The size of an error."""
     squares = results[key] ** 2
     size = sqrt(float(squares.mean()))
     se = float(squares.std()) / sqrt(len(squares)) / (2 * size)
-    return Figure(name, size, se, "kg", **about)  # type: ignore[arg-type]
+    return Figure(name, size, se, unit, **about)  # type: ignore[arg-type]
 
 
 def median_of(values: NDArray[np.float64], name: str, **about: object) -> Figure:
