@@ -68,3 +68,28 @@ def test_a_reading_that_does_not_fit_is_set_aside_by_a_person(
     (weighing,) = account(phone).versions("weighing")
     kept = [(one["value_kg"], one["struck_out"]) for one in weighing["body"]["readings"]]
     assert kept == [(1340, None), (3560, None), (1220, "the figure is doubtful"), (2220, None)]
+
+
+def test_the_last_bridge_is_prefilled_and_its_plate_kept(
+    phone: Device, account: Callable[[Device], Account]
+) -> None:
+    at_the_bridge(phone)
+    read(phone, "1340")
+    phone.touch("Roll off")
+    phone.type("Name or number of the bridge", "Mill Road")
+    phone.page.get_by_role("button", name="More about the bridge").click()
+    phone.type("Max on its plate", "70 t")
+    phone.touch("Yes, save as logged")
+    phone.page.wait_for_url("**/weighing/**")
+    book = phone.page.url.split("/b/")[1].split("/")[0]
+    phone.open(f"/b/{book}/weigh")
+    read(phone, "1350")
+    phone.touch("Roll off")
+    expect(phone.page.get_by_label("Name or number of the bridge")).to_have_value("Mill Road")
+    phone.touch("Yes, save as logged")
+    phone.page.wait_for_url("**/weighing/**")
+    phone.synced()
+    first, second = (one["body"]["bridge"] for one in account(phone).versions("weighing"))
+    assert (first["interval_kg"], first["settled_by"]) == (20, "guessed_from_readings")
+    # the second figure is no multiple of 20: the bridge is the same, its step is guessed anew
+    assert (second["name"], second["max_kg"], second["interval_kg"]) == ("Mill Road", 70_000, 10)

@@ -2,6 +2,7 @@
 import type { JSX } from "preact";
 import { useMemo, useState } from "preact/hooks";
 import { type Book, type OnDeck as Found, provisional, type State } from "@/services/answers";
+import type { BridgeFacts, SeenBridge } from "@/services/bridges";
 import { Action, Actions } from "@/ui/parts/action";
 import { Form } from "@/ui/parts/form";
 import { type BookView, useBook, useDraft, useServices } from "@/ui/parts/live";
@@ -9,17 +10,19 @@ import { Screen } from "@/ui/parts/screen";
 import { VerdictRow } from "@/ui/parts/verdict_row";
 import { words } from "@/ui/text/weigh";
 import { type Choice, readTyped } from "@/units/typed";
+import { taken as takenFrom, useSeen } from "./bridge";
 import { Deck } from "./deck";
 import { Glance } from "./glance";
 import { Guide } from "./guide";
-import { type BridgeFacts, weighingBody } from "./record";
+import { weighingBody } from "./record";
 import { RolledOff } from "./rolled_off";
 import { choose, guessedInterval, newVisit, nextStop, openVisit, take, type Visit } from "./visit";
 
 interface Draft {
   readonly visit: Visit;
   readonly rolled_off: boolean;
-  readonly bridge: BridgeFacts;
+  /** Null until somebody said which: then it is the last one of this vehicle. */
+  readonly bridge: BridgeFacts | null;
   readonly ticket: string;
   readonly state: State | null;
 }
@@ -27,7 +30,7 @@ interface Draft {
 const empty: Draft = {
   visit: newVisit,
   rolled_off: false,
-  bridge: { name: "", interval_kg: null },
+  bridge: null,
   ticket: "",
   state: null,
 };
@@ -35,22 +38,35 @@ const empty: Draft = {
 export default function WeighScreen({ book: bookId }: { readonly book: string }): JSX.Element | null {
   const view = useBook(bookId);
   const draft = useDraft<Draft>(`weigh:${bookId}`, empty);
+  const last = useSeen().find((one) => one.book === bookId) ?? null;
   if (!view || !draft.ready) return null;
   const kept = { ...empty, ...draft.value, visit: openVisit(draft.value.visit) };
-  return kept.rolled_off ? (
-    <After view={view} draft={kept} change={draft.change} drop={draft.drop} />
-  ) : (
-    <OnDeck view={view} draft={kept} change={draft.change} />
-  );
+  const bridge = kept.bridge ?? prefilled(last, kept.visit);
+  const step = { view, draft: kept, bridge, change: draft.change };
+  return kept.rolled_off ? <After {...step} drop={draft.drop} /> : <OnDeck {...step} />;
+}
+
+/** The last bridge of this vehicle; its interval only where every figure is a multiple of it. */
+function prefilled(last: SeenBridge | null, { readings }: Visit): BridgeFacts {
+  if (!last) return { name: "", interval_kg: null };
+  const known = takenFrom(last);
+  const fits = readings.every(({ value_kg }) => isMultiple(value_kg, known.interval_kg ?? 1));
+  return fits ? known : { ...known, interval_kg: null };
+}
+
+function isMultiple(value_kg: number, interval_kg: number): boolean {
+  return Math.abs(value_kg / interval_kg - Math.round(value_kg / interval_kg)) < 1e-6;
 }
 
 interface StepProps {
   readonly view: BookView;
   readonly draft: Draft;
+  /** The bridge as it stands: said, or else the last one. */
+  readonly bridge: BridgeFacts;
   readonly change: (draft: Draft) => void;
 }
 
-function OnDeck({ view, draft, change }: StepProps): JSX.Element {
+function OnDeck({ view, draft, bridge, change }: StepProps): JSX.Element {
   const { clock, ids, answers } = useServices();
   const [error, setError] = useState<string | null>(null);
   const [ask, setAsk] = useState<readonly Choice[] | null>(null);
@@ -59,7 +75,7 @@ function OnDeck({ view, draft, change }: StepProps): JSX.Element {
   const logged = useMemo(() => answers.presentAt(view.book, at), [view.book, visit.at]);
   const state = draft.state ?? logged;
   const towing = state.trailers_on.length > 0;
-  const found = useProvisional(view.book, draft);
+  const found = useProvisional(view.book, draft, bridge);
   const put = (next: Visit) => {
     setError(null);
     setAsk(null);
@@ -70,7 +86,7 @@ function OnDeck({ view, draft, change }: StepProps): JSX.Element {
     setError(typeof read === "string" ? read : null);
     setAsk(typeof read !== "string" && "choices" in read ? read.choices : null);
     if (typeof read === "string" || "choices" in read) return null;
-    const { interval_kg } = draft.bridge;
+    const { interval_kg } = bridge;
     return take(visit, { id: ids(), ...read }, { at: clock.now(), towing, interval_kg });
   };
   const takeReading = () => {
@@ -163,7 +179,7 @@ function Verdicts({ view, found, visit, state, onVisit }: VerdictsProps): JSX.El
   );
 }
 
-function useProvisional(book: Book, draft: Draft): Found | null {
+function useProvisional(book: Book, draft: Draft, bridge: BridgeFacts): Found | null {
   const { clock, answers } = useServices();
   const at = draft.visit.at ?? clock.now();
   const weighed = draft.visit.readings.length > 0;
@@ -174,14 +190,15 @@ function useProvisional(book: Book, draft: Draft): Found | null {
   const state = weighed ? (draft.state ?? logged) : null;
   return useMemo(() => {
     if (!state) return null;
-    const body = weighingBody({ ...draft, at, zone: clock.zone(), state, confirmed: false, book });
+    const body = weighingBody({ ...draft, bridge, at, zone: clock.zone(), state, confirmed: false, book });
     return provisional(book, { id: "now", kind: "weighing", rev: "now", body });
-  }, [book, draft.visit.readings, draft.bridge, state]);
+  }, [book, draft.visit.readings, JSON.stringify(bridge), state]);
 }
 
 function After({
   view,
   draft,
+  bridge,
   change,
   drop,
 }: StepProps & { readonly drop: () => Promise<void> }): JSX.Element {
@@ -190,7 +207,10 @@ function After({
   const logged = useMemo(() => answers.stateAt(view.book, at), [view.book, at]);
   const state = draft.state ?? logged;
   const save = async () => {
-    const body = weighingBody({ ...draft, at, zone: clock.zone(), state, confirmed: true, book: view.book });
+    const body = weighingBody({
+      ...{ ...draft, bridge, at, zone: clock.zone(), state },
+      ...{ confirmed: true, book: view.book },
+    });
     const id = await records.log(view.id, "weighing", body);
     await drop();
     go(`/b/${view.id}/weighing/${id}`, { replace: true });
@@ -200,7 +220,7 @@ function After({
       <RolledOff
         book={view.book}
         state={state}
-        bridge={draft.bridge}
+        bridge={bridge}
         ticket={draft.ticket}
         guessed_kg={guessedInterval(draft.visit.readings)}
         onState={(next) => change({ ...draft, state: next })}

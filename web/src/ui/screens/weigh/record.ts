@@ -1,11 +1,7 @@
 /** From a visit and the state of the day to the weighing that is saved. Pure. */
 import type { Book, Row, State } from "@/services/answers";
+import type { BridgeFacts } from "@/services/bridges";
 import { guessedInterval, repeatOf, type TakenReading, type Visit } from "./visit";
-
-export interface BridgeFacts {
-  readonly name: string;
-  readonly interval_kg: number | null;
-}
 
 export interface WeighingParts {
   readonly visit: Visit;
@@ -24,13 +20,7 @@ export function weighingBody(parts: WeighingParts): Row["body"] {
   return {
     at: parts.at,
     zone: parts.zone,
-    bridge: {
-      form: "single_deck",
-      accuracy_class: "III",
-      interval_kg: bridge.interval_kg ?? guessedInterval(visit.readings),
-      settled_by: bridge.interval_kg === null ? "guessed_from_readings" : "confirmed",
-      ...(bridge.name ? { name: bridge.name } : {}),
-    },
+    bridge: bridgeOf(bridge, visit),
     // whether a reading was split is left to the calculation, which knows what was coupled
     readings: visit.readings.map((one) => ({
       id: one.id,
@@ -43,6 +33,20 @@ export function weighingBody(parts: WeighingParts): Row["body"] {
     })),
     state: state ? stateCopy(book, state, parts.confirmed) : null,
     ...(parts.ticket ? { ticket_number: parts.ticket } : {}),
+  };
+}
+
+function bridgeOf(bridge: BridgeFacts, visit: Visit): Row["body"] {
+  const { name, interval_kg, form, accuracy_class, percent, max_kg, site_number } = bridge;
+  return {
+    form: form ?? "single_deck",
+    accuracy_class: accuracy_class ?? "III",
+    interval_kg: interval_kg ?? guessedInterval(visit.readings),
+    settled_by: interval_kg === null ? "guessed_from_readings" : "confirmed",
+    ...(name ? { name } : {}),
+    ...(site_number ? { site_number } : {}),
+    ...(percent != null && accuracy_class === "percent" ? { percent } : {}),
+    ...(max_kg != null ? { max_kg } : {}),
   };
 }
 

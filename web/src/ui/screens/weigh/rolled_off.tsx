@@ -2,14 +2,15 @@
 import type { JSX } from "preact";
 import { useState } from "preact/hooks";
 import type { Book, State } from "@/services/answers";
+import type { BridgeFacts } from "@/services/bridges";
 import { trailerIn } from "@/ui/parts/drawing/towed";
-import { ChoiceField, NumberField, TextField, type TypedNumber, YesNo } from "@/ui/parts/forms";
+import { NumberField, TextField, type TypedNumber, YesNo } from "@/ui/parts/forms";
 import { Row } from "@/ui/parts/row";
 import { Section } from "@/ui/parts/section";
 import { litres, twoSided } from "@/ui/text/figures";
 import { words } from "@/ui/text/weigh";
 import { readTyped } from "@/units/typed";
-import type { BridgeFacts } from "./record";
+import { BridgeFields } from "./bridge";
 
 export interface RolledOffProps {
   readonly book: Book;
@@ -33,12 +34,7 @@ export function RolledOff(props: RolledOffProps): JSX.Element {
         )}
       </Section>
       <Section title={words.state.bridge}>
-        <TextField
-          label={words.state.name}
-          value={props.bridge.name}
-          onChange={(name) => props.onBridge({ ...props.bridge, name })}
-        />
-        <Interval {...props} />
+        <BridgeFields bridge={props.bridge} guessed_kg={props.guessed_kg} onBridge={props.onBridge} />
         <TextField label={words.state.ticket} value={props.ticket} onChange={props.onTicket} />
       </Section>
     </>
@@ -140,19 +136,6 @@ function TankLevelField({ book, state, tankId, onState }: TankLevelProps): JSX.E
 }
 
 const TYPED_U = 0.05; // a level that somebody read off and typed, as a share of the tank (assumed)
-
-function Interval({ bridge, guessed_kg, onBridge }: RolledOffProps): JSX.Element {
-  const steps = [5, 10, 20, 50];
-  const chosen = bridge.interval_kg ?? guessed_kg;
-  return (
-    <ChoiceField
-      label={words.state.interval}
-      value={String(chosen)}
-      options={steps.map((step) => ({ value: String(step), label: `${step} kg` }))}
-      onChange={(step) => onBridge({ ...bridge, interval_kg: Number(step) })}
-    />
-  );
-}
 
 function empty(book: Book): boolean {
   return book.tanks.length === 0 && book.people.length === 0 && book.trailers.length === 0;
