@@ -12,7 +12,7 @@ from .filter import Model, Settings
 from .fuel import TankSpec, drawn_tanks
 from .remain import Counting, range_at
 
-# u_common, walk, ell and the kappas: assumed (simulated in tests/simulation); u of a fill without meter 2 %
+# u_common, walk, ell and the kappas: assumed (simulated in tests/calibration); u of a fill without meter 2 %
 WATER = Settings(
     per=1.0,
     u_common=0.5,

@@ -8,7 +8,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 from tests.bench.frame import machine
-from tests.calibration import fuel, weighing
+from tests.calibration import fuel, water, weighing
 from tests.calibration.figures import SPREAD, Figure, table
 
 SEED = 1
@@ -26,6 +26,7 @@ class Campaign:
 CAMPAIGNS = {
     "weighing": Campaign(str(weighing.__doc__), weighing.measure, weighing.RUNS),
     "fuel": Campaign(str(fuel.__doc__), fuel.measure, fuel.RUNS),
+    "water": Campaign(str(water.__doc__), water.measure, water.RUNS),
 }
 
 
