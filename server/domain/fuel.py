@@ -10,7 +10,7 @@ from .errors import Unknown, check_range
 from .filter import Model, Settings
 from .fullfull import FULL_U_L, PUMP_U
 
-# u_common, u_class, walk, walk_class, ell and the kappas: assumed (simulated in tests/simulation)
+# u_common, u_class, walk, walk_class, ell and the kappas: assumed (simulated in tests/calibration)
 FUEL = Settings(
     per=100.0,
     u_common=0.25,
