@@ -28,7 +28,8 @@ export const words = {
   day: (day: string) => dayOf(`${day}T00:00:00Z`, "UTC"),
   by: (label: string, author: string) => `${label}, by ${author}`,
   somebody: "somebody",
-  nameless: "no name",
+  nameless: "not named here",
+  unnamed: (count: number) => `${count} not named here`,
   lines: {
     plan: "The plan then, everything aboard",
     base: "Empty mass entered anew",

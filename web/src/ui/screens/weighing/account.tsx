@@ -84,5 +84,7 @@ function labelOf(view: BookView, { code, author, record_ids }: Line): string {
 
 function noteOf(view: BookView, { code, record_ids }: Line): JSX.Element | null {
   if (words.lines[code] === undefined || code === "base" || record_ids.length === 0) return null;
-  return <small>{words.names(record_ids.map((id) => nameOf(view, id)))}</small>;
+  // who travels is not told to everyone who reads a book
+  const known = record_ids.map((id) => nameOf(view, id)).filter((name) => name !== words.nameless);
+  return <small>{known.length > 0 ? words.names(known) : words.unnamed(record_ids.length)}</small>;
 }
