@@ -78,7 +78,7 @@ def test_the_last_bridge_is_prefilled_and_its_plate_kept(
     phone.touch("Roll off")
     phone.type("Name or number of the bridge", "Mill Road")
     phone.page.get_by_role("button", name="More about the bridge").click()
-    phone.type("Max on its plate", "70 t")
+    phone.type("Max of the scale", "70 t")
     phone.touch("Yes, save as logged")
     phone.page.wait_for_url("**/weighing/**")
     book = phone.page.url.split("/b/")[1].split("/")[0]

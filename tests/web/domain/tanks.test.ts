@@ -106,7 +106,11 @@ const logs = fc.array(step, { maxLength: 20 }).map((steps) => {
   });
 });
 
-const told = ({ journal, ...rest }: FuelLog) => ({ ...rest, state: journal.state, outcomes: journal.outcomes });
+const told = ({ journal, ...rest }: FuelLog) => ({
+  ...rest,
+  state: journal.state,
+  outcomes: journal.outcomes,
+});
 
 it("continues a log as if from the beginning", () => {
   fc.assert(

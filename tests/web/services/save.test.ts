@@ -46,7 +46,12 @@ describe("saving", () => {
     await me.records.log(book, "fill", { at: "2026-03-04T05:06:07Z", zone: "Australia/Darwin", lines: [] });
     const { edits, vehicle } = (await opened(book)).book;
     expect(edits.map((one) => one.body.name)).toEqual(["Wren", "Kestrel"]);
-    expect(edits.at(-1)).toMatchObject({ record_id: book, kind: "vehicle", rev: vehicle?.rev, author: me.account.id });
+    expect(edits.at(-1)).toMatchObject({
+      record_id: book,
+      kind: "vehicle",
+      rev: vehicle?.rev,
+      author: me.account.id,
+    });
     const there = Date.parse(edits[0]!.at) + 570 * 60_000; // the phone's clock is 9.5 h ahead of UTC
     expect(edits[0]?.day).toBe(new Date(there).toISOString().slice(0, 10));
   });

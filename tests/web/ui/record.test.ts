@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { openBook } from "@/domain/book";
 import { fullState } from "@/domain/state";
+import { noBridge } from "@/ui/screens/weigh/bridge_facts";
 import { weighingBody } from "@/ui/screens/weigh/record";
 import { newVisit, type TakenReading, type Visit } from "@/ui/screens/weigh/visit";
 
@@ -32,11 +33,15 @@ function reading(
   return { ...base, on_deck: on_deck as TakenReading["on_deck"], differs: { ...nothing, ...differs } };
 }
 
-function saved(readings: readonly TakenReading[], trailers_on: readonly string[] = ["t1"]) {
-  const visit: Visit = { ...newVisit, readings };
+function saved(
+  readings: readonly TakenReading[],
+  trailers_on: readonly string[] = ["t1"],
+  layout: Partial<Visit> = {},
+) {
+  const visit: Visit = { ...newVisit, ...layout, readings };
   const state = { ...fullState({ book }), trailers_on };
   const rest = { at: "2026-11-25T00:00:00.000Z", zone: "UTC", ticket: "", confirmed: true };
-  return weighingBody({ ...rest, bridge: { name: "", interval_kg: null }, visit, state, book });
+  return weighingBody({ ...rest, bridge: noBridge, visit, state, book });
 }
 
 describe("a weighing that is saved", () => {
@@ -64,6 +69,17 @@ describe("a weighing that is saved", () => {
       { seats_empty: ["s1"] },
       { uncoupled: true, seats_empty: ["s1"] },
     ]);
+  });
+
+  it("gives each of several decks or pads its own name, and one pad that is moved the same", () => {
+    const wheels = [reading("r1", {}, ["front_left"]), reading("r2", {}, ["rear_left", "front_left"])];
+    const decks = (layout: Partial<Visit>) =>
+      saved(wheels, [], layout).readings.map((one: { deck?: string }) => one.deck);
+    expect(decks({ form: "single_deck" })).toEqual([undefined, undefined]);
+    expect(decks({ form: "multi_deck" })).toEqual(["front_left", "front_left+rear_left"]);
+    expect(decks({ form: "pads" })).toEqual(["front_left", "front_left+rear_left"]);
+    expect(decks({ form: "pads", one_pad: true })).toEqual(["pad", "pad"]);
+    expect(saved(wheels, [], { form: "pads" }).bridge.form).toBe("pads");
   });
 
   it("claims no difference that the state does not have", () => {

@@ -1,7 +1,9 @@
 import { describe, expect, it } from "vitest";
 import {
   choose,
+  chooseSide,
   differ,
+  layOut,
   newVisit,
   nextStop,
   openVisit,
@@ -139,5 +141,38 @@ describe("a visit kept by an earlier version", () => {
     expect(visit).toMatchObject({ ...kept, uncoupled: false, seats_empty: [], doubted: null });
     expect(visit.readings[0]!.differs).toEqual({ uncoupled: false, seats_empty: [] });
     expect(read(visit, 3560).on_deck).toEqual(["rear"]);
+  });
+});
+
+describe("pads and several decks", () => {
+  const pads = layOut(newVisit, { form: "pads" }, false);
+
+  it("are read wheel by wheel, and group by group", () => {
+    const order = (form: "pads" | "multi_deck", towing: boolean) =>
+      stopsOf(towing, form).map((one) => one.on_deck.join("+"));
+    expect(order("pads", false)).toEqual(["front_left", "front_right", "rear_left", "rear_right"]);
+    expect(order("multi_deck", true)).toEqual(["front", "rear", "trailer"]);
+    expect(standing(pads).on_deck).toEqual(["front_left"]);
+    expect(standing(read(pads, 640)).on_deck).toEqual(["front_right"]);
+    expect(standing(layOut(pads, { form: "single_deck" }, false)).on_deck).toEqual(["front"]);
+  });
+
+  it("stay with what was chosen when one pad is said to be moved", () => {
+    const second = read(pads, 640);
+    expect(standing(layOut(second, { one_pad: true }, false)).on_deck).toEqual(["front_right"]);
+  });
+
+  it("take both wheels, the left or the right of what stands there", () => {
+    expect(pads.side).toBe("left");
+    expect(chooseSide(pads, "both").on_deck).toEqual(["front"]);
+    const right = touch(chooseSide(pads, "right"), "rear");
+    expect(right.on_deck).toEqual(["front_right", "rear_right"]);
+    expect(touch(right, "front").on_deck).toEqual(["rear_right"]);
+    expect(chooseSide(touch({ ...pads, on_deck: [] }, "trailer"), "left").on_deck).toEqual(["trailer"]);
+  });
+
+  it("open from a draft that does not know of them", () => {
+    const { form: _form, one_pad: _pad, side: _side, ...old } = read(newVisit, 1340);
+    expect(openVisit(old)).toMatchObject({ form: "single_deck", one_pad: false, side: "both" });
   });
 });

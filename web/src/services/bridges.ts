@@ -1,54 +1,52 @@
-/** The bridges that this phone has seen: nobody enters one twice. */
+/** The bridges that this device has seen: each is written into its weighings and known by its number or name. */
+import { type Body, openBook, type Row } from "../domain/book";
 import { bridgeKey } from "../domain/visit";
 import { recordsOfKind } from "../store/rows";
-import type { UserTables } from "../store/tables";
+import type { RecordRow, UserTables } from "../store/tables";
 
-/** A scale as a weighing keeps it; blank figures are the common public bridge's. */
-export interface BridgeFacts {
-  readonly name: string;
-  readonly interval_kg: number | null;
-  readonly form?: string;
-  readonly accuracy_class?: string;
-  readonly percent?: number | null;
-  readonly max_kg?: number | null;
-  readonly site_number?: string | null;
-}
-
-export interface SeenBridge extends BridgeFacts {
+/** A bridge as it was last written down; `book` is the vehicle that stood on it then. */
+export interface SeenBridge {
+  /** What makes it the same instrument; case and blanks do not count. */
   readonly key: string;
   readonly book: string;
   readonly at: string;
+  readonly body: Body;
 }
 
-/** Every bridge with a name or a number, as last entered, the latest first. */
-export async function bridgesSeen(tables: Pick<UserTables, "records">): Promise<SeenBridge[]> {
-  const weighings = await recordsOfKind(tables, "weighing");
-  const seen = new Map<string, SeenBridge>();
-  const latestFirst = [...weighings].sort((a, b) => (String(a.body.at) < String(b.body.at) ? 1 : -1));
-  for (const { book, body } of latestFirst) {
-    const bridge = (body.bridge ?? {}) as Record<string, unknown>;
-    const key = bridgeKey(bridge);
-    if (key !== null && !seen.has(key)) seen.set(key, { ...factsOf(bridge), key, book, at: String(body.at) });
+/** One line per bridge with a name or number over all vehicles here, the latest weighing first. */
+export async function bridgesSeen(tables: UserTables): Promise<SeenBridge[]> {
+  const [weighings, corrections] = await Promise.all([
+    recordsOfKind(tables, "weighing"),
+    recordsOfKind(tables, "correction"),
+  ]);
+  return latestOfEach([...countedOf([...weighings, ...corrections])]);
+}
+
+/** The bridge that a name or number means: case and blanks do not count. */
+export function bridgeCalled(seen: readonly SeenBridge[], text: string): SeenBridge | null {
+  const said = bridgeKey({ name: text });
+  if (said === null) return null;
+  const called = ({ key, body }: SeenBridge) =>
+    key === said || bridgeKey({ name: body.name }) === said || bridgeKey({ name: body.site_number }) === said;
+  return seen.find(called) ?? null;
+}
+
+/** The weighings that count, with the book of each: what was struck out or replaced tells of no bridge. */
+function* countedOf(records: readonly RecordRow[]): Iterable<{ book: string; weighing: Row }> {
+  for (const book of new Set(records.map((one) => one.book))) {
+    const rows = records
+      .filter((one) => one.book === book)
+      .map(({ id, kind, rev, body, order }) => ({ id, kind, rev, body: body as Body, order }));
+    for (const weighing of openBook({ rows }).weighings) yield { book, weighing };
   }
-  return [...seen.values()];
 }
 
-/** What a typed name stands for: a bridge that is known by it, blanks and case ignored. */
-export function bridgeNamed(name: string, seen: readonly SeenBridge[]): SeenBridge | null {
-  const key = bridgeKey({ name });
-  return key === null ? null : (seen.find((one) => bridgeKey({ name: one.name }) === key) ?? null);
-}
-
-function factsOf(bridge: Readonly<Record<string, unknown>>): BridgeFacts {
-  const number = (name: string) => (typeof bridge[name] === "number" ? (bridge[name] as number) : null);
-  const text = (name: string) => (typeof bridge[name] === "string" ? (bridge[name] as string) : null);
-  return {
-    name: text("name") ?? "",
-    interval_kg: number("interval_kg"),
-    form: text("form") ?? "single_deck",
-    accuracy_class: text("accuracy_class") ?? "III",
-    percent: number("percent"),
-    max_kg: number("max_kg"),
-    site_number: text("site_number"),
-  };
+function latestOfEach(weighings: readonly { book: string; weighing: Row }[]): SeenBridge[] {
+  const seen = weighings.flatMap(({ book, weighing }): SeenBridge[] => {
+    const body: Body = weighing.body.bridge ?? {};
+    const key = bridgeKey(body);
+    return key === null ? [] : [{ key, book, at: weighing.body.at, body }];
+  });
+  seen.sort((a, b) => (a.at < b.at ? 1 : a.at > b.at ? -1 : 0));
+  return seen.filter((one, k) => seen.findIndex(({ key }) => key === one.key) === k);
 }

@@ -5,7 +5,10 @@ import { signed, twoSided, withReach } from "@/ui/text/figures";
 import { ratingName } from "@/ui/text/ratings";
 import { words } from "@/ui/text/weighing";
 
+const SINGLE_WHEEL = /_(left|right)$/; // wheels have a table of their own
+
 export function GapTable({ gaps }: { readonly gaps: Comparison["gaps"] }): JSX.Element {
+  const axles = gaps.filter((gap) => !SINGLE_WHEEL.test(gap.row));
   return (
     <table>
       <thead>
@@ -17,7 +20,7 @@ export function GapTable({ gaps }: { readonly gaps: Comparison["gaps"] }): JSX.E
         </tr>
       </thead>
       <tbody>
-        {gaps.map((gap) => (
+        {axles.map((gap) => (
           <tr key={gap.row}>
             <th scope="row">{ratingName(gap.row, null)}</th>
             <td>{withReach(gap.planned_kg, twoSided(gap.planned_u_kg))}</td>

@@ -12,6 +12,12 @@ const PLAIN: Readonly<Record<string, string>> = {
   trailer_axles: "Trailer axles",
   coupling: "Coupling",
   roof: "Roof",
+  rear_1: "First rear axle",
+  rear_2: "Second rear axle",
+  front_left: "Front left wheel",
+  front_right: "Front right wheel",
+  rear_left: "Rear left wheel",
+  rear_right: "Rear right wheel",
 };
 
 const COUNTRY: Readonly<Record<Terms, Readonly<Record<string, string>>>> = {

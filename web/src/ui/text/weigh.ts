@@ -7,11 +7,17 @@ const AXLES: Readonly<Record<string, string>> = {
   rear_1: "First rear axle",
   rear_2: "Second rear axle",
   trailer: "Trailer axles",
+  front_left: "Front left wheel",
+  front_right: "Front right wheel",
+  rear_left: "Rear left wheel",
+  rear_right: "Rear right wheel",
 };
 
 const TOGETHER: Readonly<Record<string, string>> = {
   "front+rear": "Whole vehicle",
   "front+rear+trailer": "Vehicle and trailer",
+  "front_left+rear_left": "Left wheels",
+  "front_right+rear_right": "Right wheels",
 };
 
 /** What stood on the deck, and what was different: "Whole vehicle, uncoupled", "Rear axle, Mara out". */
@@ -103,29 +109,6 @@ export const words = {
     someone: "somebody",
     back: "Back to the deck",
     bridge: "The bridge",
-    whichBridge: "Which bridge was it?",
-    interval: "Interval of the display",
-    intervalHint: "The step between two figures that it can show",
-    finer: (guessed: string, interval: string) => `The figures step by ${guessed}, not by ${interval}.`,
-    moreBridge: "More about the bridge",
-    form: "How is it built?",
-    forms: [
-      ["single_deck", "One deck"],
-      ["multi_deck", "Several decks"],
-      ["pads", "Pads"],
-    ] as readonly (readonly [string, string])[],
-    class: "Accuracy class on its plate",
-    classHint: "A public bridge that is verified has class III. Pads without one: percent of the figure.",
-    classes: [
-      ["III", "III"],
-      ["IIII", "IIII"],
-      ["percent", "Percent"],
-    ] as readonly (readonly [string, string])[],
-    percent: "Percent of the figure",
-    max: "Max on its plate",
-    classOf: (word: string, max: string) => `class ${word}, Max ${max}`,
-    percentOf: (percent: number) => `± ${percent} % of the figure`,
-    name: "Name or number of the bridge",
     ticket: "Ticket number",
     save: "Save this weighing",
   },

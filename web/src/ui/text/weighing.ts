@@ -39,11 +39,16 @@ export const words = {
   row: "Load",
   planned: "Planned",
   weighed: "Weighed",
-  gap: "Difference",
+  gap: "Gap",
   readings: "Readings",
   bridge: "Bridge",
   noName: "no name",
   interval: "Interval",
+  light: "Below this bridge's least load: no limit of error holds.",
+  averaged: (count: number, mean: string) =>
+    count === 2
+      ? `Read twice: the mean, ${mean}, counts.`
+      : `Read ${count} times: the mean, ${mean}, counts.`,
   setAside: (reason: string) => `set aside: ${reason}`,
   disagree:
     "These readings do not agree with each other. The rows they touch cannot tell until one is repeated or set aside.",

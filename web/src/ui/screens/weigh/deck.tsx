@@ -109,11 +109,12 @@ function Stops({
   readonly towing: boolean;
   readonly onChoose: (stop: Stop) => void;
 }): JSX.Element {
-  const stops = stopsOf(towing);
+  const stops = stopsOf(towing, visit.form);
+  const single = visit.form === "single_deck";
   const here = stops.findIndex((stop) => isStop(visit, stop));
-  const hint = towing && stops[here] ? hintOf(stops[here]) : null;
+  const hint = towing && single && stops[here] ? hintOf(stops[here]) : null;
   return (
-    <div class={towing ? "stops stops-towing" : "stops"}>
+    <div class={stops.length > 3 ? "stops stops-many" : "stops"}>
       <ChoiceField
         label={words.whichStop}
         value={String(here)}
@@ -169,14 +170,22 @@ function Doubt({ visit, name, towing, onVisit }: DoubtProps): JSX.Element | null
 
 function standsOn(visit: Visit, id: string): boolean {
   const on: readonly string[] = visit.on_deck;
-  return on.includes(id) || (id.startsWith("rear_") && on.includes("rear"));
+  const wheels = (axle: string) => on.includes(`${axle}_left`) || on.includes(`${axle}_right`);
+  if (on.includes(id) || wheels(id)) return true;
+  return id.startsWith("rear_") && (on.includes("rear") || wheels("rear"));
 }
 
-/** The latest figure of this axle alone. */
+/** The latest figure of this axle alone, or of its two wheels together. */
 function figureAt(visit: Visit, id: string): string {
+  const wheels = (["left", "right"] as const).map((side) => latest(visit, `${id}_${side}`));
+  const [left, right] = wheels;
+  const value_kg = latest(visit, id) ?? (left != null && right != null ? left + right : null);
+  return value_kg === null ? "?" : figure(value_kg);
+}
+
+function latest(visit: Visit, id: string): number | null {
   const alone = visit.readings.filter(
     (one) => !one.struck_out && one.on_deck.length === 1 && one.on_deck[0] === id,
   );
-  const taken = alone.at(-1);
-  return taken ? figure(taken.value_kg) : "?";
+  return alone.at(-1)?.value_kg ?? null;
 }

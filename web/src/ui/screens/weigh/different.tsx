@@ -2,10 +2,13 @@
 import type { JSX } from "preact";
 import { useState } from "preact/hooks";
 import type { Book, State } from "@/services/answers";
+import { ChoiceField } from "@/ui/parts/forms";
 import { Row } from "@/ui/parts/row";
 import { occupant } from "@/ui/parts/stops";
+import { words as bridgeWords } from "@/ui/text/bridge";
 import { words } from "@/ui/text/weigh";
-import { differ, type Visit } from "./visit";
+import type { ScaleForm, Side } from "./standing";
+import { chooseSide, differ, layOut, type Visit } from "./visit";
 
 export interface DifferentProps {
   readonly book: Book;
@@ -23,10 +26,9 @@ interface Option {
   readonly touch: () => void;
 }
 
-export function Different(props: DifferentProps): JSX.Element | null {
+export function Different(props: DifferentProps): JSX.Element {
   const [open, setOpen] = useState(false);
   const options = optionsOf(props);
-  if (options.length === 0) return null;
   const same = options.every((one) => !one.on);
   return (
     <>
@@ -42,9 +44,21 @@ export function Different(props: DifferentProps): JSX.Element | null {
           </div>
         </div>
       ) : null}
+      {open && props.visit.form === "pads" ? (
+        <div class="stops">
+          <ChoiceField
+            label={bridgeWords.side}
+            value={props.visit.side}
+            options={SIDES.map((side) => ({ value: side, label: bridgeWords.sides[side] }))}
+            onChange={(side) => props.onVisit(chooseSide(props.visit, side as Side))}
+          />
+        </div>
+      ) : null}
     </>
   );
 }
+
+const SIDES: readonly Side[] = ["both", "left", "right"];
 
 function optionsOf(props: DifferentProps): Option[] {
   const { book, state, visit, onVisit } = props;
@@ -56,7 +70,21 @@ function optionsOf(props: DifferentProps): Option[] {
     const label = words.personOut(occupant(book, state.seats, seat_id));
     return { id: seat_id, label, on, touch: () => onVisit(differ(visit, { seats_empty })) };
   });
-  return [...trailerOptions(props), ...out];
+  return [...trailerOptions(props), ...out, ...layoutOptions(props)];
+}
+
+/** The scale is no single deck: several at once, or pads for single wheels, or one pad that is moved. */
+function layoutOptions({ state, visit, onVisit }: DifferentProps): Option[] {
+  const towing = state.trailers_on.length > 0;
+  const form = (id: ScaleForm, label: string): Option => {
+    const on = visit.form === id;
+    const touch = () => onVisit(layOut(visit, { form: on ? "single_deck" : id }, towing));
+    return { id, label, on, touch };
+  };
+  const options = [form("multi_deck", bridgeWords.decks), form("pads", bridgeWords.pads)];
+  if (visit.form !== "pads") return options;
+  const touch = () => onVisit(layOut(visit, { one_pad: !visit.one_pad }, towing));
+  return [...options, { id: "one_pad", label: bridgeWords.pad, on: visit.one_pad, touch }];
 }
 
 function trailerOptions({ book, state, visit, onVisit, onCoupled }: DifferentProps): Option[] {

@@ -8,7 +8,7 @@ import { deckAxles, occupant, stopTold } from "@/ui/parts/stops";
 import { kg } from "@/ui/text/figures";
 import { ratingName } from "@/ui/text/ratings";
 import { stopText, words } from "@/ui/text/weigh";
-import { type Axle, choose, strikeOut, takeBack, type Visit } from "./visit";
+import { type Axle, choose, stopsOf, strikeOut, takeBack, type Visit } from "./visit";
 
 export interface GuideProps {
   readonly book: Book;
@@ -42,13 +42,16 @@ interface ToldProps extends GuideProps {
 }
 
 /** One more reading that would settle a doubt, a touch away; or the plain statement that none would. */
-function Next({ told, visit, onVisit }: ToldProps): JSX.Element | null {
-  const best = told.stops[0];
+function Next({ told, visit, state, onVisit }: ToldProps): JSX.Element | null {
   if (told.far.length > 0) {
     const far = told.far.map((row) => ratingName(row, null).toLowerCase());
     return <Notice>{words.guide.far(far)}</Notice>;
   }
-  if (told.doubtful.length === 0) return null;
+  const open = toRead(visit, state);
+  const best =
+    visit.form === "single_deck" ? told.stops[0] : told.stops.find(({ axles }) => open.has(key(axles)));
+  // the usual stops of several decks or pads come first: they are read at once
+  if (told.doubtful.length === 0 || (!best && open.size > 0)) return null;
   const names = told.doubtful.map((row) => ratingName(row, null).toLowerCase());
   if (!best) return <p class="guide">{words.guide.none(names)}</p>;
   const on_deck = deckAxles(best.axles) as Axle[];
@@ -62,6 +65,18 @@ function Next({ told, visit, onVisit }: ToldProps): JSX.Element | null {
       onTouch={() => onVisit(choose(visit, { on_deck, uncoupled: best.uncoupled }))}
     />
   );
+}
+
+/** Usual stops of several decks or pads that have no figure yet; of one deck any further stop can be made. */
+function toRead({ form, readings }: Visit, state: State): ReadonlySet<string> {
+  if (form === "single_deck") return new Set();
+  const done = new Set(readings.filter((one) => !one.struck_out).map((one) => key(one.on_deck)));
+  const usual = stopsOf(state.trailers_on.length > 0, form).map(({ on_deck }) => key(on_deck));
+  return new Set(usual.filter((one) => !done.has(one)));
+}
+
+function key(axles: readonly string[]): string {
+  return deckAxles(axles).sort().join("+");
 }
 
 /** The reading to take again, and what may have slipped: questions, each a way back to the figure, nothing applied. */

@@ -2,26 +2,26 @@
 import type { JSX } from "preact";
 import { useMemo, useState } from "preact/hooks";
 import { type Book, type OnDeck as Found, provisional, type State } from "@/services/answers";
-import type { BridgeFacts, SeenBridge } from "@/services/bridges";
 import { Action, Actions } from "@/ui/parts/action";
 import { Form } from "@/ui/parts/form";
-import { type BookView, useBook, useDraft, useServices } from "@/ui/parts/live";
+import { type BookView, type SeenBridge, useBook, useBridges, useDraft, useServices } from "@/ui/parts/live";
 import { Screen } from "@/ui/parts/screen";
 import { VerdictRow } from "@/ui/parts/verdict_row";
 import { words } from "@/ui/text/weigh";
 import { type Choice, readTyped } from "@/units/typed";
-import { taken as takenFrom, useSeen } from "./bridge";
+import { type BridgeFacts, factsOf, lastOf, noBridge, openFacts, readFacts } from "./bridge_facts";
 import { Deck } from "./deck";
 import { Glance } from "./glance";
 import { Guide } from "./guide";
 import { weighingBody } from "./record";
 import { RolledOff } from "./rolled_off";
-import { choose, guessedInterval, newVisit, nextStop, openVisit, take, type Visit } from "./visit";
+import { choose, newVisit, nextStop, openVisit, take, type Visit } from "./visit";
+import { WhichBridge } from "./which_bridge";
 
 interface Draft {
   readonly visit: Visit;
   readonly rolled_off: boolean;
-  /** Null until somebody said which: then it is the last one of this vehicle. */
+  /** Null until somebody touches it: then it is the one of last time, where there is one. */
   readonly bridge: BridgeFacts | null;
   readonly ticket: string;
   readonly state: State | null;
@@ -37,31 +37,22 @@ const empty: Draft = {
 
 export default function WeighScreen({ book: bookId }: { readonly book: string }): JSX.Element | null {
   const view = useBook(bookId);
+  const seen = useBridges();
   const draft = useDraft<Draft>(`weigh:${bookId}`, empty);
-  const last = useSeen().find((one) => one.book === bookId) ?? null;
-  if (!view || !draft.ready) return null;
-  const kept = { ...empty, ...draft.value, visit: openVisit(draft.value.visit) };
-  const bridge = kept.bridge ?? prefilled(last, kept.visit);
-  const step = { view, draft: kept, bridge, change: draft.change };
-  return kept.rolled_off ? <After {...step} drop={draft.drop} /> : <OnDeck {...step} />;
-}
-
-/** The last bridge of this vehicle; its interval only where every figure is a multiple of it. */
-function prefilled(last: SeenBridge | null, { readings }: Visit): BridgeFacts {
-  if (!last) return { name: "", interval_kg: null };
-  const known = takenFrom(last);
-  const fits = readings.every(({ value_kg }) => isMultiple(value_kg, known.interval_kg ?? 1));
-  return fits ? known : { ...known, interval_kg: null };
-}
-
-function isMultiple(value_kg: number, interval_kg: number): boolean {
-  return Math.abs(value_kg / interval_kg - Math.round(value_kg / interval_kg)) < 1e-6;
+  if (!view || !draft.ready || !seen) return null;
+  const { value, change, drop } = draft;
+  const visit = openVisit(value.visit);
+  const kept = { ...empty, ...value, visit, bridge: openFacts(value.bridge) };
+  const last = lastOf(seen, bookId, visit.form);
+  const bridge = kept.bridge ?? (last ? factsOf(last) : noBridge);
+  const step = { view, draft: kept, bridge, change };
+  return kept.rolled_off ? <After {...step} seen={seen} drop={drop} /> : <OnDeck {...step} />;
 }
 
 interface StepProps {
   readonly view: BookView;
   readonly draft: Draft;
-  /** The bridge as it stands: said, or else the last one. */
+  /** The bridge as it stands: touched, or that of last time. */
   readonly bridge: BridgeFacts;
   readonly change: (draft: Draft) => void;
 }
@@ -86,7 +77,7 @@ function OnDeck({ view, draft, bridge, change }: StepProps): JSX.Element {
     setError(typeof read === "string" ? read : null);
     setAsk(typeof read !== "string" && "choices" in read ? read.choices : null);
     if (typeof read === "string" || "choices" in read) return null;
-    const { interval_kg } = bridge;
+    const interval_kg = visit.readings.length > 0 ? settled(bridge, visit).interval_kg : null;
     return take(visit, { id: ids(), ...read }, { at: clock.now(), towing, interval_kg });
   };
   const takeReading = () => {
@@ -100,7 +91,7 @@ function OnDeck({ view, draft, bridge, change }: StepProps): JSX.Element {
   };
   const couple = (trailer_id: string) => {
     const coupled = { ...answers.stateAt(view.book, at), trailers_on: [trailer_id] };
-    change({ ...draft, state: coupled, visit: choose(visit, nextStop(visit.readings, true)) });
+    change({ ...draft, state: coupled, visit: choose(visit, nextStop(visit.readings, true, visit.form)) });
   };
   return (
     <Screen title={view.name} back={`/b/${view.id}`}>
@@ -179,6 +170,10 @@ function Verdicts({ view, found, visit, state, onVisit }: VerdictsProps): JSX.El
   );
 }
 
+function settled(bridge: BridgeFacts, { form, readings }: Visit) {
+  return readFacts(bridge, form, readings);
+}
+
 function useProvisional(book: Book, draft: Draft, bridge: BridgeFacts): Found | null {
   const { clock, answers } = useServices();
   const at = draft.visit.at ?? clock.now();
@@ -192,24 +187,28 @@ function useProvisional(book: Book, draft: Draft, bridge: BridgeFacts): Found | 
     if (!state) return null;
     const body = weighingBody({ ...draft, bridge, at, zone: clock.zone(), state, confirmed: false, book });
     return provisional(book, { id: "now", kind: "weighing", rev: "now", body });
-  }, [book, draft.visit.readings, JSON.stringify(bridge), state]);
+  }, [book, draft.visit.readings, draft.visit.form, draft.visit.one_pad, JSON.stringify(bridge), state]);
 }
 
-function After({
-  view,
-  draft,
-  bridge,
-  change,
-  drop,
-}: StepProps & { readonly drop: () => Promise<void> }): JSX.Element {
+interface AfterProps extends StepProps {
+  readonly seen: readonly SeenBridge[];
+  readonly drop: () => Promise<void>;
+}
+
+function After({ view, draft, bridge, seen, change, drop }: AfterProps): JSX.Element {
   const { clock, records, answers, go } = useServices();
-  const at = draft.visit.at ?? clock.now();
+  const [refused, setRefused] = useState(false);
+  const { visit } = draft;
+  const at = visit.at ?? clock.now();
   const logged = useMemo(() => answers.stateAt(view.book, at), [view.book, at]);
   const state = draft.state ?? logged;
+  const wrong = Object.keys(settled(bridge, visit).errors).length > 0;
   const save = async () => {
+    setRefused(wrong);
+    if (wrong) return;
     const body = weighingBody({
-      ...{ ...draft, bridge, at, zone: clock.zone(), state },
-      ...{ confirmed: true, book: view.book },
+      ...{ ...draft, bridge, at, zone: clock.zone() },
+      ...{ state, confirmed: true, book: view.book },
     });
     const id = await records.log(view.id, "weighing", body);
     await drop();
@@ -220,11 +219,14 @@ function After({
       <RolledOff
         book={view.book}
         state={state}
-        bridge={bridge}
         ticket={draft.ticket}
-        guessed_kg={guessedInterval(draft.visit.readings)}
+        bridge={
+          <WhichBridge
+            {...{ visit, bridge, seen, refused: refused && wrong }}
+            onBridge={(next, layout) => change({ ...draft, bridge: next, visit: { ...visit, ...layout } })}
+          />
+        }
         onState={(next) => change({ ...draft, state: next })}
-        onBridge={(bridge) => change({ ...draft, bridge })}
         onTicket={(ticket) => change({ ...draft, ticket })}
       />
       <Actions>

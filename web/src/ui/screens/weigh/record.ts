@@ -1,7 +1,8 @@
 /** From a visit and the state of the day to the weighing that is saved. Pure. */
 import type { Book, Row, State } from "@/services/answers";
-import type { BridgeFacts } from "@/services/bridges";
-import { guessedInterval, repeatOf, type TakenReading, type Visit } from "./visit";
+import { type BridgeFacts, readFacts } from "./bridge_facts";
+import { deckName } from "./standing";
+import { repeatOf, type TakenReading, type Visit } from "./visit";
 
 export interface WeighingParts {
   readonly visit: Visit;
@@ -20,7 +21,7 @@ export function weighingBody(parts: WeighingParts): Row["body"] {
   return {
     at: parts.at,
     zone: parts.zone,
-    bridge: bridgeOf(bridge, visit),
+    bridge: readFacts(bridge, visit.form, visit.readings).body,
     // whether a reading was split is left to the calculation, which knows what was coupled
     readings: visit.readings.map((one) => ({
       id: one.id,
@@ -30,24 +31,16 @@ export function weighingBody(parts: WeighingParts): Row["body"] {
       repeat_of: repeatOf(visit.readings, one),
       differs: differsFrom(state, one),
       struck_out: one.struck_out,
+      ...deckOf(visit, one),
     })),
     state: state ? stateCopy(book, state, parts.confirmed) : null,
     ...(parts.ticket ? { ticket_number: parts.ticket } : {}),
   };
 }
 
-function bridgeOf(bridge: BridgeFacts, visit: Visit): Row["body"] {
-  const { name, interval_kg, form, accuracy_class, percent, max_kg, site_number } = bridge;
-  return {
-    form: form ?? "single_deck",
-    accuracy_class: accuracy_class ?? "III",
-    interval_kg: interval_kg ?? guessedInterval(visit.readings),
-    settled_by: interval_kg === null ? "guessed_from_readings" : "confirmed",
-    ...(name ? { name } : {}),
-    ...(site_number ? { site_number } : {}),
-    ...(percent != null && accuracy_class === "percent" ? { percent } : {}),
-    ...(max_kg != null ? { max_kg } : {}),
-  };
+function deckOf(visit: Visit, { on_deck }: TakenReading): Row["body"] {
+  const deck = deckName(visit, on_deck);
+  return deck === null ? {} : { deck };
 }
 
 /** Only what truly differs: nobody leaves a seat that the state has empty, nor uncouples what it has uncoupled. */

@@ -1,8 +1,7 @@
 /** After roll-off: was this the state of the vehicle? One touch, or corrected first. */
-import type { JSX } from "preact";
+import type { ComponentChildren, JSX } from "preact";
 import { useState } from "preact/hooks";
 import type { Book, State } from "@/services/answers";
-import type { BridgeFacts } from "@/services/bridges";
 import { trailerIn } from "@/ui/parts/drawing/towed";
 import { NumberField, TextField, type TypedNumber, YesNo } from "@/ui/parts/forms";
 import { Row } from "@/ui/parts/row";
@@ -10,16 +9,14 @@ import { Section } from "@/ui/parts/section";
 import { litres, twoSided } from "@/ui/text/figures";
 import { words } from "@/ui/text/weigh";
 import { readTyped } from "@/units/typed";
-import { BridgeFields } from "./bridge";
 
 export interface RolledOffProps {
   readonly book: Book;
   readonly state: State;
-  readonly bridge: BridgeFacts;
   readonly ticket: string;
-  readonly guessed_kg: number;
+  /** Which bridge it was. */
+  readonly bridge: ComponentChildren;
   readonly onState: (state: State) => void;
-  readonly onBridge: (bridge: BridgeFacts) => void;
   readonly onTicket: (ticket: string) => void;
 }
 
@@ -34,7 +31,7 @@ export function RolledOff(props: RolledOffProps): JSX.Element {
         )}
       </Section>
       <Section title={words.state.bridge}>
-        <BridgeFields bridge={props.bridge} guessed_kg={props.guessed_kg} onBridge={props.onBridge} />
+        {props.bridge}
         <TextField label={words.state.ticket} value={props.ticket} onChange={props.onTicket} />
       </Section>
     </>

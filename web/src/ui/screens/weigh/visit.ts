@@ -1,6 +1,21 @@
 /** A visit to a bridge while it goes on: what stands on the deck, which figures were taken, what comes next. Pure. */
 
-export type Axle = "front" | "rear" | "rear_1" | "rear_2" | "trailer";
+import { guessedInterval } from "./interval";
+import {
+  type Axle,
+  axleOf,
+  type Layout,
+  onSide,
+  type Side,
+  type Stop,
+  sideOf,
+  stop,
+  stopsOf,
+  wheelOf,
+} from "./standing";
+
+export type { Axle, Stop } from "./standing";
+export { stopsOf } from "./standing";
 
 /** How one reading's load differs from the state of the visit. */
 export interface Differs {
@@ -17,9 +32,11 @@ export interface TakenReading {
   readonly differs: Differs;
 }
 
-export interface Visit extends Differs {
+export interface Visit extends Differs, Layout {
   readonly at: string | null;
   readonly on_deck: readonly Axle[];
+  /** Which wheels a touch puts on a pad. */
+  readonly side: Side;
   readonly text: string;
   readonly unit: string;
   readonly readings: readonly TakenReading[];
@@ -27,36 +44,12 @@ export interface Visit extends Differs {
   readonly doubted: string | null;
 }
 
-/** One stop: what stands on the deck, and whether the trailer is off for it. */
-export interface Stop {
-  readonly on_deck: readonly Axle[];
-  readonly uncoupled: boolean;
-}
-
-const stop = (on_deck: readonly Axle[], uncoupled = false): Stop => ({ on_deck, uncoupled });
-
-/** Drive on forward, straight: front, whole, rear (common practice, no source). */
-const SOLO: readonly Stop[] = [stop(["front"]), stop(["front", "rear"]), stop(["rear"])];
-
-/**
- * Towing: front axle; vehicle with the trailer coupled but off the deck; everything; vehicle alone, uncoupled. The
- * first three give every axle, the fourth the mass on the coupling (common practice, no source).
- */
-const TOWING: readonly Stop[] = [
-  stop(["front"]),
-  stop(["front", "rear"]),
-  stop(["front", "rear", "trailer"]),
-  stop(["front", "rear"], true),
-];
-
-/** The usual order of stops. */
-export function stopsOf(towing: boolean): readonly Stop[] {
-  return towing ? TOWING : SOLO;
-}
-
 export const newVisit: Visit = {
   at: null,
-  ...SOLO[0]!,
+  form: "single_deck",
+  one_pad: false,
+  side: "both",
+  ...stopsOf(false)[0]!,
   seats_empty: [],
   text: "",
   unit: "kg",
@@ -77,6 +70,7 @@ const NOTHING: Differs = { uncoupled: false, seats_empty: [] };
 
 /** An axle touched: it rolls on or off the deck; both axles of a rear pair together are the rear. */
 export function touch(visit: Visit, axle: Axle): Visit {
+  if (visit.form === "pads") return onPad(visit, axle);
   const on = new Set(visit.on_deck);
   const other = axle === "rear_1" ? "rear_2" : axle === "rear_2" ? "rear_1" : null;
   if (other && on.delete("rear")) on.add(other);
@@ -87,9 +81,33 @@ export function touch(visit: Visit, axle: Axle): Visit {
   return { ...visit, on_deck: [...on].sort(), doubted: null };
 }
 
+/** With pads an axle comes and goes with the wheels of the side that is chosen. */
+function onPad(visit: Visit, axle: Axle): Visit {
+  const rest = visit.on_deck.filter((one) => axleOf(one) !== axle);
+  const added = rest.length === visit.on_deck.length ? [wheelOf(axle, visit.side)] : [];
+  return { ...visit, on_deck: [...rest, ...added].sort(), doubted: null };
+}
+
 /** A usual stop chosen at once. */
-export function choose(visit: Visit, { on_deck, uncoupled }: Stop): Visit {
-  return { ...visit, on_deck, uncoupled, doubted: null };
+export function choose(visit: Visit, there: Stop): Visit {
+  return { ...visit, ...standing(there), doubted: null };
+}
+
+/** Both wheels of what stands on the pads, or those of one side. */
+export function chooseSide(visit: Visit, side: Side): Visit {
+  return { ...visit, side, on_deck: onSide(visit.on_deck, side), doubted: null };
+}
+
+/** The scale has another form: the next of its usual stops without a figure stands on it. */
+export function layOut(visit: Visit, layout: Partial<Layout>, towing: boolean): Visit {
+  const next = { ...visit, ...layout, doubted: null };
+  return next.form === visit.form
+    ? next
+    : { ...next, ...standing(nextStop(visit.readings, towing, next.form)) };
+}
+
+function standing({ on_deck, uncoupled }: Stop): Stop & Pick<Visit, "side"> {
+  return { on_deck, uncoupled, side: sideOf(on_deck) };
 }
 
 /** Something is different now: a person is out, or the trailer is off; or it is as before again. */
@@ -117,7 +135,14 @@ export function take(visit: Visit, figure: Figure, { at, towing, interval_kg }: 
   const readings = [...visit.readings, reading];
   const step_kg = interval_kg ?? guessedInterval(readings);
   const doubted = contradicted(visit.readings, reading, step_kg)?.id ?? null;
-  return { ...visit, at: visit.at ?? at, text: "", readings, doubted, ...nextStop(readings, towing) };
+  return {
+    ...visit,
+    at: visit.at ?? at,
+    text: "",
+    readings,
+    doubted,
+    ...standing(nextStop(readings, towing, visit.form)),
+  };
 }
 
 /** The latest earlier reading of the same stop that is more than two intervals away; both count until a person says. */
@@ -134,8 +159,8 @@ function contradicted(
 export function strikeOut(visit: Visit, id: string, reason: string | null, towing: boolean): Visit {
   const readings = visit.readings.map((one) => (one.id === id ? { ...one, struck_out: reason } : one));
   const again = reason === null ? readings.find((one) => one.id === id) : undefined;
-  const next = again ? stop(again.on_deck, again.differs.uncoupled) : nextStop(readings, towing);
-  return { ...visit, readings, doubted: null, ...next };
+  const next = again ? stop(again.on_deck, again.differs.uncoupled) : nextStop(readings, towing, visit.form);
+  return { ...visit, readings, doubted: null, ...standing(next) };
 }
 
 /** A figure mistyped on this visit is taken off again before anything is saved. */
@@ -144,7 +169,8 @@ export function takeBack(visit: Visit, id: string): Visit {
   const readings = visit.readings.filter((one) => one.id !== id);
   if (!gone) return visit;
   const [text, unit] = gone.typed;
-  return { ...visit, readings, on_deck: gone.on_deck, ...gone.differs, text, unit, doubted: null };
+  const there = standing(stop(gone.on_deck, gone.differs.uncoupled));
+  return { ...visit, readings, ...gone.differs, ...there, text, unit, doubted: null };
 }
 
 /** The earlier reading of the same axles in the same state that this one repeats. */
@@ -153,21 +179,17 @@ export function repeatOf(readings: readonly TakenReading[], reading: TakenReadin
   return first && readings.indexOf(first) < readings.indexOf(reading) ? first.id : null;
 }
 
-/** The bridge's interval as the figures suggest it: the largest usual step that divides them all. */
-export function guessedInterval(readings: readonly TakenReading[]): number {
-  const values = readings.filter((one) => !one.struck_out).map((one) => one.value_kg);
-  const fits = (step: number) =>
-    values.every((value) => Math.abs(value / step - Math.round(value / step)) < 1e-6);
-  return [20, 10, 5, 2, 1].find(fits) ?? 1;
-}
-
 /** The first usual stop that has no figure yet; nothing once all have one. */
-export function nextStop(readings: readonly TakenReading[], towing: boolean): Stop {
+export function nextStop(
+  readings: readonly TakenReading[],
+  towing: boolean,
+  form: Layout["form"] = "single_deck",
+): Stop {
   const done = ({ on_deck, uncoupled }: Stop) =>
     readings.some(
       (one) => !one.struck_out && one.differs.uncoupled === uncoupled && sameMembers(one.on_deck, on_deck),
     );
-  return stopsOf(towing).find((one) => !done(one)) ?? stop([]);
+  return stopsOf(towing, form).find((one) => !done(one)) ?? stop([]);
 }
 
 /** Whether two stops are the same one. */

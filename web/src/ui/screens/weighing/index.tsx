@@ -13,14 +13,15 @@ import { Notice } from "@/ui/parts/notice";
 import { Row } from "@/ui/parts/row";
 import { Screen } from "@/ui/parts/screen";
 import { Section } from "@/ui/parts/section";
-import { type StopRead, stopTold } from "@/ui/parts/stops";
 import { VerdictRow } from "@/ui/parts/verdict_row";
-import { kg, momentOf, twoSided, withReach } from "@/ui/text/figures";
+import { momentOf, twoSided, withReach } from "@/ui/text/figures";
 import { words } from "@/ui/text/weighing";
 import { KilogramAccount } from "./account";
 import { CauseList } from "./causes";
 import { Forecasts } from "./forecasts";
 import { ItemTable } from "./items";
+import { LeftRight } from "./left_right";
+import { Readings } from "./readings";
 import { SinceLastTime } from "./since";
 import { WhatTheyTaught } from "./taught";
 import { UnplannedMass, UnplannedTrailer } from "./unplanned";
@@ -83,31 +84,14 @@ function Weighing({ view, entry }: { readonly view: BookView; readonly entry: En
         <CauseList book={view.book} entry={entry} real={found.unplanned?.real ?? false} />
         <KilogramAccount view={view} entry={entry} />
         <SinceLastTime view={view} entry={entry} />
-        <Readings book={view.book} entry={entry} />
+        <LeftRight view={view} weighing={entry.id} />
+        <Readings book={view.book} entry={entry} found={found} />
         {found.items.length > 0 ? <ItemTable items={found.items} book={view.book} /> : null}
         {found.missing.length > 0 ? <MissingList found={found} book={view.book} /> : null}
         <WhatTheyTaught view={view} entry={entry} />
       </div>
       <Cautions />
     </Screen>
-  );
-}
-
-function Readings({ book, entry }: { readonly book: Book; readonly entry: Entry }): JSX.Element {
-  const seats = entry.body.state?.seats ?? [];
-  return (
-    <Section title={words.readings}>
-      {entry.body.readings.map((one: Entry["body"] & StopRead) => (
-        <Row
-          key={one.id}
-          label={stopTold(book, seats, one)}
-          figure={kg(one.value_kg)}
-          {...(one.struck_out ? { note: words.setAside(one.struck_out) } : {})}
-        />
-      ))}
-      <Row label={words.bridge} figure={entry.body.bridge.name ?? words.noName} />
-      <Row label={words.interval} figure={kg(entry.body.bridge.interval_kg ?? 20)} />
-    </Section>
   );
 }
 
