@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from .axles import rear_x_m
 from .book import Book, Row
 from .errors import Unknown
-from .judge import Forecast, Judged, forecast, judge_day, rated_rows
+from .judge import Forecast, Judged, forecast, judge_day
 from .learning import Gap, Learning, WeighedDay, learn, weighed_days
 from .limits import CONFIDENCE, lifts
 from .plan import Missing, planned, reckoned
@@ -16,6 +16,7 @@ from .state import State, full_state
 from .statics import Loads
 from .unplanned import Unplanned, unplanned_mass, unplanned_total
 from .visit import Visit
+from .worst import rated_rows
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,16 +3,16 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from .axles import ROWS, TRAILER_ROWS, Geometry
+from .axles import ROWS, TRAILER_ROWS
 from .book import Book
-from .envelope import worst_ends
 from .learning import Learning
 from .limits import Verdict, any_over, lifts, verdict
-from .plan import Plan, geometry_of, plan_in
+from .plan import geometry_of, plan_in
 from .plates import Rating, ratings_of
-from .state import State, TankLevel, full_state
-from .statics import Loads, Part, loads
+from .state import full_state
+from .statics import Loads
 from .visit import Visit
+from .worst import Worst, rated_rows, worst_levels
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,14 +30,6 @@ class Chances:
 
     least: float
     greatest: float
-
-
-@dataclass(frozen=True, slots=True)
-class Worst:
-    """A rating at the levels of the tanks that are worst for it; `full` are the tanks that are full there."""
-
-    verdict: Verdict
-    full: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,68 +69,20 @@ def forecast(
     rows = rated_rows(plan=plan, geometry=geometry)
     ratings = [one for one in ratings_of(book=book, day=day, trailer_id=trailer_id) if one.rating in rows]
     found = learning.loads(plan, rows, geometry)
+    worst = worst_levels(
+        book=book,
+        state=state,
+        ratings=ratings,
+        confidence=confidence,
+        loads_in=lambda plan, rows: learning.loads(plan, rows, geometry),
+    )
     full = tuple(Judged(_verdict(one, found, confidence), "plan") for one in ratings)
     least, greatest = any_over(
         probabilities=[
             one.verdict.over_probability for one in full if one.verdict.over_probability is not None
         ]
     )
-    return Forecast(
-        trailer_id,
-        full,
-        _worst(book, learning, state, geometry, ratings, confidence),
-        Chances(least, greatest),
-        lifts(loads=found),
-    )
-
-
-def rated_rows(*, plan: Plan, geometry: Geometry) -> tuple[str, ...]:
-    """The rows that a state can be judged by: a trailer's only while it is on, the roof's if something is on it."""
-    towed = TRAILER_ROWS if geometry.trailer else ()
-    return (*ROWS, *towed, *(("roof",) if any(part.roof for part in plan.lasting) else ()))
-
-
-def _worst(
-    book: Book,
-    learning: Learning,
-    state: State,
-    geometry: Geometry,
-    ratings: Sequence[Rating],
-    confidence: float,
-) -> tuple[Worst, ...]:
-    """Each known rating at the ends of the tanks' levels that are worst for it."""
-    brim = replace(state, tanks=tuple(TankLevel(tank.id, 1.0, 0.0, "typed") for tank in book.tanks))
-    plan = plan_in(book=book, state=brim)
-    contents = [part for part in plan.passing if part.id.endswith(":content")]
-    dry = replace(plan, passing=tuple(part for part in plan.passing if part not in contents))
-    rows = [one.rating for one in ratings]
-    fixed = learning.loads(dry, rows, geometry)
-    held = [_held(part, rows, geometry) for part in contents]
-    out = []
-    for k, one in enumerate(ratings):
-        if one.limit_kg is None:
-            continue
-        ends = [((0.0, 0.0), (load.mean_kg[k], load.cov_kg2[k][k])) for load in held]
-        found = worst_ends(
-            fixed_kg=fixed.mean_kg[k], fixed_kg2=fixed.cov_kg2[k][k], contents=ends, limit_kg=one.limit_kg
-        )
-        full = tuple(part.id.split(":")[0] for part, end in zip(contents, found.ends, strict=True) if end)
-        judged = verdict(
-            rating=one.rating,
-            value_kg=found.value_kg,
-            u_kg=found.u_kg,
-            limit_kg=one.limit_kg,
-            confidence=confidence,
-        )
-        out.append(Worst(judged, full))
-    return tuple(out)
-
-
-def _held(content: Part, rows: Sequence[str], geometry: Geometry) -> Loads:
-    """What one content adds to each row; the moment of a levelling hitch counts once and not per content."""
-    trailer = geometry.trailer
-    slack = replace(geometry, trailer=replace(trailer, hitch_moment_kgm=0.0) if trailer else None)
-    return loads(parts=[content], geometry=slack, rows=rows)
+    return Forecast(trailer_id, full, worst, Chances(least, greatest), lifts(loads=found))
 
 
 def _judge_row(rating: Rating, visit: Visit, today: Loads | None, confidence: float) -> Judged:

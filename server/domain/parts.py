@@ -1,6 +1,7 @@
 """From one record to parts: what an item, a tank's content, an occupant or an empty trailer weighs, and where."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from .book import Body
 from .state import SeatLoad, TankLevel
@@ -35,6 +36,24 @@ def position_u_m(body: Body, field: str = "x_u_m") -> float:
     return MEASURED_U_M if body.get("position_by") == "measured" else DESCRIBED_U_M
 
 
+def placed_u_m(body: Body, place: str) -> float:
+    """One standard uncertainty of a place across or in height, m; none where the place itself is blank."""
+    return 0.0 if body.get(place) is None else position_u_m(body, f"{place[0]}_u_m")
+
+
+def cg_height_u_m(vehicle: Body) -> float:
+    """One standard uncertainty of the delivered vehicle's height: its own, else that of a place told in words."""
+    own = vehicle.get("cg_height_u_m")
+    return DESCRIBED_U_M if own is None else float(own)
+
+
+def height_in_tank_m(body: Body, level: float) -> float | None:
+    """Where the centre of a tank's content is in height, m; None unless its bottom and its own height are known."""
+    if body.get("z_bottom_m") is None or body.get("height_m") is None:
+        return None
+    return float(body["z_bottom_m"]) + level * float(body["height_m"]) / 2
+
+
 def density_of(tank: Body, fuel_kind: str | None) -> tuple[float, float]:
     """Density of a tank's content and its u, kg/L: the tank's own, else by what it holds."""
     content = tank["holds"]
@@ -62,9 +81,9 @@ def item_part(part_id: str, body: Body) -> Part:
         float(body["x_m"]),
         position_u_m(body),
         y_m=float(body.get("y_m") or 0.0),
-        y_u_m=position_u_m(body, "y_u_m") if body.get("y_m") is not None else 0.0,
+        y_u_m=placed_u_m(body, "y_m"),
         z_m=None if z_m is None else float(z_m),
-        z_u_m=position_u_m(body, "z_u_m") if z_m is not None else 0.0,
+        z_u_m=placed_u_m(body, "z_m"),
         roof=bool(body.get("roof")),
         article=body.get("article_id"),
         taken_off=bool(body.get("taken_off")),
@@ -76,10 +95,10 @@ def tank_parts(tank_id: str, body: Body, level: TankLevel, fuel_kind: str | None
     """What a tank weighs at a level: its content, what the outlet cannot reach, and a can's own mass."""
     density, density_u = density_of(body, fuel_kind)
     x_m, x_u_m = float(body["x_m"]), position_u_m(body)
-    bottom_m, height_m = body.get("z_bottom_m"), float(body.get("height_m") or 0.0)
-    z_m = None if bottom_m is None else float(bottom_m) + level.level * height_m / 2
+    y_m, y_u_m = float(body.get("y_m") or 0.0), placed_u_m(body, "y_m")
+    bottom_m, z_u_m = body.get("z_bottom_m"), placed_u_m(body, "z_bottom_m")
     on = body.get("trailer_id") or "vehicle"
-    yield tank_content(
+    held = tank_content(
         id=f"{tank_id}:content",
         density_kg_per_l=density,
         density_u_kg_per_l=density_u,
@@ -89,18 +108,22 @@ def tank_parts(tank_id: str, body: Body, level: TankLevel, fuel_kind: str | None
         level_u=level.level_u,
         x_m=x_m,
         x_u_m=x_u_m,
-        y_m=float(body.get("y_m") or 0.0),
-        z_m=z_m,
+        y_m=y_m,
+        z_m=height_in_tank_m(body, level.level),
         on=on,
     )
+    yield replace(held, y_u_m=y_u_m, z_u_m=z_u_m)
+
+    def alongside(what: str, mass_kg: float, mass_u_kg: float, z_m: float | None) -> Part:
+        part_id = f"{tank_id}:{what}"
+        return Part(part_id, mass_kg, mass_u_kg, x_m, x_u_m, y_m, y_u_m, z_m, z_u_m, on=on)
+
     if body.get("unusable_l"):
         litres = float(body["unusable_l"])
-        yield Part(
-            f"{tank_id}:unusable", density * litres, density_u * litres, x_m, x_u_m, z_m=bottom_m, on=on
-        )
+        yield alongside("unusable", density * litres, density_u * litres, bottom_m)
     if body.get("empty_mass_kg"):
         own_kg = float(body["empty_mass_kg"])
-        yield Part(f"{tank_id}:empty", own_kg, MASS_SHARE["data_sheet"] * own_kg, x_m, x_u_m, z_m=z_m, on=on)
+        yield alongside("empty", own_kg, MASS_SHARE["data_sheet"] * own_kg, height_in_tank_m(body, 1.0))
 
 
 def seat_part(load: SeatLoad, seat: Body) -> Part:
@@ -113,7 +136,9 @@ def seat_part(load: SeatLoad, seat: Body) -> Part:
         float(seat["x_m"]),
         position_u_m(seat),
         y_m=float(seat.get("y_m") or 0.0),
+        y_u_m=placed_u_m(seat, "y_m"),
         z_m=None if z_m is None else float(z_m),
+        z_u_m=placed_u_m(seat, "z_m"),
     )
 
 

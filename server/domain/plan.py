@@ -6,13 +6,22 @@ it is left out.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from .axles import Geometry, rear_x_m, rows_of
 from .axles import Trailer as Lever
 from .book import Body, Book, Row, body_of_day, rows_of_day
 from .errors import NotKnown
-from .parts import MASS_SHARE, density_of, item_part, seat_part, tank_parts, trailer_parts
+from .parts import (
+    MASS_SHARE,
+    cg_height_u_m,
+    density_of,
+    height_in_tank_m,
+    item_part,
+    seat_part,
+    tank_parts,
+    trailer_parts,
+)
 from .state import State, unknown_level
 from .statics import Loads, Part, loads
 
@@ -132,6 +141,12 @@ def _or(value: float | None, otherwise: float) -> float:
     return otherwise if value is None else float(value)
 
 
+def main_tank(*, book: Book) -> Row | None:
+    """The fuel tank that the empty mass's fuel is in: the first to be drawn from, no can."""
+    tanks = [tank for tank in book.tanks if tank.body["holds"] == "fuel" and not tank.body.get("can")]
+    return min(tanks, key=lambda tank: tank.body.get("drain_order") or 99, default=None)
+
+
 def base_correlation_of(*, book: Book) -> float:
     """How the errors of the two base masses are linked: 0 unless the vehicle's record says otherwise."""
     body = book.vehicle.body if book.vehicle else {}
@@ -156,7 +171,7 @@ def _base(book: Book, revisions: dict[str, str] | None, missing: list[Missing]) 
         missing.append(Missing(vehicle.id, "vehicle", "wheelbase_m"))
         return
     geometry = geometry_of(book=book)
-    axles = {"front": 0.0, "rear": rear_x_m(geometry)}
+    axles = {"front": 0.0, "rear": _base_rear_x_m(geometry)}
     for end, x_m in axles.items():
         mass_kg = body.get(f"base_{end}_kg")
         if mass_kg is None:
@@ -165,10 +180,15 @@ def _base(book: Book, revisions: dict[str, str] | None, missing: list[Missing]) 
         own_u = body.get(f"base_{end}_u_kg")
         share = MASS_SHARE[body.get("base_known_by") or "estimate"]
         u_kg = share * float(mass_kg) if own_u is None else float(own_u)
-        z_m, z_u_m = body.get("cg_height_m"), body.get("cg_height_u_m") or 0.0
+        z_m, z_u_m = body.get("cg_height_m"), cg_height_u_m(body)
         axle = end if geometry.spread_m is not None else None
         yield Part(f"base_{end}", float(mass_kg), u_kg, x_m, z_m=z_m, z_u_m=z_u_m, axle=axle)
     yield from _included_in_base(book, body)
+
+
+def _base_rear_x_m(geometry: Geometry) -> float:
+    """Where the delivered rear load stands: between two axles by its share, under either model."""
+    return rear_x_m(replace(geometry, second_axle="pair"))
 
 
 def _trailer_base(
@@ -191,18 +211,21 @@ def _trailer_base(
 
 
 def _included_in_base(book: Book, body: Body) -> Iterator[Part]:
-    """Fuel and driver that the "empty" mass already holds come off again, since the state counts them."""
-    tanks = sorted(
-        (tank for tank in book.tanks if tank.body["holds"] == "fuel" and not tank.body.get("can")),
-        key=lambda tank: tank.body.get("drain_order") or 99,
-    )
-    if body.get("base_fuel_l") and tanks and tanks[0].body.get("x_m") is not None:
-        density, density_u = density_of(tanks[0].body, body.get("fuel_kind"))
-        litres, x_m = float(body["base_fuel_l"]), float(tanks[0].body["x_m"])
-        yield Part("base_fuel", density * litres, density_u * litres, x_m, taken_off=True)
+    """Fuel and driver that the "empty" mass already holds come off again, since the state counts them.
+
+    They come off in the middle across, so that the empty vehicle alone is taken as even (assumed).
+    """
+    tank = main_tank(book=book)
+    if body.get("base_fuel_l") and tank and tank.body.get("x_m") is not None:
+        density, density_u = density_of(tank.body, body.get("fuel_kind"))
+        litres, x_m = float(body["base_fuel_l"]), float(tank.body["x_m"])
+        capacity_l = tank.body.get("capacity_l")
+        z_m = height_in_tank_m(tank.body, min(1.0, litres / capacity_l)) if capacity_l else None
+        yield Part("base_fuel", density * litres, density_u * litres, x_m, z_m=z_m, taken_off=True)
     if body.get("base_driver_kg") and book.seats and book.seats[0].body.get("x_m") is not None:
-        x_m = float(book.seats[0].body["x_m"])
-        yield Part("base_driver", float(body["base_driver_kg"]), 0.0, x_m, taken_off=True)
+        seat = book.seats[0].body
+        mass_kg, x_m, z_m = float(body["base_driver_kg"]), float(seat["x_m"]), seat.get("z_m")
+        yield Part("base_driver", mass_kg, 0.0, x_m, z_m=z_m, taken_off=True)
 
 
 def _items(

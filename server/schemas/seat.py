@@ -1,7 +1,7 @@
 """A seat: a place for a person or an animal."""
 
 from .base import PlanRecord
-from .fields import Id, Quantity, Text
+from .fields import Choice, Id, Quantity, Text
 
 
 class Seat(PlanRecord):
@@ -12,4 +12,5 @@ class Seat(PlanRecord):
     x_u_m = Quantity(0, 5, unit="m")
     y_m = Quantity(-2, 2, unit="m")
     z_m = Quantity(0, 5, unit="m")
+    position_by = Choice("measured", "described")
     usual_person_id = Id(allow_none=True)

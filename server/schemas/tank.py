@@ -20,6 +20,7 @@ class Tank(PlanRecord):
     x_m = Quantity(-3, 20, unit="m")
     x_u_m = Quantity(0, 5, unit="m")
     y_m = Quantity(-2, 2, unit="m")
+    position_by = Choice("measured", "described")
     z_bottom_m = Quantity(0, 5, unit="m")
     height_m = Quantity(0.01, 3, unit="m")
     drain_order = Whole(1, 99)

@@ -1,4 +1,4 @@
-"""Writes the vectors of the modules that read a whole book: book, plates, state, plan, visit, comparison, rejudge.
+"""Writes the vectors of the modules that read a whole book: its records, its plan, its weighings.
 
 `python -m tests.vectors.books`. Expected values are written out by hand where they are facts of the records (which
 plate binds, who sits where) and by the plain arithmetic of a lever where they are loads; the last group, comparison,
@@ -14,7 +14,7 @@ from server.domain.comparison import compare
 from server.domain.explain import explain
 from server.domain.guidance import guide
 from server.domain.supplies import levels_at
-from tests.vectors import towing_books
+from tests.vectors import centre_books, towing_books
 from tests.vectors.decode import decode, plain
 from tests.vectors.plates import plate_groups, rejudge_groups
 
@@ -337,6 +337,8 @@ def main() -> None:
         write(module, [{"function": function, "source": source, "cases": cases()}])
     write("plates", plate_groups())
     write("rejudge", rejudge_groups())
+    for module, groups in centre_books.groups().items():
+        write(module, groups)
 
 
 def write(module: str, functions: list[Json]) -> None:

@@ -175,6 +175,7 @@ export interface Tank {
   x_m?: number | null;
   x_u_m?: number | null;
   y_m?: number | null;
+  position_by?: "measured" | "described";
   z_bottom_m?: number | null;
   height_m?: number | null;
   drain_order?: number;
@@ -194,6 +195,7 @@ export interface Seat {
   x_u_m?: number | null;
   y_m?: number | null;
   z_m?: number | null;
+  position_by?: "measured" | "described";
   usual_person_id?: string | null;
 }
 export interface Person {

@@ -2,7 +2,7 @@
 import { rearXM } from "./axles";
 import type { Book, Row } from "./book";
 import { Unknown } from "./errors";
-import { type Forecast, forecast, type Judged, judgeDay, ratedRows } from "./judge";
+import { type Forecast, forecast, type Judged, judgeDay } from "./judge";
 import { type Gap, type Learning, learn, loadsOf, teaches, type WeighedDay, weighedDays } from "./learning";
 import { CONFIDENCE, lifts } from "./limits";
 import { type Missing, planned, reckoned } from "./plan";
@@ -12,6 +12,7 @@ import { fullState, type State } from "./state";
 import { type Loads, uKg, valueKg } from "./statics";
 import { type Unplanned, unplannedMass, unplannedTotal } from "./unplanned";
 import { measuredOf, type Visit } from "./visit";
+import { ratedRows } from "./worst";
 
 /** Everything that one weighing says; `forecasts` are the full states, without a trailer and with each. */
 export interface Comparison {

@@ -1,14 +1,14 @@
 /** Ratings judged: on the day of a weighing, and in other states. */
-import { type Geometry, ROWS, TRAILER_ROWS } from "./axles";
+import { ROWS, TRAILER_ROWS } from "./axles";
 import type { Book } from "./book";
-import { type End, worstEnds } from "./envelope";
 import { type Learning, loadsOf } from "./learning";
 import { anyOver, lifts, type Verdict, verdict } from "./limits";
-import { geometryOf, type Plan, planIn } from "./plan";
+import { geometryOf, planIn } from "./plan";
 import { type Rating, ratingsOf } from "./plates";
-import { fullState, type State, type TankLevel } from "./state";
-import { type Loads, loads, type Part, uKg, valueKg } from "./statics";
+import { fullState } from "./state";
+import { type Loads, uKg, valueKg } from "./statics";
 import { measuredOf, type Visit } from "./visit";
+import { ratedRows, type Worst, worstLevels } from "./worst";
 
 /** A verdict with what it rests on (readings, plan, none) and, where it cannot tell, why. */
 export interface Judged {
@@ -21,12 +21,6 @@ export interface Judged {
 export interface Chances {
   readonly least: number;
   readonly greatest: number;
-}
-
-/** A rating at the levels of the tanks that are worst for it; `full` are the tanks that are full there. */
-export interface Worst {
-  readonly verdict: Verdict;
-  readonly full: readonly string[];
 }
 
 /** All tanks full, everyone and everything aboard: every rating there, and at its worst levels of the tanks. */
@@ -80,64 +74,13 @@ export function forecast({ book, learning, day, confidence, trailer_id }: Foreca
   return {
     trailer_id,
     full,
-    worst: worstOf({ book, learning, state, geometry, ratings, confidence }),
+    worst: worstLevels({
+      ...{ book, state, ratings, confidence },
+      loads_in: (dry, rows) => loadsOf(learning, dry, rows, geometry),
+    }),
     any_over: { least, greatest },
     lifts: lifts({ loads: found }),
   };
-}
-
-export interface RatedRows {
-  readonly plan: Plan;
-  readonly geometry: Geometry;
-}
-
-/** The rows that a state can be judged by: a trailer's only while it is on, the roof's if something is on it. */
-export function ratedRows({ plan, geometry }: RatedRows): string[] {
-  const roof = plan.lasting.some((part) => part.roof) ? ["roof"] : [];
-  return [...ROWS, ...(geometry.trailer ? TRAILER_ROWS : []), ...roof];
-}
-
-interface WorstIn {
-  readonly book: Book;
-  readonly learning: Learning;
-  readonly state: State;
-  readonly geometry: Geometry;
-  readonly ratings: readonly Rating[];
-  readonly confidence: number;
-}
-
-/** Each known rating at the ends of the tanks' levels that are worst for it. */
-function worstOf({ book, learning, state, geometry, ratings, confidence }: WorstIn): Worst[] {
-  const tanks = book.tanks.map(
-    ({ id }): TankLevel => ({ tank_id: id, level: 1, level_u: 0, known_from: "typed" }),
-  );
-  const plan = planIn({ book, state: { ...state, tanks } });
-  const contents = plan.passing.filter((part) => part.id.endsWith(":content"));
-  const dry = { ...plan, passing: plan.passing.filter((part) => !contents.includes(part)) };
-  const rows = ratings.map((one) => one.rating);
-  const fixed = loadsOf(learning, dry, rows, geometry);
-  const held = contents.map((part) => heldBy(part, rows, geometry));
-  return ratings.flatMap(({ rating, limit_kg }, k) => {
-    if (limit_kg === null) return [];
-    const ends = held.map((one): [End, End] => [
-      [0, 0],
-      [one.mean_kg[k]!, one.cov_kg2[k]![k]!],
-    ]);
-    const all = { fixed_kg: fixed.mean_kg[k]!, fixed_kg2: fixed.cov_kg2[k]![k]!, contents: ends, limit_kg };
-    const found = worstEnds(all);
-    const full = contents
-      .filter((_, j) => found.ends[j] === 1)
-      .map((part) => part.id.split(":")[0] as string);
-    const { value_kg, u_kg } = found;
-    return [{ verdict: verdict({ rating, value_kg, u_kg, limit_kg, confidence }), full }];
-  });
-}
-
-/** What one content adds to each row; the moment of a levelling hitch counts once and not per content. */
-function heldBy(content: Part, rows: readonly string[], geometry: Geometry): Loads {
-  const { trailer = null } = geometry;
-  const slack = { ...geometry, trailer: trailer && { ...trailer, hitch_moment_kgm: 0 } };
-  return loads({ parts: [content], geometry: slack, rows });
 }
 
 function judgeRow(rating: Rating, visit: Visit, today: Loads | null, confidence: number): Judged {

@@ -33,6 +33,22 @@ export function positionUM(body: Body, field = "x_u_m"): number {
   return body[field] ?? (body.position_by === "measured" ? MEASURED_U_M : DESCRIBED_U_M);
 }
 
+/** One standard uncertainty of a place across or in height, m; none where the place itself is blank. */
+export function placedUM(body: Body, place: string): number {
+  return body[place] == null ? 0 : positionUM(body, `${place[0]}_u_m`);
+}
+
+/** One standard uncertainty of the delivered vehicle's height: its own, else that of a place told in words. */
+export function cgHeightUM(vehicle: Body): number {
+  return vehicle.cg_height_u_m ?? DESCRIBED_U_M;
+}
+
+/** Where the centre of a tank's content is in height, m; null unless its bottom and its own height are known. */
+export function heightInTankM(body: Body, level: number): number | null {
+  if (body.z_bottom_m == null || body.height_m == null) return null;
+  return body.z_bottom_m + (level * body.height_m) / 2;
+}
+
 /** Density of a tank's content and its u, kg/L: the tank's own, else by what it holds. */
 export function densityOf(tank: Body, fuel_kind: string | null): readonly [number, number] {
   let content: string = tank.holds;
@@ -57,9 +73,9 @@ export function itemPart(id: string, body: Body): Part {
     x_m: body.x_m,
     x_u_m: positionUM(body),
     y_m: body.y_m ?? 0,
-    y_u_m: body.y_m == null ? 0 : positionUM(body, "y_u_m"),
+    y_u_m: placedUM(body, "y_m"),
     z_m: body.z_m ?? null,
-    z_u_m: body.z_m == null ? 0 : positionUM(body, "z_u_m"),
+    z_u_m: placedUM(body, "z_m"),
     roof: Boolean(body.roof),
     article: body.article_id ?? null,
     taken_off: Boolean(body.taken_off),
@@ -76,10 +92,9 @@ export function* tankParts(
 ): Iterable<Part> {
   const [density_kg_per_l, density_u_kg_per_l] = densityOf(body, fuel_kind);
   const on: string = body.trailer_id || "vehicle";
-  const place = { x_m: body.x_m as number, x_u_m: positionUM(body), on };
-  const bottom_m: number | null = body.z_bottom_m ?? null;
-  const z_m = bottom_m === null ? null : bottom_m + (level.level * (body.height_m ?? 0)) / 2;
-  yield tankContent({
+  const across = { y_m: body.y_m ?? 0, y_u_m: placedUM(body, "y_m"), z_u_m: placedUM(body, "z_bottom_m") };
+  const place = { x_m: body.x_m as number, x_u_m: positionUM(body), ...across, on };
+  const held = tankContent({
     id: `${id}:content`,
     density_kg_per_l,
     density_u_kg_per_l,
@@ -88,17 +103,17 @@ export function* tankParts(
     level: level.level,
     level_u: level.level_u,
     ...place,
-    y_m: body.y_m ?? 0,
-    z_m,
+    z_m: heightInTankM(body, level.level),
   });
+  yield { ...held, ...across };
   if (body.unusable_l) {
     const litres: number = body.unusable_l;
     const mass = { mass_kg: density_kg_per_l * litres, mass_u_kg: density_u_kg_per_l * litres };
-    yield { id: `${id}:unusable`, ...mass, ...place, z_m: bottom_m };
+    yield { id: `${id}:unusable`, ...mass, ...place, z_m: body.z_bottom_m ?? null };
   }
   if (body.empty_mass_kg) {
     const mass = { mass_kg: body.empty_mass_kg, mass_u_kg: MASS_SHARE.data_sheet! * body.empty_mass_kg };
-    yield { id: `${id}:empty`, ...mass, ...place, z_m };
+    yield { id: `${id}:empty`, ...mass, ...place, z_m: heightInTankM(body, 1) };
   }
 }
 
@@ -111,7 +126,9 @@ export function seatPart(load: SeatLoad, seat: Body): Part {
     x_m: seat.x_m,
     x_u_m: positionUM(seat),
     y_m: seat.y_m ?? 0,
+    y_u_m: placedUM(seat, "y_m"),
     z_m: seat.z_m ?? null,
+    z_u_m: placedUM(seat, "z_m"),
   };
 }
 

@@ -2,7 +2,16 @@
 import { type Geometry, type Trailer as Lever, rearXM, rowsOf } from "./axles";
 import { type Body, type Book, bodyOfDay, type Row, rowsOfDay } from "./book";
 import { NotKnown } from "./errors";
-import { densityOf, itemPart, MASS_SHARE, seatPart, tankParts, trailerParts } from "./parts";
+import {
+  cgHeightUM,
+  densityOf,
+  heightInTankM,
+  itemPart,
+  MASS_SHARE,
+  seatPart,
+  tankParts,
+  trailerParts,
+} from "./parts";
 import { type State, unknownLevel } from "./state";
 import { type Loads, loads, type Part } from "./statics";
 
@@ -107,6 +116,13 @@ function leverOf({ id, body }: Row): Lever | null {
   return { id, coupling_to_axle_m: body.coupling_to_axle_m, hitch_moment_kgm: moment ?? 0 };
 }
 
+/** The fuel tank that the empty mass's fuel is in: the first to be drawn from, no can. */
+export function mainTank({ book }: { readonly book: Book }): Row | null {
+  const order = (tank: Row): number => tank.body.drain_order || 99;
+  const tanks = book.tanks.filter((tank) => tank.body.holds === "fuel" && !tank.body.can);
+  return tanks.sort((a, b) => order(a) - order(b))[0] ?? null;
+}
+
 /** How the errors of the two base masses are linked: 0 unless the vehicle's record says otherwise. */
 export function baseCorrelationOf({ book }: { readonly book: Book }): number {
   return book.vehicle?.body.base_correlation ?? 0;
@@ -136,7 +152,7 @@ function* base(day: Day): Iterable<Part> {
   const geometry = geometryOf({ book: day.book });
   for (const [end, x_m] of [
     ["front", 0],
-    ["rear", rearXM(geometry)],
+    ["rear", rearXM({ ...geometry, second_axle: "pair" })], // a delivered load stands by its share
   ] as const) {
     const mass_kg: number | null = body[`base_${end}_kg`] ?? null;
     if (mass_kg === null) {
@@ -144,7 +160,7 @@ function* base(day: Day): Iterable<Part> {
       continue;
     }
     const mass_u_kg = body[`base_${end}_u_kg`] ?? MASS_SHARE[body.base_known_by ?? "estimate"]! * mass_kg;
-    const z = { z_m: body.cg_height_m ?? null, z_u_m: body.cg_height_u_m ?? 0 };
+    const z = { z_m: body.cg_height_m ?? null, z_u_m: cgHeightUM(body) };
     const axle = geometry.spread_m == null ? null : end;
     yield { id: `base_${end}`, mass_kg, mass_u_kg, x_m, ...z, axle };
   }
@@ -165,21 +181,21 @@ function* trailerBase(day: Day): Iterable<Part> {
   }
 }
 
-/** Fuel and driver that the "empty" mass already holds come off again, since the state counts them. */
+/** Fuel and driver that the "empty" mass already holds come off again, since the state counts them; even across. */
 function* includedInBase(book: Book, body: Body): Iterable<Part> {
-  const order = (tank: Row): number => tank.body.drain_order ?? 99;
-  const main = book.tanks
-    .filter((tank) => tank.body.holds === "fuel" && !tank.body.can)
-    .sort((a, b) => order(a) - order(b))[0]?.body;
+  const main = mainTank({ book })?.body;
   if (body.base_fuel_l && main?.x_m != null) {
     const [density, density_u] = densityOf(main, body.fuel_kind ?? null);
     const litres: number = body.base_fuel_l;
     const mass = { mass_kg: density * litres, mass_u_kg: density_u * litres };
-    yield { id: "base_fuel", ...mass, x_m: main.x_m, taken_off: true };
+    const z_m = main.capacity_l ? heightInTankM(main, Math.min(1, litres / main.capacity_l)) : null;
+    yield { id: "base_fuel", ...mass, x_m: main.x_m, z_m, taken_off: true };
   }
   const seat = book.seats[0]?.body;
-  if (body.base_driver_kg && seat?.x_m != null)
-    yield { id: "base_driver", mass_kg: body.base_driver_kg, mass_u_kg: 0, x_m: seat.x_m, taken_off: true };
+  if (body.base_driver_kg && seat?.x_m != null) {
+    const { x_m, z_m = null } = seat;
+    yield { id: "base_driver", mass_kg: body.base_driver_kg, mass_u_kg: 0, x_m, z_m, taken_off: true };
+  }
 }
 
 function* items(day: Day): Iterable<Part> {

@@ -1,6 +1,7 @@
 /** What the device answers by itself: the domain's computations over an opened book. */
 import { ROWS } from "@/domain/axles";
 import type { Book, Row } from "@/domain/book";
+import { type PlanCentre, planCentre } from "@/domain/centre";
 import { type Comparison, compare } from "@/domain/comparison";
 import { type Explanation, explain } from "@/domain/explain";
 import { type Guidance, guidance } from "@/domain/guidance";
@@ -9,6 +10,7 @@ import { learn, type WeighedDay, weighedDays } from "@/domain/learning";
 import { CONFIDENCE, verdict } from "@/domain/limits";
 import { planIn, planned, plannedLoads, reckoned } from "@/domain/plan";
 import { type Rating, ratingsOf } from "@/domain/plates";
+import { planSplit, type Split } from "@/domain/split";
 import { centreOfGravity } from "@/domain/stability";
 import { fullState, loggedState, type State } from "@/domain/state";
 import { type Loads, uKg, valueKg } from "@/domain/statics";
@@ -71,6 +73,16 @@ export function plannedIn(book: Book, state: State, ordered = false): Planned | 
     cg_x_m: centreOfGravity({ parts })?.x_m ?? null,
     missing: plan.missing,
   };
+}
+
+/** Where the plan's centre of gravity is in a state; null where the plan does not reach it. */
+export function centreOf(book: Book, state: State): PlanCentre | null {
+  return reckoned({ book, state }) ? planCentre({ book, state }) : null;
+}
+
+/** What single wheels and single rear axles carry by the plan; null where the plan does not reach the state. */
+export function splitOf(book: Book, state: State): Split | null {
+  return reckoned({ book, state }) ? planSplit({ book, state }) : null;
 }
 
 /** The rating with the least to spare when all is full and aboard, over all trailers. */

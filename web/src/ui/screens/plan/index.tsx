@@ -23,6 +23,7 @@ import { Section } from "@/ui/parts/section";
 import { VerdictRow } from "@/ui/parts/verdict_row";
 import { figure, kg, litres, metres, twoSided, withReach } from "@/ui/text/figures";
 import { words } from "@/ui/text/plan";
+import { CentreOfGravity, SingleLoads } from "./centre";
 import { KINDS } from "./fields";
 import { rowsOf } from "./record";
 
@@ -67,6 +68,8 @@ function Plan({ view }: { readonly view: BookView }): JSX.Element {
       {found ? null : <Notice>{towed ? words.needLever(towed.body.name) : words.needBase}</Notice>}
       <div class="columns">
         {found ? <Ratings view={view} found={found} day={now.slice(0, 10)} on={towed?.id ?? null} /> : null}
+        {found ? <CentreOfGravity book={view.book} state={state} /> : null}
+        {found ? <SingleLoads book={view.book} state={state} /> : null}
         {Object.keys(KINDS).map((kind) =>
           kind === "person" && view.role === "fitter" ? null : (
             <KindList key={kind} view={view} kind={kind} />

@@ -1,5 +1,16 @@
 /** What the plan asks of the vehicle and of a trailer. */
-import { choice, count, fraction, type KindSpec, length, mass, text, volume, yesNo } from "./spec";
+import {
+  choice,
+  count,
+  type FieldSpec,
+  fraction,
+  type KindSpec,
+  length,
+  mass,
+  text,
+  volume,
+  yesNo,
+} from "./spec";
 
 export const KNOWN_BY = choice("known_by", "How is the mass known?", [
   ["weighed", "Weighed"],
@@ -7,6 +18,18 @@ export const KNOWN_BY = choice("known_by", "How is the mass known?", [
   ["similar", "Similar one"],
   ["estimate", "Estimate"],
 ]);
+
+/** Springs of each axle, only their ratios count; 1 each where blank (assumed). */
+const SPRINGS: readonly FieldSpec[] = (["front", "rear_1", "rear_2"] as const).map((axle) => ({
+  ...fraction(
+    `stiffness_${axle}`,
+    `Stiffness, ${{ front: "front axle", rear_1: "first rear axle", rear_2: "second rear axle" }[axle]}`,
+    0.01,
+    100,
+    "In any unit, the same for all three. Blank: 1",
+  ),
+  only_if: ["rear_axles", ["independent_pair"]],
+}));
 
 export const VEHICLE: KindSpec = {
   title: "Vehicle",
@@ -55,7 +78,14 @@ export const VEHICLE: KindSpec = {
       ),
       only_if: ["rear_axles", ["load_sharing_pair"]],
     },
+    ...SPRINGS,
+    choice("frame", "Wheels reckoned with which frame?", [
+      ["flexible", "Flexible"],
+      ["rigid", "Rigid"],
+    ]),
     length("cg_height_m", "Height of the centre of gravity", 0.2, 3),
+    length("cg_height_u_m", "± of that height (one standard uncertainty)", 0, 1),
+    fraction("confidence", "Confidence of the verdicts", 0.5, 0.9999, "One-sided. Blank: 0.95"),
     mass("base_front_u_kg", "± of the front mass (one standard uncertainty)", 5_000),
     mass("base_rear_u_kg", "± of the rear mass (one standard uncertainty)", 5_000),
     fraction(
