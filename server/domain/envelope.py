@@ -6,7 +6,7 @@ Tanks are prismatic and stand level: a level moves the mass and the height of a 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from itertools import product
-from math import sqrt
+from math import inf, sqrt
 
 from .axles import Geometry
 from .errors import NotKnown, check_range
@@ -175,10 +175,15 @@ def worst_ends(
         return replace(heaviest, found="over")
     if len(contents) <= MOST_VERTICES:
         vertices = (state(picks) for picks in product((0, 1), repeat=len(contents)))
-        return max(vertices, key=lambda one: one.chance)
+        return max(vertices, key=lambda one: _nearness(one, limit_kg))
     u = sqrt(fixed_kg2 + sum(max(low[1], high[1]) for low, high in contents))
     chance = chance_over(limit_kg=limit_kg, value_kg=heaviest.value_kg, u_kg=u)
     return WorstEnds(chance, heaviest.value_kg, u, heaviest.ends, "bound")
+
+
+def _nearness(state: WorstEnds, limit_kg: float) -> tuple[float, float]:
+    """How near the limit in u, then in kg: in the order of the chances, but far below the limit those are all 0."""
+    return ((state.value_kg - limit_kg) / state.u_kg if state.u_kg > 0.0 else -inf, state.value_kg)
 
 
 def height_span(*, parts: Sequence[Part], tanks: Sequence[Tank]) -> Heights:

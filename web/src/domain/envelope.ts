@@ -139,11 +139,19 @@ export function worstEnds({ fixed_kg, fixed_kg2, contents, limit_kg }: WorstEnds
   if (contents.length <= MOST_VERTICES)
     return vertices(contents.length)
       .map(state)
-      .reduce((worst, one) => (one.chance > worst.chance ? one : worst));
+      .reduce((worst, one) => (nearer(one, worst, limit_kg) ? one : worst));
   const most = contents.map(([low, high]) => Math.max(low[1], high[1]));
   const u_kg = Math.sqrt(fixed_kg2 + most.reduce((sum, one) => sum + one, 0));
   const chance = chanceOver({ limit_kg, value_kg: heaviest.value_kg, u_kg });
   return { ...heaviest, chance, u_kg, found: "bound" };
+}
+
+/** Which is nearer the limit in u, then in kg: in the order of the chances, but far below the limit those are all 0. */
+function nearer(one: WorstEnds, other: WorstEnds, limit_kg: number): boolean {
+  const nearness = ({ value_kg, u_kg }: WorstEnds) =>
+    u_kg > 0 ? (value_kg - limit_kg) / u_kg : Number.NEGATIVE_INFINITY;
+  const [a, b] = [nearness(one), nearness(other)];
+  return a > b || (a === b && one.value_kg > other.value_kg);
 }
 
 export interface HeightsOf {
