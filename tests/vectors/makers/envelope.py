@@ -149,15 +149,17 @@ def ends_alone() -> list[dict[str, Any]]:
 
     def tried(limit: float) -> dict[str, Any]:
         """All eight combinations; the last content changes nothing but the doubt."""
-        best: dict[str, Any] = {"chance": -1.0}
+        best: dict[str, Any] = {}
+        greatest = -float("inf")
         for state in product((0, 1), repeat=3):
             picked = [pair[end] for pair, end in zip(contents, state, strict=True)]
             value = 1000.0 + sum(one[0] for one in picked)
             u = (25.0 + sum(one[1] for one in picked)) ** 0.5
-            chance = float(stats.norm.cdf((value - limit) / u))
-            if chance > best["chance"]:
+            log_chance = float(stats.norm.logcdf((value - limit) / u))  # far below, the chance itself is 0
+            if log_chance > greatest:
+                greatest = log_chance
                 best = {
-                    "chance": chance,
+                    "chance": float(stats.norm.cdf((value - limit) / u)),
                     "value_kg": value,
                     "u_kg": u,
                     "ends": list(state),
@@ -169,6 +171,7 @@ def ends_alone() -> list[dict[str, Any]]:
     given = {"fixed_kg": 1000.0, "fixed_kg2": 25.0, "contents": contents}
     return [
         case("below at every end", tried(1090.0), **given, limit_kg=1090.0),
+        case("far below, where no chance differs from 0", tried(2000.0), **given, limit_kg=2000.0),
         case("the greatest mean settles it", over, **given, limit_kg=1060.0),
         refused("no limit", "OutOfRange", "limit_kg", **given, limit_kg=0.0),
     ]
