@@ -15,6 +15,7 @@ import {
 import { MoreBridge } from "./more_bridge";
 import type { Layout } from "./standing";
 import type { Visit } from "./visit";
+import "./which_bridge.css";
 
 export interface WhichBridgeProps {
   readonly visit: Visit;
@@ -53,12 +54,14 @@ function Chips({ bridge, seen, onBridge }: WhichBridgeProps): JSX.Element | null
     onBridge(next, layoutOf(next, seen));
   };
   return (
-    <ChoiceField
-      label={words.which}
-      value={bridge.known ?? NEW}
-      options={[...shown.map(chipOf), { value: NEW, label: words.other }]}
-      onChange={choose}
-    />
+    <div class="bridges">
+      <ChoiceField
+        label={words.which}
+        value={bridge.known ?? NEW}
+        options={[...shown.map(chipOf), { value: NEW, label: words.other }]}
+        onChange={choose}
+      />
+    </div>
   );
 }
 
