@@ -58,12 +58,16 @@ export function factsOf({ key, body }: SeenBridge): BridgeFacts {
     accuracy_class: body.accuracy_class ?? null,
     percent: typed(body.percent, "1"),
     displayed: typed(body.displayed_interval_kg, "kg"),
-    max: typed(body.max_kg, "kg"),
+    max: wholeTonnes(body.max_kg) ? typed(body.max_kg / 1000, "t") : typed(body.max_kg, "kg"),
   };
 }
 
 function typed(value: number | null | undefined, unit: string): TypedNumber {
   return { text: value == null ? "" : String(value), unit };
+}
+
+function wholeTonnes(value_kg: number | null | undefined): boolean {
+  return value_kg != null && value_kg % 1000 === 0;
 }
 
 /** The bridge of this vehicle's latest weighing on a scale of this form, where it had a name. */
