@@ -16,36 +16,12 @@ OPEN = 1e-9  # a remainder below this share is rounding: the readings fix it, or
 
 
 @dataclass(frozen=True, slots=True)
-class Agreement:
-    """The redundancy test: chi2 with dof = readings less independent sets; p is None without redundancy.
-
-    `z` is one figure per reading, None where no other reading tests it.
-    """
-
-    chi2: float
-    dof: int
-    p: float | None
-    agree: bool
-    z: tuple[float | None, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class AxleLoads:
-    """Axle loads that fit the readings best, with their covariance and the test of agreement."""
-
-    axles: tuple[str, ...]
-    mean_kg: tuple[float, ...]
-    cov_kg2: tuple[tuple[float, ...], ...]
-    chi2: float
-    dof: int
-    p: float | None
-    agree: bool
-    z: tuple[float | None, ...]
-
-
-@dataclass(frozen=True, slots=True)
 class FixedSums:
-    """Those of the wanted sums that the readings fix, with their covariance and the test of agreement."""
+    """Those of the wanted sums that the readings fix, with their covariance, and the redundancy test.
+
+    chi2 has dof = readings less independent sums; p is None without redundancy, and z, one figure per reading, where no
+    other reading tests it.
+    """
 
     rows: tuple[str, ...]
     mean_kg: tuple[float, ...]
@@ -57,58 +33,27 @@ class FixedSums:
     z: tuple[float | None, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Fixed:
-    """One load that the readings fix."""
+def axle_loads(*, readings: Sequence[Reading], covariance: Sequence[Sequence[float]]) -> FixedSums:
+    """Axle loads of readings of one state by generalised least squares, and the redundancy test.
 
-    value_kg: float
-    u_kg: float
-
-
-def agreement(*, readings: Sequence[Reading], covariance: Sequence[Sequence[float]]) -> Agreement:
-    """Whether readings of one state agree, also those that leave axles open.
-
-    Whitened with V = C C'; chi2 = |residual|^2 of generalised least squares; p < 0.01 means that the readings
-    do not agree. z_i = |(V^-1 a)_i| / sqrt of its variance is the measurement test (Mah & Tamhane 1982, AIChE
-    J. 28:828, from memory): with one redundancy all |z| are equal, and it cannot be said which reading is wrong.
+    Readings that do not fix every axle that they name are refused with NotFixed; a visit takes what they do fix
+    (`deck.read_deck`).
     """
-    return _fit(readings, covariance)[0].agreement()
-
-
-def axle_loads(*, readings: Sequence[Reading], covariance: Sequence[Sequence[float]]) -> AxleLoads:
-    """Axle loads by generalised least squares with a flat prior, and the redundancy test.
-
-    Readings that do not fix every axle that they name are refused with NotFixed.
-    """
-    fit, axles = _fit(readings, covariance)
-    if len(fit.basis) < len(axles):
-        raise NotFixed("axles", " and ".join(axles))
-    turn = np.array([fit.combination(_ones(axles, [axle])) for axle in axles])
-    test = fit.agreement()
-    return AxleLoads(
-        axles,
-        as_tuple(turn @ fit.mean),
-        as_tuples(turn @ fit.cov @ turn.T),
-        test.chi2,
-        test.dof,
-        test.p,
-        test.agree,
-        test.z,
+    check_readings(readings)
+    if len({reading.state_key for reading in readings}) > 1:
+        raise DomainError(
+            "readings", "in several states", "readings of one state", "Take those of each state alone"
+        )
+    axles = tuple(dict.fromkeys(axle for reading in readings for axle in reading.axles))
+    found = fixed_sums(
+        sums=[_ones(axles, reading.axles) for reading in readings],
+        values_kg=[reading.value_kg for reading in readings],
+        covariance=covariance,
+        wanted={axle: _ones(axles, [axle]) for axle in axles},
     )
-
-
-def fixed_load(
-    *, readings: Sequence[Reading], covariance: Sequence[Sequence[float]], axles: Sequence[str]
-) -> Fixed:
-    """The load of a set of axles where the readings fix it, with its u; refused with NotFixed where not.
-
-    Best linear unbiased: a total alone fixes the sum of its axles and none of them.
-    """
-    fit, known = _fit(readings, covariance)
-    turn = fit.combination(_ones(known, axles)) if set(axles) <= set(known) else None
-    if turn is None:
+    if len(found.rows) < len(axles):
         raise NotFixed("axles", " and ".join(axles))
-    return Fixed(float(turn @ fit.mean), float(np.sqrt(turn @ fit.cov @ turn)))
+    return found
 
 
 def fixed_sums(
@@ -122,36 +67,17 @@ def fixed_sums(
 
     `sums` has one row of coefficients per reading, `wanted` one per row asked for; both over the same unknowns. Best
     linear unbiased with a flat prior. What is left open is left out, never refused; kg and kg^2.
+    Whitened with V = C C'; chi2 = |residual|^2; p < 0.01 means that the readings do not agree. z_i = |(V^-1 a)_i| over
+    the square root of its variance is the measurement test (Mah & Tamhane 1982, AIChE J. 28:828, from memory): with one
+    redundancy all |z| are equal, and it cannot be said which reading is wrong.
     """
     fit = _Fit(np.array(sums, dtype=float).reshape(len(values_kg), -1), np.array(values_kg), covariance)
     turns = {row: fit.combination(np.array(one, dtype=float)) for row, one in wanted.items()}
     fixed = {row: turn for row, turn in turns.items() if turn is not None}
-    turn = np.array(list(fixed.values())).reshape(len(fixed), -1)
-    test = fit.agreement()
+    turn = np.array(list(fixed.values())).reshape(len(fixed), len(fit.basis))
     return FixedSums(
-        tuple(fixed),
-        as_tuple(turn @ fit.mean),
-        as_tuples(turn @ fit.cov @ turn.T),
-        test.chi2,
-        test.dof,
-        test.p,
-        test.agree,
-        test.z,
+        tuple(fixed), as_tuple(turn @ fit.mean), as_tuples(turn @ fit.cov @ turn.T), *fit.redundancy()
     )
-
-
-def _fit(
-    readings: Sequence[Reading], covariance: Sequence[Sequence[float]]
-) -> tuple["_Fit", tuple[str, ...]]:
-    """Readings of one state over the axles that they name."""
-    check_readings(readings)
-    if len({reading.state_key for reading in readings}) > 1:
-        raise DomainError(
-            "readings", "in several states", "readings of one state", "Take those of each state alone"
-        )
-    axles = tuple(dict.fromkeys(axle for reading in readings for axle in reading.axles))
-    sums = np.array([_ones(axles, reading.axles) for reading in readings]).reshape(-1, len(axles))
-    return _Fit(sums, np.array([reading.value_kg for reading in readings]), covariance), axles
 
 
 class _Fit:
@@ -172,12 +98,13 @@ class _Fit:
         turn, rest = least_squares(self.basis.T, wanted)
         return None if rest > OPEN else turn
 
-    def agreement(self) -> Agreement:
+    def redundancy(self) -> tuple[float, int, float | None, bool, tuple[float | None, ...]]:
+        """chi2, dof, p, whether the readings agree, and z of each."""
         dof = len(self._residual) - len(self.basis)
         if dof == 0:
-            return Agreement(0.0, 0, None, True, (None,) * len(self._residual))
+            return 0.0, 0, None, True, (None,) * len(self._residual)
         p = chi2_upper(self._chi2, dof)
-        return Agreement(self._chi2, dof, p, p >= DISAGREE_P, self._tests())
+        return self._chi2, dof, p, p >= DISAGREE_P, self._tests()
 
     def _tests(self) -> tuple[float | None, ...]:
         """|(C'^-1 r)_i| over the length of what is left of column i of C^-1 beside the fit: a sum of squares."""
@@ -191,8 +118,8 @@ class _Fit:
         return tuple(out)
 
 
-def _ones(known: Sequence[str], axles: Sequence[str]) -> Array:
-    return np.array([float(axle in axles) for axle in known])
+def _ones(known: Sequence[str], axles: Sequence[str]) -> list[float]:
+    return [float(axle in axles) for axle in known]
 
 
 def _independent(rows: Array) -> Array:

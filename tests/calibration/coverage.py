@@ -75,7 +75,7 @@ def _visit(chance: Chance, error: Error) -> dict[str, float]:
     out |= _items(vehicle, learnt)
     gls = axle_loads(readings=taken, covariance=covariance(taken, scale, passing))
     found = {
-        "gls": Loads(gls.axles, gls.mean_kg, gls.cov_kg2),
+        "gls": Loads(gls.rows, gls.mean_kg, gls.cov_kg2),
         "told": told,
         "plan": loads(parts=(*LASTING, *passing), geometry=GEOMETRY, rows=ROWS),
     }

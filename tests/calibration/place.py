@@ -46,7 +46,7 @@ def _placed(chance: Chance, kg: float) -> dict[str, float]:
     passing = contents(day)
     gls = axle_loads(readings=taken, covariance=covariance(taken, scale, passing))
     found = unplanned_mass(
-        measured=Loads(gls.axles, gls.mean_kg, gls.cov_kg2),
+        measured=Loads(gls.rows, gls.mean_kg, gls.cov_kg2),
         planned=loads(parts=(*LASTING, *passing), geometry=GEOMETRY, rows=("front", "rear")),
         rear_x_m=WHEELBASE_M,
         ends=ENDS_M,

@@ -9,5 +9,16 @@ def calls(rng: Rng) -> Iterator[Piece]:
         taken = readings(rng, ("front", "rear", "trailer_axles") if chance(rng, 0.5) else ("front", "rear"))
         given = {"readings": taken, "covariance": spread(rng, len(taken), 30.0)}
         yield {"function": "axle_loads", "in": given, "rel": 1e-8}
-        yield {"function": "agreement", "in": given, "rel": 1e-8}
-        yield {"function": "fixed_load", "in": {**given, "axles": taken[-1]["axles"]}}
+        names = sorted({axle for one in taken for axle in one["axles"]})
+        sums = [[float(axle in one["axles"]) for axle in names] for one in taken]
+        wanted = {axle: [float(axle == other) for other in names] for axle in names}
+        yield {
+            "function": "fixed_sums",
+            "in": {
+                "sums": sums,
+                "values_kg": [one["value_kg"] for one in taken],
+                "covariance": given["covariance"],
+                "wanted": wanted | {"all": [1.0] * len(names)},
+            },
+            "rel": 1e-8,
+        }

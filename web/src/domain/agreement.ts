@@ -21,7 +21,7 @@ export const DISAGREE_P = 0.01; // below this the readings do not agree with eac
 export const OPEN = 1e-9; // a remainder below this share is rounding: fixed, or tested by nothing
 
 /** The redundancy test; p is null without redundancy, and z where no other reading tests a reading. */
-export interface Agreement {
+interface Redundancy {
   readonly chi2: number;
   readonly dof: number;
   readonly p: number | null;
@@ -29,29 +29,11 @@ export interface Agreement {
   readonly z: readonly (number | null)[];
 }
 
-/** Axle loads that fit the readings best, with their covariance and the test of agreement. */
-export interface AxleLoads {
-  readonly axles: readonly string[];
-  readonly mean_kg: readonly number[];
-  readonly cov_kg2: Matrix;
-  readonly chi2: number;
-  readonly dof: number;
-  readonly p: number | null;
-  readonly agree: boolean;
-  readonly z: readonly (number | null)[];
-}
-
-/** Those of the wanted sums that the readings fix, with their covariance and the test of agreement. */
-export interface FixedSums extends Agreement {
+/** Those of the wanted sums that the readings fix, with their covariance and the redundancy test. */
+export interface FixedSums extends Redundancy {
   readonly rows: readonly string[];
   readonly mean_kg: readonly number[];
   readonly cov_kg2: Matrix;
-}
-
-/** One load that the readings fix. */
-export interface Fixed {
-  readonly value_kg: number;
-  readonly u_kg: number;
 }
 
 export interface ReadingsIn {
@@ -59,29 +41,25 @@ export interface ReadingsIn {
   readonly covariance: Matrix;
 }
 
-/** Whether readings of one state agree, also those that leave axles open. */
-export function agreement({ readings, covariance }: ReadingsIn): Agreement {
-  return testOf(fitOf(readings, covariance)[0]);
-}
-
-/** Axle loads by generalised least squares with a flat prior, and the redundancy test; NotFixed where open. */
-export function axleLoads({ readings, covariance }: ReadingsIn): AxleLoads {
-  const [found, axles] = fitOf(readings, covariance);
-  if (found.basis.length < axles.length) throw new NotFixed("axles", axles.join(" and "));
-  const turn = axles.map((axle) => combination(found, ones(axles, [axle])) as number[]);
-  return { axles, ...turned(found, turn), ...testOf(found) };
-}
-
-/** The load of a set of axles where the readings fix it, with its u; refused with NotFixed where not. */
-export function fixedLoad({
-  readings,
-  covariance,
-  axles,
-}: ReadingsIn & { readonly axles: readonly string[] }): Fixed {
-  const [found, known] = fitOf(readings, covariance);
-  const turn = axles.every((axle) => known.includes(axle)) ? combination(found, ones(known, axles)) : null;
-  if (!turn) throw new NotFixed("axles", axles.join(" and "));
-  return { value_kg: dot(turn, found.mean), u_kg: Math.sqrt(dot(turn, matvec(found.cov, turn))) };
+/** Axle loads of readings of one state by generalised least squares, and the redundancy test; NotFixed where open. */
+export function axleLoads({ readings, covariance }: ReadingsIn): FixedSums {
+  checkReadings(readings);
+  if (new Set(readings.map(stateKey)).size > 1)
+    throw new DomainError(
+      "readings",
+      "in several states",
+      "readings of one state",
+      "Take those of each alone",
+    );
+  const axles = [...new Set(readings.flatMap((reading) => reading.axles))];
+  const found = fixedSums({
+    sums: readings.map((reading) => ones(axles, reading.axles)),
+    values_kg: readings.map((reading) => reading.value_kg),
+    covariance,
+    wanted: Object.fromEntries(axles.map((axle) => [axle, ones(axles, [axle])])),
+  });
+  if (found.rows.length < axles.length) throw new NotFixed("axles", axles.join(" and "));
+  return found;
 }
 
 export interface SumsIn {
@@ -100,22 +78,6 @@ export function fixedSums({ sums, values_kg, covariance, wanted }: SumsIn): Fixe
   });
   const turns = fixed.map((one) => one.turn);
   return { rows: fixed.map((one) => one.row), ...turned(found, turns), ...testOf(found) };
-}
-
-/** Readings of one state over the axles that they name. */
-function fitOf(readings: readonly Reading[], covariance: Matrix): readonly [Fit, readonly string[]] {
-  checkReadings(readings);
-  if (new Set(readings.map(stateKey)).size > 1)
-    throw new DomainError(
-      "readings",
-      "in several states",
-      "readings of one state",
-      "Take those of each alone",
-    );
-  const axles = [...new Set(readings.flatMap((reading) => reading.axles))];
-  const sums = readings.map((reading) => ones(axles, reading.axles));
-  const values_kg = readings.map((reading) => reading.value_kg);
-  return [solve(sums, values_kg, covariance), axles];
 }
 
 /** Least squares over the independent sums that were read. */
@@ -152,7 +114,7 @@ function turned({ mean, cov }: Fit, turn: Matrix): Pick<FixedSums, "mean_kg" | "
   return { mean_kg: matvec(turn, mean), cov_kg2: matmul(matmul(turn, cov), transpose(turn)) };
 }
 
-function testOf({ basis, chi2, lower, white, residual }: Fit): Agreement {
+function testOf({ basis, chi2, lower, white, residual }: Fit): Redundancy {
   const dof = residual.length - basis.length;
   if (dof === 0) return { chi2: 0, dof, p: null, agree: true, z: residual.map(() => null) };
   const p = chi2Upper(chi2, dof);
