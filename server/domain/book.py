@@ -10,7 +10,7 @@ from typing import Any
 
 Body = Mapping[str, Any]
 
-PLAN_KINDS = ("vehicle", "trailer", "plate", "item", "tank", "seat", "person")
+PLAN_KINDS = ("vehicle", "trailer", "plate", "item", "tank", "seat", "person", "route")
 LOG_KINDS = ("aboard", "weighing", "fill", "dip", "transfer", "water", "correction")
 
 
@@ -56,6 +56,7 @@ class Book:
     tanks: tuple[Row, ...] = ()
     seats: tuple[Row, ...] = ()
     people: tuple[Row, ...] = ()
+    routes: tuple[Row, ...] = ()
     aboard: tuple[Row, ...] = ()
     weighings: tuple[Row, ...] = ()
     fills: tuple[Row, ...] = ()
@@ -99,6 +100,7 @@ def open_book(
         tanks=plan("tank"),
         seats=plan("seat"),
         people=plan("person"),
+        routes=plan("route"),
         aboard=log("aboard"),
         weighings=log("weighing"),
         fills=log("fill"),

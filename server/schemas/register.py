@@ -7,6 +7,7 @@ from .fuel import Dip, Fill, Transfer
 from .item import Item
 from .person import Person
 from .plate import Plate
+from .route import Route
 from .seat import Seat
 from .tank import Tank
 from .trailer import Trailer
@@ -22,6 +23,7 @@ KINDS: dict[str, type[PlanRecord] | type[LogEntry]] = {
     "tank": Tank,
     "seat": Seat,
     "person": Person,
+    "route": Route,
     "aboard": Aboard,
     "weighing": Weighing,
     "fill": Fill,

@@ -12,7 +12,7 @@ Outcome = Literal["applied", "duplicate", "conflict", "wait", "rejected"]
 Role = Literal["owner", "co_driver", "fitter"]
 
 SCHEMA = 1
-PLAN_KINDS = frozenset({"vehicle", "trailer", "plate", "item", "tank", "seat", "person"})
+PLAN_KINDS = frozenset({"vehicle", "trailer", "plate", "item", "tank", "seat", "person", "route"})
 LOG_KINDS = frozenset({"aboard", "weighing", "fill", "dip", "transfer", "water", "correction"})
 KINDS = PLAN_KINDS | LOG_KINDS
 

@@ -82,9 +82,10 @@ def test_a_foreign_book_is_answered_like_one_that_is_not_there(cast: Cast, path:
     assert (foreign.status_code, foreign.json) == (nowhere.status_code, nowhere.json)
 
 
+SURFACE = {"sealed": 0, "gravel": 1, "sand": 0}
 WRITES = {
     "co_driver": {"aboard", "weighing", "fill", "dip", "transfer", "water", "correction"},
-    "fitter": {"vehicle", "trailer", "plate", "item", "tank", "seat", "weighing"},
+    "fitter": {"vehicle", "trailer", "plate", "item", "tank", "seat", "route", "weighing"},
     "owner": set(KINDS),
 }
 
@@ -104,6 +105,7 @@ def specimens(book: str, entry: str, made_vehicle: str) -> dict[str, dict[str, A
         "item": {"name": "shelf", "nature": "part"},
         "tank": {"name": "main", "holds": "fuel"},
         "person": {"name": "E", "nature": "person"},
+        "route": {"name": "To the well", "legs": [{"distance_km": 90, "surface": SURFACE}]},
     }
     found = {kind: mutation(book, kind, {**AT, **body}) for kind, body in log.items()}
     found |= {kind: mutation(book, kind, body) for kind, body in plan.items()}

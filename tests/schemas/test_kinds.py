@@ -11,6 +11,8 @@ from server.schemas.register import KINDS, PLAN_KINDS
 ID = new_id()
 PLACE = {"name": "by the river", "latitude_deg": -12.5, "longitude_deg": 131}
 SURFACE = {"sealed": 0.5, "gravel": 0.25, "sand": 0.25}
+SUPPLY = {"name": "bore", "at_km": 80, "fuel": False, "water": True, "certain": False, "latitude_deg": -20.5}
+CHANGE = {"at_km": 40, "what": "load", "name": "firewood", "mass_kg": 30, "x_m": 3.9, "until_km": 90}
 LINE = {"tank_id": ID, "litres_l": 40.5, "full": True}
 READING = {"id": ID, "on_deck": ["front", "rear"], "value_kg": 2310}
 BRIDGE = {"form": "single_deck", "interval_kg": 20, "accuracy_class": "III", "key": "site 12"}
@@ -44,6 +46,10 @@ BODIES: dict[str, tuple[dict[str, Any], dict[str, Any]]] = {
     "tank": ({"name": "main", "holds": "fuel"}, {"capacity_l": 80, "z_bottom_m": 0.4, "drain_order": 1}),
     "seat": ({"name": "driver"}, {"x_m": 1.4, "usual_person_id": ID}),
     "person": ({"name": "E", "nature": "person"}, {"mass_kg": 70, "mass_on": "2026-03-04", "water_share": 1}),
+    "route": (
+        {"name": "To the well", "legs": [{"distance_km": 120, "surface": SURFACE}]},
+        {"supplies": [SUPPLY], "changes": [CHANGE], "day_km": 300, "fuel_reserve_l": 12, "people_ids": [ID]},
+    ),
     "aboard": (
         {**AT, "subject": "person", "subject_id": ID, "aboard": True},
         {"seat_id": ID, "until": AT["at"]},
@@ -129,6 +135,24 @@ def test_a_state_is_judged_to_its_depth() -> None:
     least, _ = BODIES["weighing"]
     told = errors("weighing", {**least, "state": wrong})["state"]["tanks"][0]["level"]
     assert told == ["1.5 is not possible: it must be 0 to 1."]
+
+
+@pytest.mark.parametrize(
+    ("part", "wrong", "told"),
+    [
+        ("legs", {"distance_km": -1}, "-1.0 is not possible: it must be 0 to 50000 km."),
+        ("legs", {"surface": {**SURFACE, "mud": 0}}, None),
+        ("supplies", {"certain": None}, "Field may not be null."),
+        ("changes", {"what": "wish"}, "wish is not one of person, item, load, grey."),
+    ],
+)
+def test_a_route_is_judged_to_its_depth(part: str, wrong: dict[str, Any], told: str | None) -> None:
+    least, more = BODIES["route"]
+    body = {**least, **more}
+    body = {**body, part: [body[part][0], {**body[part][0], **wrong}]}
+    (name,) = wrong
+    found = errors("route", body)[part][1][name]
+    assert found == ([told] if told else {"mud": ["Unknown field."]})
 
 
 @pytest.mark.parametrize("amount", ["80,25", "-1", "1e3", "80.25\n", "٨٠", "", 80.25])

@@ -214,6 +214,79 @@ export interface Person {
   water_share?: number | null;
   usual_seat_id?: string | null;
 }
+export interface Surface {
+  sealed: number;
+  gravel: number;
+  sand: number;
+}
+export interface RouteLeg {
+  as_typed?: AsTyped;
+  label?: string;
+  distance_km: number;
+  surface: Surface;
+  /**
+   * null: as it is when the route begins
+   */
+  towing?: boolean | null;
+  days?: number | null;
+}
+export interface RouteSupply {
+  as_typed?: AsTyped;
+  name: string;
+  at_km: number;
+  fuel: boolean;
+  water: boolean;
+  certain: boolean;
+  /**
+   * struck out by somebody
+   */
+  shut?: boolean;
+  /**
+   * litres to take on; null fills up
+   */
+  fuel_take_l?: number | null;
+  /**
+   * litres to take on; null fills up
+   */
+  water_take_l?: number | null;
+  latitude_deg?: number | null;
+  longitude_deg?: number | null;
+  note?: string;
+}
+export interface OnTheWay {
+  as_typed?: AsTyped;
+  at_km: number;
+  what: "person" | "item" | "load" | "grey";
+  /**
+   * the person, the item or the grey tank
+   */
+  subject_id?: string | null;
+  aboard?: boolean | null;
+  name?: string;
+  mass_kg?: number | null;
+  mass_u_kg?: number | null;
+  x_m?: number | null;
+  until_km?: number | null;
+}
+export interface Route {
+  as_typed?: AsTyped;
+  /**
+   * taken out of the plan; its versions stay
+   */
+  deleted?: boolean;
+  note?: string;
+  name: string;
+  legs: RouteLeg[];
+  supplies?: RouteSupply[];
+  changes?: OnTheWay[];
+  day_km?: number | null;
+  fuel_reserve_l?: number | null;
+  water_reserve_l?: number | null;
+  /**
+   * @maxItems 60
+   */
+  people_ids?: string[] | null;
+}
 export interface Aboard {
   as_typed?: AsTyped;
   /**
@@ -356,11 +429,6 @@ export interface FillLine {
    * to the pump's shut-off
    */
   full: boolean;
-}
-export interface Surface {
-  sealed: number;
-  gravel: number;
-  sand: number;
 }
 export interface Price {
   amount: string;
@@ -606,6 +674,7 @@ export interface Kinds {
   tank: Tank;
   seat: Seat;
   person: Person;
+  route: Route;
   aboard: Aboard;
   weighing: Weighing;
   fill: Fill;
@@ -625,5 +694,6 @@ export interface Changes {
   tank: Partial<Tank>;
   seat: Partial<Seat>;
   person: Partial<Person>;
+  route: Partial<Route>;
 }
 export type Kind = keyof Kinds;

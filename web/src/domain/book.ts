@@ -3,7 +3,7 @@
 // biome-ignore lint/suspicious/noExplicitAny: the body's shape is the contract's; the schemas guard it at the door
 export type Body = Readonly<Record<string, any>>;
 
-export const PLAN_KINDS = ["vehicle", "trailer", "plate", "item", "tank", "seat", "person"] as const;
+export const PLAN_KINDS = ["vehicle", "trailer", "plate", "item", "tank", "seat", "person", "route"] as const;
 export const LOG_KINDS = ["aboard", "weighing", "fill", "dip", "transfer", "water", "correction"] as const;
 
 /** One record as a device or the server holds it. `order` counts up in the order of recording. */
@@ -36,6 +36,7 @@ export interface Book {
   readonly tanks: readonly Row[];
   readonly seats: readonly Row[];
   readonly people: readonly Row[];
+  readonly routes: readonly Row[];
   readonly aboard: readonly Row[];
   readonly weighings: readonly Row[];
   readonly fills: readonly Row[];
@@ -73,6 +74,7 @@ export function openBook({ rows, revisions = {}, edits = [] }: OpenBook): Book {
     tanks: plan("tank"),
     seats: plan("seat"),
     people: plan("person"),
+    routes: plan("route"),
     aboard: log("aboard"),
     weighings: log("weighing"),
     fills: log("fill"),

@@ -17,6 +17,7 @@ export const PLAN_KINDS: ReadonlySet<string> = new Set([
   "tank",
   "seat",
   "person",
+  "route",
 ]);
 
 /** One thing that a person did. `mut` names it for ever and is the revision that it makes. */
