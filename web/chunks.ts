@@ -1,0 +1,42 @@
+/**
+ * Into which file of the build a module goes, by when it is first needed.
+ *
+ * Many small files pack badly, and the phone fetches all of them before it first goes offline. So there are few: what
+ * the first page runs, the packages under it (they stay the same from one version to the next), the screens before a
+ * book is opened, the mathematics, and the screens of a book.
+ */
+import { fileURLToPath } from "node:url";
+
+interface Graph {
+  getModuleInfo(id: string): { readonly importedIds: readonly string[] } | null;
+}
+
+const FIRST = ["main.tsx"];
+const START = ["home", "sign_in"].map((screen) => `ui/screens/${screen}/index.tsx`);
+const file = (path: string) => fileURLToPath(new URL(`./src/${path}`, import.meta.url));
+
+/** A naming function for one build. */
+export function byFirstUse(): (id: string, graph: Graph) => string | null {
+  let first: ReadonlySet<string> | null = null;
+  let start: ReadonlySet<string> | null = null;
+  return (id, graph) => {
+    first ??= reach(FIRST.map(file), graph);
+    start ??= reach(START.map(file), graph);
+    if (id.includes("/node_modules/")) return "packages";
+    if (first.has(id) || !id.includes("/src/")) return null;
+    if (start.has(id)) return "start";
+    return id.includes("/src/domain/") ? "domain" : "book";
+  };
+}
+
+/** The modules that some import at once, and those that these import, and so on. */
+function reach(entries: readonly string[], graph: Graph): ReadonlySet<string> {
+  const seen = new Set<string>();
+  const todo = [...entries];
+  for (let id = todo.pop(); id !== undefined; id = todo.pop()) {
+    if (seen.has(id)) continue;
+    seen.add(id);
+    todo.push(...(graph.getModuleInfo(id)?.importedIds ?? []));
+  }
+  return seen;
+}
