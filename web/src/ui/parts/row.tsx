@@ -5,16 +5,19 @@ import { Link } from "./link";
 export interface RowProps {
   readonly label: string;
   readonly figure?: string;
+  /** What stands in a figure's place and is none: a name, an answer. */
+  readonly said?: string;
   readonly note?: string;
   readonly to?: string;
   readonly onTouch?: () => void;
 }
 
-export function Row({ label, figure, note, to, onTouch }: RowProps): JSX.Element {
+export function Row({ label, figure, said, note, to, onTouch }: RowProps): JSX.Element {
   const inside = (
     <>
       <span class="row-label">{label}</span>
       {figure ? <span class="row-figure">{figure}</span> : null}
+      {said ? <span class="row-said">{said}</span> : null}
       {note ? <span class="row-note">{note}</span> : null}
     </>
   );

@@ -23,7 +23,7 @@ export default function DeviceScreen(): JSX.Element {
   const at = synced_at === null ? words.never : momentOf(synced_at, app.environment.zone());
   return (
     <Screen title={words.title(device)} back="/" narrow>
-      <Row label={words.who} figure={account.name} />
+      <Row label={words.who} said={account.name} />
       <Row label={words.waiting} figure={String(status.waiting.value)} />
       <Row label={words.synced} figure={at} />
       <Row label={words.keeping} note={words.keepingWords[app.persist.keeping.value]} />

@@ -81,7 +81,7 @@ function Plates({ view }: { readonly view: BookView }): JSX.Element {
 function RatingRow({ view, rating }: { readonly view: BookView; readonly rating: Rating }): JSX.Element {
   const name = ratingName(rating.rating, view.terms);
   if (rating.limit_kg === null || rating.plate_id === null)
-    return <Row label={name} figure={words.notKnown} note={words.unstated} />;
+    return <Row label={name} said={words.notKnown} note={words.unstated} />;
   const others = rating.also.slice(1).map(([id, value]) => words.stated(nameOf(view.book, id), value));
   const note = [nameOf(view.book, rating.plate_id), ...(others.length > 0 ? [words.alsoStated(others)] : [])];
   return <Row label={name} figure={kg(rating.limit_kg)} note={`${note.join(". ")}.`} />;

@@ -44,7 +44,7 @@ export function Coupling({ view, state }: CouplingProps): JSX.Element | null {
           <Row
             key={id}
             label={words.trailer(body.name)}
-            figure={on ? words.coupled : words.notCoupled}
+            said={on ? words.coupled : words.notCoupled}
             {...(may
               ? { note: on ? words.uncouple : words.couple, onTouch: () => void change(id, !on) }
               : {})}

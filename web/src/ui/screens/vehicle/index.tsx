@@ -137,7 +137,7 @@ function Weighings({ view }: { readonly view: BookView }): JSX.Element | null {
         <Row
           key={one.id}
           label={dayOf(one.body.at, one.body.zone)}
-          figure={one.body.bridge.name ?? ""}
+          said={one.body.bridge.name ?? ""}
           to={`/b/${view.id}/weighing/${one.id}`}
         />
       ))}

@@ -32,7 +32,7 @@ export function Different(props: DifferentProps): JSX.Element {
   const same = options.every((one) => !one.on);
   return (
     <>
-      <Row label={words.different} figure={same ? words.asBefore : ""} onTouch={() => setOpen(!open)} />
+      <Row label={words.different} said={same ? words.asBefore : ""} onTouch={() => setOpen(!open)} />
       {open ? (
         <div class="choice stops">
           <div class="choice-options" role="group" aria-label={words.different}>

@@ -47,10 +47,8 @@ function AsLogged({ book, state }: RolledOffProps): JSX.Element {
       {book.tanks.map((tank) => (
         <Row key={tank.id} label={tank.body.name} figure={levelText(book, state, tank.id)} />
       ))}
-      <Row label={words.state.people} figure={names.join(", ") || words.state.nobody} />
-      {book.trailers.length > 0 ? (
-        <Row label={words.state.trailer} figure={coupledText(book, state)} />
-      ) : null}
+      <Row label={words.state.people} said={names.join(", ") || words.state.nobody} />
+      {book.trailers.length > 0 ? <Row label={words.state.trailer} said={coupledText(book, state)} /> : null}
       {away.length > 0 ? <Row label={words.state.away(away.join(", "))} /> : null}
     </>
   );

@@ -103,7 +103,7 @@ function MissingList({ found, book }: { readonly found: Comparison; readonly boo
         <Row
           key={`${one.record_id}${one.field}`}
           label={rows.find((row) => row.id === one.record_id)?.body.name ?? one.kind}
-          figure={words.field(one.field)}
+          said={words.field(one.field)}
         />
       ))}
     </Section>

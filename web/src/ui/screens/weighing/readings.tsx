@@ -56,7 +56,7 @@ function BridgeRows({ bridge }: { readonly bridge: Entry["body"] }): JSX.Element
     <>
       <Row
         label={words.bridge}
-        figure={name ? `${name}${site}` : (site_number ?? words.noName)}
+        said={name ? `${name}${site}` : (site_number ?? words.noName)}
         note={bridgeTold(told)}
       />
       <Row label={words.interval} figure={step(interval_kg ?? ASSUMED_KG)} />
