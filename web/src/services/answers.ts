@@ -8,6 +8,7 @@ import { type Guidance, guidance } from "@/domain/guidance";
 import type { Judged } from "@/domain/judge";
 import { learn, type WeighedDay, weighedDays } from "@/domain/learning";
 import { CONFIDENCE, verdict } from "@/domain/limits";
+import { massUKg } from "@/domain/parts";
 import { planIn, planned, plannedLoads, reckoned } from "@/domain/plan";
 import { type Rating, ratingsOf } from "@/domain/plates";
 import { planSplit, type Split } from "@/domain/split";
@@ -73,6 +74,11 @@ export function plannedIn(book: Book, state: State, ordered = false): Planned | 
     cg_x_m: centreOfGravity({ parts })?.x_m ?? null,
     missing: plan.missing,
   };
+}
+
+/** One standard uncertainty of an item's mass: its own, or by how it is known. */
+export function massUOf(body: Row["body"]): number {
+  return massUKg(body, body.mass_kg);
 }
 
 /** Where the plan's centre of gravity is in a state; null where the plan does not reach it. */

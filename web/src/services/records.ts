@@ -4,6 +4,8 @@ import { giveUp, mendAndSend } from "./attention";
 import { type Environment, instant } from "./environment";
 import { type Saving, type SavingParts, saveAll } from "./save";
 
+export { same } from "../sync/merge";
+
 export interface LogOptions {
   /** An id made when the form was opened: the same entry saved twice is kept once. */
   readonly id?: string;

@@ -3,6 +3,7 @@ import type { JSX } from "preact";
 import { ChoiceField, NumberField, TextField, YesNo } from "@/ui/parts/forms";
 import type { BookView } from "@/ui/parts/live";
 import { words } from "@/ui/text/plan";
+import type { Choice } from "@/units/typed";
 import { unitsOf } from "@/units/units";
 import type { FormValue } from "./form";
 import type { FieldSpec } from "./spec";
@@ -14,6 +15,8 @@ interface FieldProps {
   readonly onTrailer: boolean;
   readonly value: FormValue;
   readonly error: string | undefined;
+  /** What a typed figure might mean, to choose from. */
+  readonly ask: readonly Choice[] | undefined;
   readonly onChange: (name: string, value: FormValue) => void;
 }
 
@@ -25,7 +28,8 @@ export function Field(props: FieldProps): JSX.Element | null {
     const typed =
       value !== null && typeof value === "object" ? value : { text: "", unit: unitsOf(spec.dimension)[0]! };
     const units = spec.dimension === "fraction" ? [] : unitsOf(spec.dimension);
-    return <NumberField {...common} {...hintOf(props)} value={typed} units={units} onChange={put} />;
+    const ask = props.ask ?? null;
+    return <NumberField {...common} {...hintOf(props)} {...{ units, ask }} value={typed} onChange={put} />;
   }
   if (spec.type === "yes_no")
     return <YesNo question={spec.label} value={typeof value === "boolean" ? value : null} onChange={put} />;

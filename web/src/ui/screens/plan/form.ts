@@ -1,8 +1,9 @@
 /** From what stands in a form to the fields of a record, and back. Pure; nothing typed is ever dropped. */
 import type { Row } from "@/services/answers";
+import { same } from "@/services/records";
 import type { TypedNumber } from "@/ui/parts/forms";
 import { words } from "@/ui/text/plan";
-import { readTyped } from "@/units/typed";
+import { type Choice, readTyped } from "@/units/typed";
 import { BASE_UNIT } from "@/units/units";
 import type { CountSpec, FieldSpec, KindSpec } from "./spec";
 
@@ -13,6 +14,8 @@ export type FormErrors = Readonly<Record<string, string>>;
 export interface Read {
   readonly fields: Row["body"];
   readonly errors: FormErrors;
+  /** What a figure that could be read in two ways might mean. */
+  readonly asks: Readonly<Record<string, readonly Choice[]>>;
 }
 
 /** A form filled from a record: figures as they were typed, where that is known. */
@@ -20,7 +23,8 @@ export function formOf(spec: KindSpec, body: Row["body"]): Form {
   return Object.fromEntries([...spec.first, ...spec.more].map((field) => [field.name, shown(field, body)]));
 }
 
-function shown(field: FieldSpec, body: Row["body"]): FormValue {
+/** What stands in the field of a record before anybody types. */
+export function shown(field: FieldSpec, body: Row["body"]): FormValue {
   const value = body[field.name] ?? null;
   if (field.type === "number") {
     const typed = body.as_typed?.[field.name];
@@ -31,45 +35,61 @@ function shown(field: FieldSpec, body: Row["body"]): FormValue {
   return value;
 }
 
-/** The record's fields from the form, with an error in words for each that cannot be read. */
-export function readForm(spec: KindSpec, form: Form): Read {
-  const fields: Record<string, unknown> = {};
-  const typed: Record<string, readonly [string, string]> = {};
-  const errors: Record<string, string> = {};
-  for (const field of [...spec.first, ...spec.more]) {
+/**
+ * The record's fields from the form, with an error in words for each that cannot be read. A figure that stands as in
+ * the `stored` record is that figure: only what somebody types is read, and asked about.
+ */
+export function readForm(spec: KindSpec, form: Form, stored: Row["body"] = {}): Read {
+  return readFields([...spec.first, ...spec.more], form, stored);
+}
+
+interface Reading {
+  readonly fields: Record<string, unknown>;
+  readonly typed: Record<string, readonly [string, string]>;
+  readonly errors: Record<string, string>;
+  readonly asks: Record<string, readonly Choice[]>;
+}
+
+export function readFields(list: readonly FieldSpec[], form: Form, stored: Row["body"]): Read {
+  const into: Reading = { fields: {}, typed: {}, errors: {}, asks: {} };
+  const { fields, typed, errors, asks } = into;
+  for (const field of list) {
     const value = form[field.name] ?? null;
-    if (field.type === "number") readNumber(field, value, fields, typed, errors);
+    if (field.type === "number") readNumber(field, value, stored, into);
     else if (field.type === "count") readCount(field, value, fields, errors);
     else if (value !== null && value !== "") fields[field.name] = value;
     else if (field.name === "name") errors.name = words.needName;
     else if (NEEDED.has(field.name)) errors[field.name] = words.needChoice;
+    else if (field.type === "text" && stored[field.name]) fields[field.name] = "";
     else if (field.type !== "text" && field.type !== "choice") fields[field.name] = null;
   }
   if (Object.keys(typed).length > 0) fields.as_typed = typed;
-  return { fields, errors };
+  return { fields, errors, asks };
 }
 
 const NEEDED = new Set(["nature", "holds", "of"]);
 
 type NumberField = Extract<FieldSpec, { type: "number" }>;
 
-function readNumber(
-  field: NumberField,
-  value: FormValue,
-  fields: Record<string, unknown>,
-  typed: Record<string, readonly [string, string]>,
-  errors: Record<string, string>,
-): void {
+function readNumber(field: NumberField, value: FormValue, stored: Row["body"], into: Reading): void {
   if (value === null || typeof value !== "object") return;
-  const { dimension, low, high, label: name } = field;
-  const read = readTyped(value, { dimension, low, high, name });
+  const { fields, typed, errors, asks } = into;
+  const { name, dimension, low, high, label } = field;
+  if (stored[name] != null && same(value, shown(field, stored))) {
+    fields[name] = stored[name];
+    if (stored.as_typed?.[name]) typed[name] = stored.as_typed[name];
+    return;
+  }
+  const read = readTyped(value, { dimension, low, high, name: label });
   if (read.kind === "ok") {
-    fields[field.name] = read.base;
-    typed[field.name] = read.as_typed;
-  } else if (read.kind === "blank") fields[field.name] = null;
-  else
-    errors[field.name] =
-      read.kind === "wrong" ? read.message : words.ask(read.choices.map((one) => one.label));
+    fields[name] = read.base;
+    typed[name] = read.as_typed;
+  } else if (read.kind === "blank") fields[name] = null;
+  else if (read.kind === "wrong") errors[name] = read.message;
+  else {
+    asks[name] = read.choices;
+    errors[name] = words.ask(read.choices.map((one) => one.label));
+  }
 }
 
 function readCount(

@@ -1,15 +1,7 @@
 /** The plan: the build on the beam, live axle loads, and the lists that it is made of. */
 import type { JSX } from "preact";
 import { useMemo, useState } from "preact/hooks";
-import {
-  type Book,
-  type Row as Entry,
-  fullState,
-  type Planned,
-  plannedIn,
-  ratingsOf,
-  type State,
-} from "@/services/answers";
+import { type Book, fullState, type Planned, plannedIn, ratingsOf, type State } from "@/services/answers";
 import { Beam, type Support } from "@/ui/parts/drawing/beam";
 import type { TrailerFacts } from "@/ui/parts/drawing/frame";
 import { arrowsOf } from "@/ui/parts/drawing/loads";
@@ -17,15 +9,18 @@ import { axlePlaces, ROW_OF, trailerFacts, trailerIn } from "@/ui/parts/drawing/
 import { ChoiceField } from "@/ui/parts/forms";
 import { type BookView, useBook, useServices } from "@/ui/parts/live";
 import { Notice } from "@/ui/parts/notice";
-import { Row } from "@/ui/parts/row";
 import { Screen } from "@/ui/parts/screen";
 import { Section } from "@/ui/parts/section";
 import { VerdictRow } from "@/ui/parts/verdict_row";
-import { figure, kg, litres, metres, twoSided, withReach } from "@/ui/text/figures";
+import { figure, twoSided, withReach } from "@/ui/text/figures";
 import { words } from "@/ui/text/plan";
 import { CentreOfGravity, SingleLoads } from "./centre";
-import { KINDS } from "./fields";
-import { rowsOf } from "./record";
+import { editsOf } from "./edits";
+import { KindList } from "./kind_list";
+import { Tables } from "./tables";
+import { Undo } from "./undo";
+
+const REST = ["vehicle", "trailer", "plate", "person"];
 
 export default function PlanScreen({ book }: { readonly book: string }): JSX.Element | null {
   const view = useBook(book);
@@ -33,8 +28,10 @@ export default function PlanScreen({ book }: { readonly book: string }): JSX.Ele
 }
 
 function Plan({ view }: { readonly view: BookView }): JSX.Element {
-  const { answers, clock } = useServices();
+  const { answers, clock, records } = useServices();
   const [which, setWhich] = useState("full");
+  const [picked, setPicked] = useState<string | null>(null);
+  const edits = editsOf(records, view.id);
   const now = clock.now();
   const state = useMemo(
     () => (which === "now" ? answers.stateAt(view.book, now) : fullWith(view.book, which)),
@@ -45,37 +42,48 @@ function Plan({ view }: { readonly view: BookView }): JSX.Element {
   const trailer = towed ? trailerFacts(view.book, towed) : null;
   return (
     <Screen title={view.name} back={`/b/${view.id}`} aside={words.title}>
-      <Beam
-        body={view.book.vehicle?.body ?? {}}
-        title={words.drawing}
-        trailer={trailer}
-        supports={supports(view, trailer, found)}
-        arrows={arrowsOf(view.book, towed?.id ?? null)}
-        cg_x_m={found?.cg_x_m ?? null}
-      />
-      {found || towed ? (
-        <ChoiceField
-          label={words.state}
-          value={which}
-          options={[
-            { value: "full", label: words.full },
-            ...view.book.trailers.map(({ id, body }) => ({ value: id, label: words.fullWith(body.name) })),
-            { value: "now", label: words.asLogged },
-          ]}
-          onChange={setWhich}
-        />
-      ) : null}
-      {found ? null : <Notice>{towed ? words.needLever(towed.body.name) : words.needBase}</Notice>}
+      <div class="plan-bench">
+        <div class="plan-seen">
+          <Beam
+            body={view.book.vehicle?.body ?? {}}
+            title={words.drawing}
+            trailer={trailer}
+            supports={supports(view, trailer, found)}
+            arrows={arrowsOf(view.book, towed?.id ?? null)}
+            cg_x_m={found?.cg_x_m ?? null}
+          />
+          {found || towed ? (
+            <ChoiceField
+              label={words.state}
+              value={which}
+              options={[
+                { value: "full", label: words.full },
+                ...view.book.trailers.map(({ id, body }) => ({
+                  value: id,
+                  label: words.fullWith(body.name),
+                })),
+                { value: "now", label: words.asLogged },
+              ]}
+              onChange={setWhich}
+            />
+          ) : null}
+          {found ? null : <Notice>{towed ? words.needLever(towed.body.name) : words.needBase}</Notice>}
+          {found ? <Ratings view={view} found={found} day={now.slice(0, 10)} on={towed?.id ?? null} /> : null}
+        </div>
+        <div>
+          <Tables view={view} edits={edits} picked={picked} onPick={setPicked} />
+        </div>
+      </div>
       <div class="columns">
-        {found ? <Ratings view={view} found={found} day={now.slice(0, 10)} on={towed?.id ?? null} /> : null}
         {found ? <CentreOfGravity book={view.book} state={state} /> : null}
         {found ? <SingleLoads book={view.book} state={state} /> : null}
-        {Object.keys(KINDS).map((kind) =>
+        {REST.map((kind) =>
           kind === "person" && view.role === "fitter" ? null : (
             <KindList key={kind} view={view} kind={kind} />
           ),
         )}
       </div>
+      <Undo view={view} edits={edits} />
     </Screen>
   );
 }
@@ -109,57 +117,6 @@ function Ratings({ view, found, day, on }: RatingsProps): JSX.Element {
       {found.missing.length > 0 ? <p class="hint">{words.notCounted(found.missing.length)}</p> : null}
     </Section>
   );
-}
-
-function KindList({ view, kind }: { readonly view: BookView; readonly kind: string }): JSX.Element {
-  const rows = rowsOf(view, kind);
-  const path = `/b/${view.id}/plan/${kind}`;
-  const spec = KINDS[kind]!;
-  return (
-    <Section title={words.kinds[kind] ?? spec.title}>
-      {rows.map((row) => (
-        <Row
-          key={row.id}
-          label={labelOf(kind, row)}
-          figure={figureOf(kind, row)}
-          note={noteOf(kind, row, view.book)}
-          to={`${path}/${row.id}`}
-        />
-      ))}
-      {rows.length === 0 && spec.add ? <p class="hint">{words.empty[kind]}</p> : null}
-      {kind === "plate" ? <Row label={words.whichBind} to={`/b/${view.id}/plates`} /> : null}
-      {spec.add && view.role !== "co_driver" ? <Row label={spec.add} to={`${path}/new`} /> : null}
-    </Section>
-  );
-}
-
-function labelOf(kind: string, { body }: Entry): string {
-  if (kind === "plate") return words.plateOf(body.of, body.date_from ?? null);
-  const count = body.count > 1 ? ` × ${body.count}` : "";
-  return `${body.name ?? ""}${count}`;
-}
-
-function figureOf(kind: string, { body }: Entry): string {
-  if (kind === "vehicle") return body.wheelbase_m == null ? words.blank : metres(body.wheelbase_m);
-  if (kind === "plate") return body.gross_kg == null ? "" : kg(body.gross_kg);
-  if (kind === "item") return body.mass_kg == null ? words.blank : kg(body.mass_kg * (body.count ?? 1));
-  if (kind === "tank") return body.capacity_l == null ? words.blank : litres(body.capacity_l);
-  if (kind === "trailer") return emptyMass(body);
-  if (kind === "seat") return body.x_m == null ? words.blank : metres(body.x_m);
-  return body.mass_kg == null ? words.blank : kg(body.mass_kg);
-}
-
-function emptyMass({ base_coupling_kg, base_axles_kg }: Entry["body"]): string {
-  if (base_coupling_kg == null || base_axles_kg == null) return words.blank;
-  return kg(base_coupling_kg + base_axles_kg);
-}
-
-function noteOf(kind: string, { body }: Entry, book: Book): string {
-  if (kind !== "item" && kind !== "tank") return "";
-  const on = body.trailer_id ? book.trailers.find((one) => one.id === body.trailer_id) : null;
-  const at = body.x_m == null ? words.noPlace : words.at(metres(body.x_m));
-  const place = body.trailer_id ? `${at}, ${words.on(on?.body.name ?? words.goneTrailer)}` : at;
-  return body.stage === "on_order" ? `${place}, ${words.onOrder}` : place;
 }
 
 function supports({ book }: BookView, trailer: TrailerFacts | null, found: Planned | null): Support[] {

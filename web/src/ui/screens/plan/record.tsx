@@ -8,9 +8,20 @@ import { Notice } from "@/ui/parts/notice";
 import { Row as Line } from "@/ui/parts/row";
 import { Screen } from "@/ui/parts/screen";
 import { words } from "@/ui/text/plan";
+import { editsOf } from "./edits";
 import { Field } from "./field";
 import { type FieldSpec, KINDS, type KindSpec } from "./fields";
-import { changed, type Form, type FormErrors, type FormValue, formOf, isAsked, readForm } from "./form";
+import {
+  changed,
+  type Form,
+  type FormErrors,
+  type FormValue,
+  formOf,
+  isAsked,
+  type Read,
+  readForm,
+} from "./form";
+import { rowsOf } from "./lines";
 
 interface Props {
   readonly book: string;
@@ -27,19 +38,6 @@ export default function RecordScreen({ book, kind, record }: Props): JSX.Element
   return <RecordForm key={record} view={view} kind={kind} spec={spec} row={row} />;
 }
 
-export function rowsOf({ book }: BookView, kind: string): readonly Row[] {
-  const { vehicle, trailers, plates, items, tanks, seats, people } = book;
-  return {
-    vehicle: vehicle ? [vehicle] : [],
-    trailer: trailers,
-    plate: plates,
-    item: items,
-    tank: tanks,
-    seat: seats,
-    person: people,
-  }[kind] as readonly Row[];
-}
-
 interface FormProps {
   readonly view: BookView;
   readonly kind: string;
@@ -49,28 +47,32 @@ interface FormProps {
 
 function RecordForm({ view, kind, spec, row }: FormProps): JSX.Element | null {
   const { records, go } = useServices();
+  const edits = editsOf(records, view.id);
   const draft = useDraft<Form>(`plan:${view.id}:${kind}:${row?.id ?? "new"}`, formOf(spec, row?.body ?? {}));
   const [errors, setErrors] = useState<FormErrors>({});
+  const [asks, setAsks] = useState<Read["asks"]>({});
   const [more, setMore] = useState(false);
   if (!draft.ready) return null;
   const back = `/b/${view.id}/plan`;
   const put = (name: string, value: FormValue) => {
     setErrors(({ [name]: _, ...rest }) => rest);
+    setAsks(({ [name]: _, ...rest }) => rest);
     draft.change({ ...draft.value, [name]: value });
   };
   const save = async () => {
-    const read = readForm(spec, draft.value);
+    const read = readForm(spec, draft.value, row?.body);
     setErrors(read.errors);
+    setAsks(read.asks);
     if (Object.keys(read.errors).length > 0) return setMore(true);
     if (row) {
       const edit = changed(row.body, read.fields);
-      if (Object.keys(edit).length > 0) await records.edit(view.id, kind, row.id, edit);
-    } else await records.add(view.id, kind, withoutBlanks(read.fields));
+      if (Object.keys(edit).length > 0) await edits.put(kind, row, edit, words.inForm);
+    } else await edits.add(kind, withoutBlanks(read.fields));
     await draft.drop();
     return go(back, { replace: true });
   };
   const remove = async () => {
-    if (row) await records.edit(view.id, kind, row.id, { deleted: true });
+    if (row) await edits.remove(kind, row);
     await draft.drop();
     go(back, { replace: true });
   };
@@ -81,7 +83,8 @@ function RecordForm({ view, kind, spec, row }: FormProps): JSX.Element | null {
       view={view}
       onTrailer={Boolean(draft.value.trailer_id)}
       value={draft.value[one.name] ?? null}
-      error={errors[one.name]}
+      error={asks[one.name] ? undefined : errors[one.name]}
+      ask={asks[one.name]}
       onChange={put}
     />
   );

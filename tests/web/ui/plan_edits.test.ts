@@ -1,0 +1,67 @@
+import { beforeEach, describe, expect, it } from "vitest";
+import type { Records } from "@/services/records";
+import { editsOf, reverse } from "@/ui/screens/plan/edits";
+
+type Call = readonly [kind: string, id: string, change: object, options: { base_rev?: string } | undefined];
+
+const row = (body: object, rev = "r1") => ({ id: "i", kind: "item", rev, body: { name: "Crate", ...body } });
+
+describe("the edits of a visit", () => {
+  let calls: Call[];
+  let records: Records;
+  beforeEach(() => {
+    calls = [];
+    records = {
+      add: async () => "new",
+      edit: async (_: string, ...call: Call) => void calls.push(call),
+    } as unknown as Records;
+  });
+
+  it("go on from our own edit where the page does not show it yet", async () => {
+    const edits = editsOf(records, "b");
+    await edits.put("item", row({ x_m: 1 }), { x_m: 2 }, "Place");
+    await edits.put("item", row({ x_m: 1 }), { x_m: 3 }, "Place");
+    expect(calls.map(([, , , options]) => options?.base_rev)).toEqual(["r1", undefined]);
+  });
+
+  it("are taken back by one more edit, the last one first", async () => {
+    const edits = editsOf(records, "b");
+    const typed = { mass_kg: ["1.2", "t"] };
+    await edits.put("item", row({ mass_kg: 1200, as_typed: typed }), { mass_kg: 25 }, "Mass");
+    await edits.put("item", row({ mass_kg: 25 }, "r2"), { count: 2 }, "Count");
+    expect(edits.steps.value.map((one) => one.label)).toEqual(["Crate: Mass", "Crate: Count"]);
+    expect(await edits.undo([row({ mass_kg: 25, count: 2 }, "r3")])).toBeNull();
+    expect(await edits.undo([row({ mass_kg: 25, count: 1 }, "r4")])).toBeNull();
+    expect(calls.slice(2).map(([, , change]) => change)).toEqual([
+      { count: 1 },
+      { mass_kg: 1200, as_typed: typed },
+    ]);
+    expect(edits.steps.value).toEqual([]);
+  });
+
+  it("leave what somebody else has changed since, and say so", async () => {
+    const edits = editsOf(records, "b");
+    await edits.put("item", row({ x_m: 1 }), { x_m: 2 }, "Place");
+    expect(await edits.undo([row({ x_m: 4 }, "r9")])).toMatch(/somebody has changed it since/);
+    expect(calls.length).toBe(1);
+  });
+
+  it("take out what was added, and bring back what was taken out", async () => {
+    const edits = editsOf(records, "b");
+    await edits.add("item", { name: "Crate" });
+    await edits.remove("item", row({}));
+    await edits.undo([row({ deleted: true }, "r2")]);
+    await edits.undo([]);
+    expect(calls.map(([, id, change]) => [id, change])).toEqual([
+      ["i", { deleted: true }],
+      ["i", { deleted: false }],
+      ["new", { deleted: true }],
+    ]);
+  });
+
+  it("of a choice that was blank go back to what the blank counts as", () => {
+    expect(reverse({}, { stage: "on_order", roof: true, x_m: 2, known_by: "weighed" })).toEqual({
+      ...{ stage: "fitted", roof: false, x_m: null, known_by: "estimate" },
+    });
+  });
+});
