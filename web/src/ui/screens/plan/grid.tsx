@@ -10,8 +10,9 @@ import { words } from "@/ui/text/plan";
 import { columnsOf, optionsOf, type Trouble, told } from "./cells";
 import type { FieldSpec } from "./fields";
 import type { FormValue } from "./form";
-import type { Acts, Listing } from "./tables";
+import type { Listing } from "./tables";
 import { CellTrouble } from "./trouble";
+import type { Acts } from "./typing";
 
 export function Grid({ kind, rows, view, path, cells, mayEdit, picked, onPick }: Listing): JSX.Element {
   const { typing, trouble, act } = cells;

@@ -1,7 +1,7 @@
 /** Why a cell cannot be kept, and what it might have meant. */
 import type { JSX } from "preact";
 import type { Trouble } from "./cells";
-import type { Acts } from "./tables";
+import type { Acts } from "./typing";
 
 export function CellTrouble({
   trouble,
