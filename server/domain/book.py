@@ -8,13 +8,11 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
-from .bridge import bridge_of, reach_kg
-from .errors import DomainError, check_range
-
 Body = Mapping[str, Any]
 
 PLAN_KINDS = ("vehicle", "trailer", "plate", "item", "tank", "seat", "person", "route")
-LOG_KINDS = ("aboard", "weighing", "fill", "dip", "transfer", "water", "correction")
+LOG_KINDS = ("aboard", "weighing", "fill", "dip", "transfer", "water", "event", "correction")
+KEPT = "kept"  # a correction by which an entry stays as it is
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,8 +47,8 @@ class Edit:
 class Book:
     """The plan now, the log that counts, plan records since deleted, and earlier revisions of the plan.
 
-    `edits` are the versions of the plan that were applied, in the order of recording. `unread` are weighings that
-    count but cannot be read (`check_weighing`); nothing rests on them.
+    `edits` are the versions of the plan that were applied, in the order of recording. `kept` are the corrections by
+    which somebody says that an entry is right as typed, or another one than the entry beside it.
     """
 
     vehicle: Row | None
@@ -67,10 +65,11 @@ class Book:
     dips: tuple[Row, ...] = ()
     transfers: tuple[Row, ...] = ()
     waters: tuple[Row, ...] = ()
+    events: tuple[Row, ...] = ()
+    kept: tuple[Row, ...] = ()
     gone: tuple[Row, ...] = ()
     revisions: Mapping[str, Body] = field(default_factory=dict)
     edits: tuple[Edit, ...] = ()
-    unread: tuple[Row, ...] = ()
 
 
 def open_book(
@@ -80,8 +79,7 @@ def open_book(
 
     Deleted plan records and entries that have been corrected are left out; `revisions` are earlier bodies
     of plan records by revision, for weighings that name the plan of their day; `edits` say who made each and
-    when, in the order of recording. Rows and edits of unknown kinds are ignored. A weighing that cannot be read stands
-    apart, so that the others are read without it.
+    when, in the order of recording. Rows and edits of unknown kinds are ignored.
     """
     kept: dict[str, list[Row]] = {kind: [] for kind in (*PLAN_KINDS, *LOG_KINDS)}
     gone: list[Row] = []
@@ -97,8 +95,7 @@ def open_book(
         valid = [row for row in kept[kind] if row.id not in void]
         return tuple(sorted(valid, key=lambda row: (row.body["at"], row.order, row.id)))
 
-    vehicles, weighings = plan("vehicle"), log("weighing")
-    unread = tuple(row for row in weighings if _unread(row))
+    vehicles = plan("vehicle")
     return Book(
         vehicle=vehicles[0] if vehicles else None,
         trailers=plan("trailer"),
@@ -109,44 +106,25 @@ def open_book(
         people=plan("person"),
         routes=plan("route"),
         aboard=log("aboard"),
-        weighings=tuple(row for row in weighings if row not in unread),
+        weighings=log("weighing"),
         fills=log("fill"),
         dips=log("dip"),
         transfers=log("transfer"),
         waters=log("water"),
+        events=log("event"),
+        kept=tuple(row for row in log("correction") if row.body.get("what") == KEPT),
         gone=tuple(sorted(gone, key=lambda row: (row.order, row.id))),
         revisions=revisions or {},
         edits=tuple(edit for edit in edits if edit.kind in PLAN_KINDS),
-        unread=unread,
     )
 
 
-def check_weighing(*, weighing: Row) -> None:
-    """Refuse a weighing that cannot be read: its scale is in percent without saying how many, or does not reach a load.
-
-    The schema refuses them at the door; an older one did not. Readings set aside may be anything.
-    """
-    bridge = bridge_of(key=weighing.id, body=weighing.body.get("bridge") or {})
-    reach = reach_kg(bridge=bridge)
-    for reading in weighing.body.get("readings") or ():
-        if not reading.get("struck_out"):
-            check_range("value_kg", reading["value_kg"], low=0.0, high=reach, unit="kg")
-
-
-def _unread(weighing: Row) -> bool:
-    try:
-        check_weighing(weighing=weighing)
-    except DomainError:
-        return True
-    return False
-
-
 def _void_ids(entries: list[Row]) -> set[str]:
-    """Entries with a correction that itself still counts."""
+    """Entries with a correction that itself still counts and does not keep them."""
     correctors: dict[str, list[str]] = {}
     for entry in entries:
         target = entry.body.get("of_id") if entry.kind == "correction" else entry.body.get("corrects")
-        if target:
+        if target and entry.body.get("what") != KEPT:
             correctors.setdefault(target, []).append(entry.id)
     counts: dict[str, bool] = {}
 

@@ -25,7 +25,8 @@ class FuelSetup:
     """A vehicle as its fuel log needs it; rates are per 100 true km.
 
     `factor` is k = true / indicated km now. `ahead`: classes that will be asked about though they do not
-    occur yet. `confirmed`: entries that somebody has looked at; they are never held.
+    occur yet. `confirmed`: entries that somebody has looked at; they are never held. `alike`: entries that may be
+    others over again, with the other's id: held until somebody answers.
     """
 
     tanks: tuple[TankSpec, ...]
@@ -37,6 +38,7 @@ class FuelSetup:
     kappas: tuple[float, ...] = FUEL_KAPPAS
     ahead: tuple[str, ...] = ("sealed",)
     confirmed: tuple[str, ...] = ()
+    alike: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,7 +105,13 @@ class _FuelReader(TankReader):
     """Walks the placed entries once; the way since the entry before belongs to each."""
 
     def __init__(self, setup: FuelSetup) -> None:
-        super().__init__(tanks=setup.tanks, settings=setup.settings, near=NEAR_KM)
+        super().__init__(
+            tanks=setup.tanks,
+            settings=setup.settings,
+            near=NEAR_KM,
+            confirmed=setup.confirmed,
+            alike=setup.alike,
+        )
         self.setup = setup
         self.odometer_km: float | None = None
         self.at = 0.0
@@ -165,7 +173,7 @@ class _FuelReader(TankReader):
         # before its way is known, a fill seems more than the tank holds
         confirmed = entry.id in self.setup.confirmed or not row.located
         row.step = replace(row.step, events=events, tank_ids=filled, confirmed=confirmed)
-        self.rows.append(row)
+        self.add(row)
 
     def _row(self, entry: FuelEntry) -> Row:
         way = self._way(entry.odometer_km)
@@ -188,12 +196,13 @@ class _FuelReader(TankReader):
         return tuple(Part(name, share * amount) for name, share in self.mix.items())
 
     def _twice_full(self, entry: FuelEntry) -> bool:
-        """Two full fills of one tank at one odometer value: probably one fill on two phones; the second is left out."""
+        """Two full fills of one tank at one odometer value: the second is left out until somebody says otherwise."""
         if not isinstance(entry, FillEntry) or entry.odometer_km is None:
             return False
         at = entry.odometer_km
         full = [line.tank_id for line in entry.lines if line.full]
-        if any(self.full_at.get(tank_id) == at for tank_id in full):
+        asked = entry.id in self.confirmed or entry.id in self.alike
+        if not asked and any(self.full_at.get(tank_id) == at for tank_id in full):
             self.findings.append(Finding(entry.id, "twice_full", "refused", "odometer_km", at, unit="km"))
             return True
         self.full_at |= dict.fromkeys(full, at)

@@ -32,7 +32,8 @@ class Part:
 class Step:
     """One entry: the way since the step before, then what it says. `refused`: only the way counts.
 
-    `tank_ids` are the tanks whose level is open if the entry is not used. `confirmed`: never held.
+    `tank_ids` are the tanks whose level is open if the entry is not used. `confirmed`: never held; `doubt`: held for
+    that reason.
     """
 
     entry_id: str
@@ -41,6 +42,7 @@ class Step:
     tank_ids: tuple[str, ...] = ()
     refused: bool = False
     confirmed: bool = False
+    doubt: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +67,8 @@ class Standing:
 class Outcome:
     """What came of one step: readings against what was expected, why it is held, whether the rate has changed.
 
-    `held` is None, `far_off`, `overfull` or `beyond_tank`; `levels_l` are the mean levels after it.
+    `held` is None, `far_off`, `overfull`, `beyond_tank` or the step's own doubt; `levels_l` are the mean levels
+    after it.
     """
 
     entry_id: str
@@ -129,7 +132,7 @@ def step_on(*, state: Standing, step: Step) -> tuple[Standing, Outcome]:
     for use in uses:
         notice = notice_advance(notice=notice, event=use)
     after, used, readings = _apply(main, step)
-    held = None if step.refused else _doubt(main, after, step, readings)
+    held = None if step.refused else step.doubt or _doubt(main, after, step, readings)
     if step.refused or held:
         settled = Standing(_open(main, step.tank_ids), other, state.held, notice)
         if held:

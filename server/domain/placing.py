@@ -25,7 +25,8 @@ class Finding:
     """Something to say about one entry: what is the matter with which field, and what would fit.
 
     `standing`: refused (its figures are not used), held (used only for the other answer until somebody
-    confirms or corrects it), asked (used, but to be looked at), noted.
+    confirms or corrects it), asked (used, but to be looked at), noted. `missing_l`: litres of a fill that may be
+    missing before it, as the filter reckons, with u; without a u at least so many.
     """
 
     entry_id: str
@@ -36,6 +37,8 @@ class Finding:
     low: float | None = None
     high: float | None = None
     unit: str = ""
+    missing_l: float | None = None
+    missing_u_l: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,19 +1,19 @@
 """From a book's log to fuel and water: what the estimators are given, and the levels that a state takes from them."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import datetime
 from math import hypot
 
-from .book import Body, Book, Row
-from .entries import DipEntry, FillEntry, FillLine, TransferEntry, WaterEntry
-from .fuel import TankSpec, drawn_tanks
-from .fuel_log import FuelEntry, FuelLog, FuelSetup, read_fuel_log
+from .alike import alike
+from .book import Body, Book
+from .entries import ChangeEntry
+from .fuel import drawn_tanks
+from .fuel_log import FuelLog, FuelSetup, read_fuel_log
 from .journal import levels_now
+from .log_rows import fuel_entries, rows_until, seconds, tanks_of, water_entries
 from .state import TankLevel
 from .water import Presence
 from .water_answer import water_answer
-from .water_log import WaterLog, WaterLogEntry, WaterSetup, read_water_log
+from .water_log import WaterLog, WaterSetup, read_water_log
 
 SURFACES_AHEAD = ("sealed", "gravel", "sand")
 ANIMAL_SHARE = 0.25  # of an adult's water, where the record leaves it blank (assumed)
@@ -28,45 +28,36 @@ class _Change:
     aboard: bool
 
 
-def seconds(at: str) -> float:
-    """A UTC instant of the contract as seconds since 1970."""
-    return datetime.fromisoformat(at).timestamp()
-
-
 def fuel_log_of(*, book: Book, until: str | None = None) -> FuelLog | None:
     """The fuel log of a book, up to an instant; None without a tank that fuel is drawn from."""
-    tanks = _tanks(book, "fuel")
+    tanks = tanks_of(book=book, holds="fuel")
     if book.vehicle is None or not drawn_tanks(tanks=tanks):
         return None
-    ids = {tank.id for tank in tanks}
-    entries: list[FuelEntry] = []
-    for row in _until((*book.fills, *book.dips, *book.transfers), until):
-        entry = _fuel_entry(row, ids)
-        if entry is not None:
-            entries.append(entry)
     body = book.vehicle.body
     setup = FuelSetup(
         tanks=tanks,
         factor=float(body.get("odometer_factor") or 1.0),
         factor_u=float(body.get("odometer_factor_u") or 0.0),
         ahead=SURFACES_AHEAD,
+        confirmed=_confirmed(book),
+        alike=_alike(book),
     )
-    return read_fuel_log(setup=setup, entries=entries)
+    return read_fuel_log(setup=setup, entries=fuel_entries(book=book, until=until))
 
 
 def water_log_of(*, book: Book, until: str) -> WaterLog | None:
     """The water log of a book, up to an instant; None without a tank that water is drawn from."""
-    tanks = _tanks(book, "water")
+    tanks = tanks_of(book=book, holds="water")
     if not drawn_tanks(tanks=tanks):
         return None
-    ids = {tank.id for tank in tanks}
-    entries: list[WaterLogEntry] = []
-    for row in _until((*book.waters, *book.dips, *book.transfers), until):
-        entry = _water_entry(row, ids)
-        if entry is not None:
-            entries.append(entry)
+    entries = water_entries(book=book, until=until)
     from_s = min((entry.at_s for entry in entries), default=seconds(until))
-    setup = WaterSetup(tanks=tanks, presences=presences(book=book, from_s=from_s))
+    setup = WaterSetup(
+        tanks=tanks,
+        presences=presences(book=book, from_s=from_s),
+        confirmed=_confirmed(book),
+        alike=_alike(book),
+    )
     return read_water_log(setup=setup, entries=entries, now_s=seconds(until))
 
 
@@ -93,11 +84,13 @@ def levels_at(*, book: Book, at: str) -> tuple[TankLevel, ...]:
     """Levels of the fuel and water tanks at an instant, by the log until then; tanks nobody logged are left out."""
     levels: list[TankLevel] = []
     logged = _logged(book, at)
-    capacities = {tank.id: tank.capacity_l for holds in ("fuel", "water") for tank in _tanks(book, holds)}
+    capacities = {
+        tank.id: tank.capacity_l for holds in ("fuel", "water") for tank in tanks_of(book=book, holds=holds)
+    }
     fuel = fuel_log_of(book=book, until=at)
     if fuel is not None and fuel.journal.steps:
-        last = _until((*book.fills, *book.dips, *book.transfers), at)[-1]
-        stale = _stale((seconds(at) - seconds(last.body["at"])) / 3600)
+        told = [one.at_s for one in fuel_entries(book=book, until=at) if not isinstance(one, ChangeEntry)]
+        stale = _stale((seconds(at) - max(told, default=0.0)) / 3600)
         for one in levels_now(state=fuel.journal.state):
             if one.tank_id not in logged:
                 continue
@@ -119,102 +112,23 @@ def levels_at(*, book: Book, at: str) -> tuple[TankLevel, ...]:
     return tuple(levels)
 
 
-def _tanks(book: Book, holds: str) -> tuple[TankSpec, ...]:
-    return tuple(
-        TankSpec(
-            tank.id,
-            float(tank.body["capacity_l"]),
-            drain_order=int(tank.body.get("drain_order") or 99),
-            drawn=not (tank.body.get("can") or tank.body.get("emergency_reserve")),
-        )
-        for tank in book.tanks
-        if tank.body["holds"] == holds and tank.body.get("capacity_l") and not tank.body.get("trailer_id")
-    )
-
-
-def _until(rows: Sequence[Row], until: str | None) -> list[Row]:
-    kept = [row for row in rows if until is None or row.body["at"] <= until]
-    return sorted(kept, key=lambda row: (row.body["at"], row.order, row.id))
-
-
 def _logged(book: Book, until: str) -> set[str]:
     """Tanks that some entry names: of the others nothing is known, which is not the same as empty."""
     named: set[str] = set()
-    for row in _until((*book.fills, *book.dips, *book.transfers, *book.waters), until):
+    for row in rows_until(rows=(*book.fills, *book.dips, *book.transfers, *book.waters), until=until):
         body = row.body
         named.update(line["tank_id"] for line in body.get("lines", ()))
         named.update(body[name] for name in ("tank_id", "from_tank_id", "to_tank_id") if body.get(name))
     return named
 
 
-def _fuel_entry(row: Row, ids: set[str]) -> FuelEntry | None:
-    body = row.body
-    if row.kind != "fill":
-        return _moved_or_read(row, ids)
-    lines = tuple(
-        FillLine(line["tank_id"], float(line["litres_l"]), bool(line["full"]), line.get("litres_u_l"))
-        for line in body["lines"]
-        if line["tank_id"] in ids
-    )
-    if not lines:
-        return None
-    return FillEntry(
-        row.id,
-        seconds(body["at"]),
-        row.order,
-        body.get("odometer_km"),
-        lines,
-        missed_before=bool(body.get("missed_before")),
-        surface=body.get("surface"),
-        towing=body.get("towing"),
-    )
+def _confirmed(book: Book) -> tuple[str, ...]:
+    """Entries that somebody has looked at and found right."""
+    return tuple(row.body["of_id"] for row in book.kept)
 
 
-def _moved_or_read(row: Row, ids: set[str]) -> DipEntry | TransferEntry | None:
-    body = row.body
-    about = (row.id, seconds(body["at"]), row.order, body.get("odometer_km"))
-    if row.kind == "dip" and body["tank_id"] in ids:
-        return DipEntry(
-            *about,
-            body["tank_id"],
-            how=body["how"],
-            level=body.get("level"),
-            level_u=body.get("level_u"),
-            litres_l=body.get("litres_l"),
-            litres_u_l=body.get("litres_u_l"),
-            surface=body.get("surface"),
-            towing=body.get("towing"),
-        )
-    if row.kind == "transfer" and body["from_tank_id"] in ids:
-        into = body.get("to_tank_id")
-        return TransferEntry(
-            *about,
-            body["from_tank_id"],
-            into if into in ids else None,
-            body.get("litres_l"),
-            body.get("litres_u_l"),
-            everything=bool(body.get("everything")),
-        )
-    return None
-
-
-def _water_entry(row: Row, ids: set[str]) -> WaterLogEntry | None:
-    body = row.body
-    if row.kind != "water":
-        return _moved_or_read(row, ids)
-    if body["tank_id"] not in ids:
-        return None
-    return WaterEntry(
-        row.id,
-        seconds(body["at"]),
-        row.order,
-        body["tank_id"],
-        body["action"],
-        float(body["litres_l"]),
-        body.get("litres_u_l"),
-        full=bool(body.get("full")),
-        drinkable=body["drinkable"],
-    )
+def _alike(book: Book) -> dict[str, str]:
+    return {one.second_id: one.first_id for one in alike(book=book)}
 
 
 def _changes(book: Book, person_id: str) -> list[_Change]:

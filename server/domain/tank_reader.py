@@ -46,10 +46,22 @@ class Row:
 
 
 class TankReader:
-    """Turns what entries say into events. `near`: two readings within this amount are one reading."""
+    """Turns what entries say into events. `near`: two readings within this amount are one reading.
 
-    def __init__(self, *, tanks: Sequence[TankSpec], settings: Settings, near: float) -> None:
+    `confirmed` entries are right as typed; `alike` are perhaps others over again, by the id of the other.
+    """
+
+    def __init__(
+        self,
+        *,
+        tanks: Sequence[TankSpec],
+        settings: Settings,
+        near: float,
+        confirmed: Sequence[str] = (),
+        alike: Mapping[str, str] | None = None,
+    ) -> None:
         self.tanks, self.settings, self.near = tuple(tanks), settings, near
+        self.confirmed, self.alike = frozenset(confirmed), alike or {}
         self.drawn = tuple(tank.id for tank in drawn_tanks(tanks=tanks))
         self.apart = {tank.id: 0.0 for tank in tanks if not tank.drawn}
         self.rows: list[Row] = []
@@ -73,16 +85,26 @@ class TankReader:
                 refused.add(entry.id)
         return placeable, refused
 
+    def add(self, row: Row) -> None:
+        """The next row. One that may be another over again is held, and opens no level: that one has said it."""
+        if row.step.entry_id in self.alike:
+            row.step = replace(row.step, doubt="alike", tank_ids=())
+        self.rows.append(row)
+
     def fill(self, row: Row, lines: Sequence[FillLine], *, trailing: bool) -> tuple[Event, ...]:
         """Litres of one stop, each tank filled and then perhaps full.
 
         Without a place on the way a full tank is not read, since the way before it is unknown. At the end of a log
-        such a stop only sets the level of what is full: its other litres wait for the next odometer value.
+        such a stop only sets the level of what is full: its other litres wait for the next odometer value. A full tank
+        is full whether it was logged once or twice: of an entry that may be a double only the rest counts.
         """
         fills: list[Event] = []
         fulls: list[Event] = []
         row.shown = ("litres_l", sum(line.litres_l for line in lines))
+        double = row.step.entry_id in self.alike
         for line in lines:
+            if double and (line.full or line.tank_id in self.apart):
+                continue
             if line.tank_id in self.apart:
                 self.apart[line.tank_id] += line.litres_l
                 continue
@@ -122,6 +144,8 @@ class TankReader:
     def transfer(self, row: Row, entry: TransferEntry) -> tuple[Event, ...]:
         """Between tanks, cans and the outside; what a can holds is counted by its entries."""
         source, into, litres = entry.from_tank_id, entry.to_tank_id, entry.litres_l
+        if entry.id in self.alike and (source in self.apart or into in self.apart):
+            return ()
         if source in self.apart:
             return self._from_apart(row, entry)
         if litres is None:
@@ -139,7 +163,7 @@ class TankReader:
         for row, outcome in zip(self.rows, journal.outcomes, strict=True):
             if outcome.held:
                 self.findings.append(self._held(row, outcome))
-            if outcome.alarm:
+            if outcome.alarm and outcome.entry_id not in self.confirmed:
                 alarm = Finding(outcome.entry_id, f"uses_{outcome.alarm}", "asked", "rate")
             elif any(isinstance(event, Change) for event in row.step.events):
                 alarm = None
@@ -149,10 +173,17 @@ class TankReader:
     def _held(self, row: Row, outcome: Outcome) -> Finding:
         """Why an entry is held, and which value of what was typed would have fitted within 4 of its sd."""
         field, value = row.shown
+        entry_id = row.step.entry_id
+        if outcome.held == "alike":
+            return Finding(entry_id, "alike", "held", "id", self.alike[entry_id])
         if outcome.held == "beyond_tank":
-            return Finding(row.step.entry_id, "beyond_tank", "held", "odometer_km")
+            way = sum(part.amount for part in row.step.way)
+            least, u = _missing(outcome)
+            return Finding(
+                entry_id, "beyond_tank", "held", "odometer_km", way, unit="km", missing_l=least, missing_u_l=u
+            )
         if outcome.held == "overfull" or value is None:
-            return Finding(row.step.entry_id, "overfull", "held", field, value, unit="L")
+            return Finding(entry_id, "overfull", "held", field, value, unit="L")
         off = max(outcome.readings, key=lambda one: abs(one.z))
         per = self._capacity(row.dip_of) if row.dip_of and field == "level" else 1.0
         # a level was read too high by nu; litres were typed too low by nu
@@ -163,14 +194,14 @@ class TankReader:
         )
         most = 1.0 if field == "level" else OVERFILL * full
         low, high = (min(max(end, 0.0), most) for end in (middle - reach, middle + reach))
-        return Finding(
-            row.step.entry_id, "held", "held", field, value, low, high, "" if field == "level" else "L"
-        )
+        unit = "" if field == "level" else "L"
+        missing, u = _missing(outcome) if off.nu_l > 0 else (None, None)
+        return Finding(entry_id, "held", "held", field, value, low, high, unit, missing, u)
 
     def _from_apart(self, row: Row, entry: TransferEntry) -> tuple[Event, ...]:
         have = self.apart[entry.from_tank_id]
         litres = have if entry.litres_l is None else entry.litres_l
-        if litres > have:
+        if litres > have and entry.id not in self.confirmed:
             found = Finding(entry.id, "can_short", "asked", "litres_l", litres, 0.0, have, "L")
             self.findings.append(found)
         self.apart[entry.from_tank_id] = max(have - litres, 0.0)
@@ -196,3 +227,11 @@ class TankReader:
 
     def _capacity(self, tank_id: str) -> float:
         return tank_of(tanks=self.tanks, tank_id=tank_id).capacity_l
+
+
+def _missing(outcome: Outcome) -> tuple[float, float | None]:
+    """Litres that a fill nobody entered would have to hold: what a reading lacks, with its u, or at least the way's."""
+    if outcome.readings:
+        lacks = sum(one.nu_l for one in outcome.readings)
+        return max(lacks, 0.0), sqrt(sum(one.s_l2 for one in outcome.readings))
+    return max(-sum(outcome.levels_l), 0.0), None

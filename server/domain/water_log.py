@@ -3,8 +3,8 @@
 What people use is person-days; water drawn off for something else or dumped leaves the tank by its litres.
 """
 
-from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
 
 from .entries import DRINKABLE, DipEntry, FillLine, TransferEntry, WaterEntry
 from .events import Event, Fill, Transfer
@@ -23,7 +23,7 @@ WaterLogEntry = WaterEntry | DipEntry | TransferEntry
 
 @dataclass(frozen=True, slots=True)
 class WaterSetup:
-    """Tanks and people as a water log needs them; `confirmed` entries are never held."""
+    """Tanks and people as a water log needs them; `confirmed` entries are never held, `alike` as in `FuelSetup`."""
 
     tanks: tuple[TankSpec, ...]
     presences: tuple[Presence, ...] = ()
@@ -31,6 +31,7 @@ class WaterSetup:
     settings: Settings = WATER
     kappas: tuple[float, ...] = WATER_KAPPAS
     confirmed: tuple[str, ...] = ()
+    alike: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,7 +101,13 @@ class _WaterReader(TankReader):
     """Walks the entries once, in order of time."""
 
     def __init__(self, setup: WaterSetup) -> None:
-        super().__init__(tanks=setup.tanks, settings=setup.settings, near=NEAR)
+        super().__init__(
+            tanks=setup.tanks,
+            settings=setup.settings,
+            near=NEAR,
+            confirmed=setup.confirmed,
+            alike=setup.alike,
+        )
         self.setup = setup
         self.until_s: float | None = None
         self.at = 0.0
@@ -120,7 +127,7 @@ class _WaterReader(TankReader):
                 confirmed = entry.id in self.setup.confirmed
                 row.step = replace(row.step, events=events, tank_ids=filled, confirmed=confirmed)
                 self.contents.append(_content(entry))
-            self.rows.append(row)
+            self.add(row)
             self.apart_after.append(dict(self.apart))
 
     def _way(self, at_s: float) -> tuple[Part, ...]:
@@ -147,6 +154,8 @@ class _WaterReader(TankReader):
             line = FillLine(entry.tank_id, entry.litres_l, entry.full, entry.litres_u_l)
             return self.fill(row, (line,), trailing=True)
         if entry.tank_id in self.apart:
+            if entry.id in self.alike:
+                return ()
             self.apart[entry.tank_id] = max(self.apart[entry.tank_id] - entry.litres_l, 0.0)
             return ()
         row.shown = ("litres_l", entry.litres_l)

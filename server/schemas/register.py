@@ -3,6 +3,7 @@
 from .aboard import Aboard
 from .base import LogEntry, PlanRecord
 from .correction import Correction
+from .event import Event
 from .fuel import Dip, Fill, Transfer
 from .item import Item
 from .person import Person
@@ -30,6 +31,7 @@ KINDS: dict[str, type[PlanRecord] | type[LogEntry]] = {
     "dip": Dip,
     "transfer": Transfer,
     "water": Water,
+    "event": Event,
     "correction": Correction,
 }
 

@@ -13,7 +13,7 @@ Role = Literal["owner", "co_driver", "fitter"]
 
 SCHEMA = 1
 PLAN_KINDS = frozenset({"vehicle", "trailer", "plate", "item", "tank", "seat", "person", "route"})
-LOG_KINDS = frozenset({"aboard", "weighing", "fill", "dip", "transfer", "water", "correction"})
+LOG_KINDS = frozenset({"aboard", "weighing", "fill", "dip", "transfer", "water", "event", "correction"})
 KINDS = PLAN_KINDS | LOG_KINDS
 
 _UUID = re.compile(r"[0-9a-f]{8}-[0-9a-f]{4}-[1-8][0-9a-f]{3}-[89ab][0-9a-f]{3}-[0-9a-f]{12}")

@@ -84,7 +84,7 @@ def test_a_foreign_book_is_answered_like_one_that_is_not_there(cast: Cast, path:
 
 SURFACE = {"sealed": 0, "gravel": 1, "sand": 0}
 WRITES = {
-    "co_driver": {"aboard", "weighing", "fill", "dip", "transfer", "water", "correction"},
+    "co_driver": {"aboard", "weighing", "fill", "dip", "transfer", "water", "event", "correction"},
     "fitter": {"vehicle", "trailer", "plate", "item", "tank", "seat", "route", "weighing"},
     "owner": set(KINDS),
 }

@@ -94,7 +94,6 @@ def book_cases() -> list[Json]:
     struck = log("c1", "correction", 3, of_id="f2", what="struck_out", reason="mine")
     late = log("f0", "fill", 5, lines=[])
     gone = row("bar", "item", deleted=True)
-    far, near, unsaid, aside = WEIGHED_BADLY
     ids = lambda *names: [{"id": name} for name in names]  # noqa: E731
     return [
         case("in order of time", {"rows": [late, first]}, {"fills": ids("f1", "f0")}),
@@ -104,6 +103,11 @@ def book_cases() -> list[Json]:
             {"rows": [first, second, struck]},
             {"fills": ids("f1")},
         ),
+        case(
+            "kept as typed, it counts",
+            {"rows": [first, log("k", "correction", 3, of_id="f1", what="kept")]},
+            {"fills": ids("f1"), "kept": ids("k")},
+        ),
         case("deleted records are kept apart", {"rows": [VEHICLE, gone]}, {"items": [], "gone": ids("bar")}),
         case(
             "edits of the plan are kept in their order",
@@ -112,11 +116,6 @@ def book_cases() -> list[Json]:
                 "edits": [edit("v-2", "vehicle"), edit("x-1", "moon"), edit("v-1", "vehicle")],
             },
             {"edits": [{"rev": "v-2"}, {"rev": "v-1"}]},
-        ),
-        case(
-            "a weighing that cannot be read stands apart",
-            {"rows": [VEHICLE, far, near, unsaid, aside]},
-            {"weighings": ids("aside", "near"), "unread": ids("far", "unsaid")},
         ),
         case("an unknown kind is left alone", {"rows": [row("x", "moon")]}, {"vehicle": None, "items": []}),
     ]
@@ -178,38 +177,6 @@ def plan_cases() -> list[Json]:
         case("only what took part", {"book": book, "state": STATE, "revisions": {"v": "v-1", "bar": "bar-1"}},
              {"lasting": [{"id": one} for one in ("base_front", "base_rear", "base_fuel", "bar")], "passing": []}),
     ]  # fmt: skip
-
-
-def on_bridge(id: str, value_kg: float, bridge: Json, **reading: Json) -> Json:
-    """One reading of the whole vehicle on a bridge as recorded."""
-    one = weighing(id, (["front", "rear"], value_kg))
-    readings = [{**one["body"]["readings"][0], **reading}]
-    return {**one, "body": {**one["body"], "bridge": bridge, "readings": readings}}
-
-
-ROUGH = {"interval_kg": 2.0, "accuracy_class": "IIII"}
-WEIGHED_BADLY = [
-    on_bridge("far", 2001.0, ROUGH),
-    on_bridge("near", 2000.0, ROUGH),
-    on_bridge("unsaid", 1500.0, {"accuracy_class": "percent"}),
-    on_bridge("aside", 2001.0, ROUGH, struck_out="it rolled"),
-]
-
-
-def weighing_cases() -> list[Json]:
-    """1 000 e of class IIII are as far as its table reaches."""
-    far, near, unsaid, aside = WEIGHED_BADLY
-    refused = lambda field, name: {"field": field, "name": name}  # noqa: E731
-    return [
-        {"name": "beyond the class", "in": {"weighing": far}, "error": refused("value_kg", "OutOfRange")},
-        {
-            "name": "in percent of nothing",
-            "in": {"weighing": unsaid},
-            "error": refused("percent", "NotKnown"),
-        },
-        case("as far as it reaches", {"weighing": near}, None),
-        case("beyond, and set aside", {"weighing": aside}, None),
-    ]
 
 
 WEIGHINGS = {
@@ -369,20 +336,10 @@ GROUPS = {
     ),
 }
 
-MORE = {
-    "book": (
-        "check_weighing",
-        "Tables of errors of classes III and IIII: OIML R 76-1:2006 table 6 (from memory)",
-        weighing_cases,
-    ),
-}
-
 
 def main() -> None:
     for module, (function, source, cases) in GROUPS.items():
-        more = [MORE[module]] if module in MORE else []
-        groups = [(function, source, cases), *more]
-        write(module, [{"function": one, "source": said, "cases": made()} for one, said, made in groups])
+        write(module, [{"function": function, "source": source, "cases": cases()}])
     write("plates", plate_groups())
     write("rejudge", rejudge_groups())
     for module, groups in centre_books.groups().items():

@@ -525,6 +525,34 @@ export interface Water {
   drinkable: "yes" | "no" | "unknown";
   place?: Place | null;
 }
+export interface Event {
+  as_typed?: AsTyped;
+  /**
+   * when it happened
+   */
+  at: string;
+  zone: string;
+  /**
+   * the entry that this one replaces
+   */
+  corrects?: string | null;
+  reason?: string;
+  note?: string;
+  odometer_km?: number | null;
+  what: "tyres" | "roof_load" | "other";
+  /**
+   * how far it may move the rates, one sd, relative
+   */
+  rate_u?: number | null;
+  /**
+   * true km per km of the odometer until now
+   */
+  factor_before?: number | null;
+  /**
+   * the same from now on
+   */
+  factor_after?: number | null;
+}
 export interface Correction {
   as_typed?: AsTyped;
   /**
@@ -539,7 +567,7 @@ export interface Correction {
   reason?: string;
   note?: string;
   of_id: string;
-  what: "struck_out" | "same_as" | "other_vehicle";
+  what: "struck_out" | "same_as" | "other_vehicle" | "kept";
   other_id?: string | null;
 }
 export interface Mutation {
@@ -681,6 +709,7 @@ export interface Kinds {
   dip: Dip;
   transfer: Transfer;
   water: Water;
+  event: Event;
   correction: Correction;
 }
 /**

@@ -90,6 +90,8 @@ def _held() -> list[Json]:
     driven = [*EVENTS, use(400.0)]
     typed = [*driven, fill(4.4), full()]
     main, other = slow_ranges(driven), slow_ranges(typed)
+    part_one, part_two = (slow_ranges([*driven, *(fill(20.0),) * n]) for n in (1, 2))
+    full_once = slow_ranges([*driven, fill(43.0), full()])
     part = [use(900.0), MISSED, fill(20.0)]
     missed, nothing = slow_ranges([*EVENTS, *part]), slow_ranges([*EVENTS, part[0], part[2]])
     later = [*driven, use(420.0), fill(46.0), MISSED, full()]
@@ -109,6 +111,24 @@ def _held() -> list[Json]:
             {"stands": other, "other": None},
             filled(6, 2800.0, 4.4),
             setup={**SETUP, "confirmed": ["f6"]},
+        ),
+        _asked(
+            "perhaps one fill on two phones: the second part fill is in the other answer alone",
+            {
+                "counted": part_one,
+                "other": part_two,
+                "stands": {name: min(part_one[name], part_two[name]) for name in part_one},
+            },
+            filled(6, 2800.0, 20.0, False),
+            {**filled(7, 2800.0, 20.0, False)},
+            setup={**SETUP, "alike": {"f7": "f6"}},
+        ),
+        _asked(
+            "a full tank is full, once or twice",
+            {"counted": full_once, "other": full_once, "stands": full_once},
+            filled(6, 2800.0, 43.0),
+            {**filled(7, 2800.0, 43.0)},
+            setup={**SETUP, "alike": {"f7": "f6"}},
         ),
         _asked("refused", {"stands": main, "other": None}, filled(6, 2800.0, 460.0)),
         _asked(

@@ -48,6 +48,7 @@ def functions(rng: np.random.Generator) -> list[Json]:
             ),
             refused("factor 0", "OutOfRange", "factor", setup={**SETUP, "factor": 0.0}, entries=[]),
             *_findings(),
+            *_answered(),
             *_ways(),
             *_tanks(),
         ),
@@ -154,13 +155,83 @@ def _findings() -> list[Json]:
         ),
         _log(
             "further than it reaches",
-            {"findings": [{"entry_id": "f6", "code": "beyond_tank", "standing": "held"}]},
+            {
+                "findings": [
+                    {
+                        "entry_id": "f6",
+                        "code": "beyond_tank",
+                        "standing": "held",
+                        "value": 7400.0,
+                        "unit": "km",
+                    }
+                ]
+            },
             filled(6, 9800.0, 44.0),
         ),
         _log(
             "more than fits",
             {"findings": [{"entry_id": "f6", "code": "overfull", "value": 30.0}]},
             filled(6, 2410.0, 30.0, False),
+        ),
+    ]
+
+
+def _answered() -> list[Json]:
+    """Doubles, and entries that somebody found right. What is missing is what the main branch lacks."""
+    again = {**filled(6, 2401.0, 46.0), "id": "again"}
+    asked = {"alike": {"again": "f5"}}
+    missing = 1500 * 0.107 - 70  # about: 150 L on 1400 km have told the rate
+    return [
+        _log(
+            "one fill on two phones",
+            {
+                "findings": [_says("again", "alike", "held", "id", "f5")],
+                "segments": [{}, {}, {"to_id": "f5"}],
+                "odometer_km": 2401.0,
+            },
+            again,
+            setup={**SETUP, **asked},
+        ),
+        _log(
+            "at the same odometer it is asked about, too",
+            {"findings": [_says("again", "alike", "held", "id", "f5")]},
+            {**again, "odometer_km": 2400.0},
+            setup={**SETUP, **asked},
+        ),
+        _log(
+            "two fills after all",
+            {"findings": [], "segments": [{}, {}, {}, {"from_id": "f5", "to_id": "again", "litres_l": 46.0}]},
+            again,
+            setup={**SETUP, "confirmed": ["again"]},
+        ),
+        _log(
+            "found right, a full tank may be full twice",
+            {"findings": [], "segments": [{}, {}, {"litres_l": 92.0}]},
+            {**again, "odometer_km": 2400.0},
+            setup={**SETUP, "confirmed": ["again"]},
+        ),
+        _log(
+            "a can bought on two phones",
+            {"apart": [{"tank_id": "can", "litres_l": 20.0}]},
+            {**filled(6, 2400.0, 0.0), "lines": [{"tank_id": "can", "litres_l": 20.0}]},
+            {**filled(7, 2400.0, 0.0), "lines": [{"tank_id": "can", "litres_l": 20.0}]},
+            setup={"tanks": [TANK, CAN], "base_rate": 10.0, "alike": {"f7": "f6"}},
+        ),
+        case(
+            "about so many litres are missing",
+            {"findings": [{"code": "beyond_tank", "missing_l": missing}]},
+            rel=0.0,
+            abs=3.0,
+            setup=SETUP,
+            entries=[*STEADY, filled(6, 3900.0, 70.0)],
+        ),
+        case(
+            "at least so many, where the tank was not filled",
+            {"findings": [{"code": "beyond_tank", "missing_l": 1500 * 0.107 - 80, "missing_u_l": None}]},
+            rel=0.0,
+            abs=3.0,
+            setup=SETUP,
+            entries=[*STEADY, filled(6, 3900.0, 20.0, False)],
         ),
     ]
 

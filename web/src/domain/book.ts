@@ -1,12 +1,21 @@
 /** A book opened: the plan's records as they stand, and the log without what has been corrected away. */
-import { bridgeOf, reachKg } from "./bridge";
-import { checkRange, DomainError } from "./errors";
 
 // biome-ignore lint/suspicious/noExplicitAny: the body's shape is the contract's; the schemas guard it at the door
 export type Body = Readonly<Record<string, any>>;
 
 export const PLAN_KINDS = ["vehicle", "trailer", "plate", "item", "tank", "seat", "person", "route"] as const;
-export const LOG_KINDS = ["aboard", "weighing", "fill", "dip", "transfer", "water", "correction"] as const;
+export const LOG_KINDS = [
+  "aboard",
+  "weighing",
+  "fill",
+  "dip",
+  "transfer",
+  "water",
+  "event",
+  "correction",
+] as const;
+/** A correction by which an entry stays as it is. */
+export const KEPT = "kept";
 
 /** One record as a device or the server holds it. `order` counts up in the order of recording. */
 export interface Row {
@@ -45,12 +54,13 @@ export interface Book {
   readonly dips: readonly Row[];
   readonly transfers: readonly Row[];
   readonly waters: readonly Row[];
+  readonly events: readonly Row[];
+  /** Corrections by which an entry is right as typed, or another one than the entry beside it. */
+  readonly kept: readonly Row[];
   readonly gone: readonly Row[];
   readonly revisions: Readonly<Record<string, Body>>;
   /** The versions of the plan that were applied, in the order of recording. */
   readonly edits: readonly Edit[];
-  /** Weighings that count but cannot be read; nothing rests on them. */
-  readonly unread: readonly Row[];
 }
 
 export interface OpenBook {
@@ -59,7 +69,7 @@ export interface OpenBook {
   readonly edits?: readonly Edit[];
 }
 
-/** Sort a book's rows by kind; deleted and corrected ones are left out, a weighing that cannot be read stands apart. */
+/** Sort a book's rows by kind; deleted records and corrected entries are left out, unknown kinds ignored. */
 export function openBook({ rows, revisions = {}, edits = [] }: OpenBook): Book {
   const kept = new Map<string, Row[]>([...PLAN_KINDS, ...LOG_KINDS].map((kind) => [kind, []]));
   const gone: Row[] = [];
@@ -70,7 +80,6 @@ export function openBook({ rows, revisions = {}, edits = [] }: OpenBook): Book {
     (kept.get(kind) ?? [])
       .filter((row) => !voided.has(row.id))
       .sort((a, b) => compare(a.body.at, b.body.at) || byOrder(a, b));
-  const weighings = log("weighing");
   return {
     vehicle: plan("vehicle")[0] ?? null,
     trailers: plan("trailer"),
@@ -81,35 +90,17 @@ export function openBook({ rows, revisions = {}, edits = [] }: OpenBook): Book {
     people: plan("person"),
     routes: plan("route"),
     aboard: log("aboard"),
-    weighings: weighings.filter((row) => !isUnread(row)),
+    weighings: log("weighing"),
     fills: log("fill"),
     dips: log("dip"),
     transfers: log("transfer"),
     waters: log("water"),
+    events: log("event"),
+    kept: log("correction").filter((row) => row.body.what === KEPT),
     gone: gone.sort(byOrder),
     revisions,
     edits: edits.filter((edit) => (PLAN_KINDS as readonly string[]).includes(edit.kind)),
-    unread: weighings.filter(isUnread),
   };
-}
-
-/** Refuse a weighing that cannot be read: its scale is in percent without the figure, or does not reach a load. */
-export function checkWeighing({ weighing }: { readonly weighing: Row }): void {
-  const { bridge: scale, readings } = weighing.body;
-  const bridge = bridgeOf({ key: weighing.id, body: scale ?? {} });
-  const high = reachKg({ bridge });
-  for (const { value_kg, struck_out } of (readings ?? []) as Body[])
-    if (!struck_out) checkRange("value_kg", value_kg, { low: 0, high, unit: "kg" });
-}
-
-function isUnread(weighing: Row): boolean {
-  try {
-    checkWeighing({ weighing });
-  } catch (error) {
-    if (error instanceof DomainError) return true;
-    throw error;
-  }
-  return false;
 }
 
 /** The records of one kind that took part: the present ones, or those that a weighing names. */
@@ -134,12 +125,13 @@ export function dayOf({ edit }: { readonly edit: Edit }): string {
   return edit.day || edit.at.slice(0, 10);
 }
 
-/** Entries with a correction that itself still counts. */
+/** Entries with a correction that itself still counts and does not keep them. */
 function voidIds(entries: readonly Row[]): Set<string> {
   const correctors = new Map<string, string[]>();
   for (const entry of entries) {
     const target: string | undefined = entry.kind === "correction" ? entry.body.of_id : entry.body.corrects;
-    if (target) correctors.set(target, [...(correctors.get(target) ?? []), entry.id]);
+    if (target && entry.body.what !== KEPT)
+      correctors.set(target, [...(correctors.get(target) ?? []), entry.id]);
   }
   const counts = new Map<string, boolean>();
   const counted = (id: string): boolean => {

@@ -24,6 +24,7 @@ export interface FuelSetup {
   readonly kappas?: readonly number[];
   readonly ahead?: readonly string[];
   readonly confirmed?: readonly string[];
+  readonly alike?: Readonly<Record<string, string>>;
 }
 
 /** A fuel log that has been read. `ways_km` and `full_tanks` say what the rates rest on, by class. */
@@ -89,6 +90,7 @@ function filled(given: FuelSetup): Required<FuelSetup> {
     kappas: FUEL_KAPPAS,
     ahead: ["sealed"],
     confirmed: [],
+    alike: {},
     ...given,
   };
 }
@@ -108,7 +110,7 @@ class FuelReader extends TankReader {
   readonly fullAt = new Map<string, number>();
 
   constructor(setup: Required<FuelSetup>) {
-    super({ tanks: setup.tanks, settings: setup.settings, near: NEAR_KM });
+    super({ ...setup, near: NEAR_KM });
     this.setup = setup;
   }
 
@@ -164,7 +166,7 @@ class FuelReader extends TankReader {
     // before its way is known, a fill seems more than the tank holds
     const confirmed = this.setup.confirmed.includes(entry.id) || !row.located;
     row.step = { ...row.step, events, tank_ids, confirmed };
-    this.rows.push(row);
+    this.add(row);
   }
 
   #row(entry: FuelEntry): Row {
@@ -192,12 +194,13 @@ class FuelReader extends TankReader {
     return named.map(([class_id, share]) => ({ class_id, amount: share * amount }));
   }
 
-  /** Two full fills of one tank at one odometer value: probably one fill on two phones; the second is left out. */
+  /** Two full fills of one tank at one odometer value: the second is left out until somebody says otherwise. */
   #twiceFull(entry: FuelEntry): boolean {
     if (entry.kind !== "fill" || entry.odometer_km == null) return false;
     const value = entry.odometer_km;
     const full = entry.lines.filter((line) => line.full).map((line) => line.tank_id);
-    if (full.some((tank_id) => this.fullAt.get(tank_id) === value)) {
+    const asked = this.confirmed.includes(entry.id) || entry.id in this.alike;
+    if (!asked && full.some((tank_id) => this.fullAt.get(tank_id) === value)) {
       const about = { entry_id: entry.id, code: "twice_full", standing: "refused" } as const;
       this.findings.push(finding({ ...about, field: "odometer_km", value, unit: "km" }));
       return true;

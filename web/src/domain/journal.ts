@@ -31,6 +31,8 @@ export interface Step {
   readonly tank_ids?: readonly string[];
   readonly refused?: boolean;
   readonly confirmed?: boolean;
+  /** Held for this reason. */
+  readonly doubt?: Held | null;
 }
 
 /** A bank, and the tanks whose level must be forgotten before the next reading. */
@@ -47,7 +49,7 @@ export interface Standing {
   readonly notice: Notice;
 }
 
-export type Held = "far_off" | "overfull" | "beyond_tank";
+export type Held = "far_off" | "overfull" | "beyond_tank" | "alike";
 
 /** What came of one step; `levels_l` are the mean levels after it. */
 export interface Outcome {
@@ -111,7 +113,7 @@ export function stepOn({ state, step }: StepOn): [Standing, Outcome] {
   const other = state.other ? drive(state.other, step.way ?? [])[0] : null;
   let notice = uses.reduce((now, event) => noticeAdvance({ notice: now, event }), state.notice);
   const { branch, used, readings } = apply(main, step);
-  const held = step.refused ? null : doubt(main, branch, step, readings);
+  const held = step.refused ? null : (step.doubt ?? doubt(main, branch, step, readings));
   if (step.refused || held) {
     const left = { main: opened(main, step.tank_ids ?? []), other, held: state.held, notice };
     const settled = held ? { ...left, other: apply(other ?? main, step).branch, held: true } : left;

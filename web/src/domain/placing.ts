@@ -19,6 +19,9 @@ export interface Finding {
   readonly low: number | null;
   readonly high: number | null;
   readonly unit: string;
+  /** Litres of a fill that may be missing before it, with u; without a u at least so many. */
+  readonly missing_l: number | null;
+  readonly missing_u_l: number | null;
 }
 
 /** Ids in the order in which they happened, and what is to be said about the places. */
@@ -31,7 +34,8 @@ type Given = Pick<Finding, "entry_id" | "code" | "standing" | "field"> & Partial
 
 /** A finding with what is not said left blank. */
 export function finding(given: Given): Finding {
-  return { value: null, low: null, high: null, unit: "", ...given };
+  const blank = { value: null, low: null, high: null, unit: "", missing_l: null, missing_u_l: null };
+  return { ...blank, ...given };
 }
 
 export interface FindingOf {

@@ -47,6 +47,9 @@ export interface Reading {
   readonly settings: Settings;
   /** Two readings within this amount are one reading. */
   readonly near: number;
+  readonly confirmed?: readonly string[];
+  /** Entries that may be others over again, with the other's id. */
+  readonly alike?: Readonly<Record<string, string>>;
 }
 
 /** Turns what entries say into events. */
@@ -54,15 +57,19 @@ export class TankReader {
   readonly tanks: readonly TankSpec[];
   readonly settings: Settings;
   readonly near: number;
+  readonly confirmed: readonly string[];
+  readonly alike: Readonly<Record<string, string>>;
   readonly drawn: readonly string[];
   readonly apart = new Map<string, number>();
   readonly rows: Row[] = [];
   readonly findings: Finding[] = [];
 
-  constructor({ tanks, settings, near }: Reading) {
+  constructor({ tanks, settings, near, confirmed = [], alike = {} }: Reading) {
     this.tanks = tanks;
     this.settings = settings;
     this.near = near;
+    this.confirmed = confirmed;
+    this.alike = alike;
     this.drawn = drawnTanks({ tanks }).map((tank) => tank.id);
     for (const tank of tanks) if (!(tank.drawn ?? true)) this.apart.set(tank.id, 0);
   }
@@ -88,16 +95,25 @@ export class TankReader {
     return [placeable, refused];
   }
 
+  /** The next row. One that may be another over again is held, and opens no level: that one has said it. */
+  add(row: Row): void {
+    if (row.step.entry_id in this.alike) row.step = { ...row.step, doubt: "alike", tank_ids: [] };
+    this.rows.push(row);
+  }
+
   /**
    * Litres of one stop, each tank filled and then perhaps full. Without a place on the way a full tank is not read;
-   * at the end of a log such a stop only sets the level of what is full, its other litres wait.
+   * at the end of a log such a stop only sets the level of what is full, its other litres wait. A full tank is full
+   * whether it was logged once or twice: of an entry that may be a double only the rest counts.
    */
   fill(row: Row, lines: readonly FillLine[], trailing: boolean): DomainEvent[] {
     const fills: Fill[] = [];
     const fulls = new Map<string, DomainEvent>();
     row.shown = ["litres_l", lines.reduce((sum, line) => sum + line.litres_l, 0)];
+    const double = row.step.entry_id in this.alike;
     for (const { tank_id, litres_l, litres_u_l, full } of lines) {
       const held = this.apart.get(tank_id);
+      if (double && (full || held !== undefined)) continue;
       if (held !== undefined) {
         this.apart.set(tank_id, held + litres_l);
         continue;
@@ -145,6 +161,7 @@ export class TankReader {
   transfer(row: Row, entry: TransferEntry): DomainEvent[] {
     const tank_id = entry.from_tank_id;
     let into_id = entry.to_tank_id ?? null;
+    if (entry.id in this.alike && [tank_id, into_id].some((one) => this.apart.has(one ?? ""))) return [];
     if (this.apart.has(tank_id)) return this.#fromApart(row, entry);
     const litres_l = entry.litres_l ?? null;
     if (litres_l === null) {
@@ -167,7 +184,8 @@ export class TankReader {
       const outcome = journal.outcomes[n]!;
       if (outcome.held) this.findings.push(this.#held(row, outcome));
       const about = { entry_id: outcome.entry_id, standing: "asked", field: "rate" } as const;
-      if (outcome.alarm) alarm = finding({ ...about, code: `uses_${outcome.alarm}` });
+      if (outcome.alarm && !this.confirmed.includes(outcome.entry_id))
+        alarm = finding({ ...about, code: `uses_${outcome.alarm}` });
       else if (row.step.events?.some((event) => event.kind === "change")) alarm = null;
     }
     if (alarm) this.findings.push(alarm);
@@ -177,8 +195,13 @@ export class TankReader {
   #held(row: Row, outcome: Outcome): Finding {
     const [field, value] = row.shown;
     const about = { entry_id: row.step.entry_id, standing: "held" } as const;
-    if (outcome.held === "beyond_tank")
-      return finding({ ...about, code: "beyond_tank", field: "odometer_km" });
+    if (outcome.held === "alike")
+      return finding({ ...about, code: "alike", field: "id", value: this.alike[about.entry_id]! });
+    if (outcome.held === "beyond_tank") {
+      const way = (row.step.way ?? []).reduce((sum, part) => sum + part.amount, 0);
+      const far = { code: "beyond_tank", field: "odometer_km", value: way, unit: "km" };
+      return finding({ ...about, ...far, ...missing(outcome) });
+    }
     if (outcome.held === "overfull" || value === null)
       return finding({ ...about, code: "overfull", field, value, unit: "L" });
     const off = outcome.readings.reduce((worst, one) => (Math.abs(one.z) > Math.abs(worst.z) ? one : worst));
@@ -190,13 +213,14 @@ export class TankReader {
     const most = field === "level" ? 1 : OVERFILL * (filled || this.#capacity(row.dip_of ?? ""));
     const within = (end: number) => Math.min(Math.max(end, 0), most);
     const [low, high, unit] = [within(middle - reach), within(middle + reach), field === "level" ? "" : "L"];
-    return finding({ ...about, code: "held", field, value, low, high, unit });
+    const lacks = off.nu_l > 0 ? missing(outcome) : {};
+    return finding({ ...about, code: "held", field, value, low, high, unit, ...lacks });
   }
 
   #fromApart(row: Row, entry: TransferEntry): DomainEvent[] {
     const have = this.apart.get(entry.from_tank_id)!;
     const litres = entry.litres_l ?? have;
-    if (litres > have) {
+    if (litres > have && !this.confirmed.includes(entry.id)) {
       const about = { entry_id: entry.id, code: "can_short", standing: "asked", field: "litres_l" } as const;
       this.findings.push(finding({ ...about, value: litres, low: 0, high: have, unit: "L" }));
     }
@@ -228,4 +252,12 @@ export class TankReader {
   #capacity(tank_id: string): number {
     return tankOf({ tanks: this.tanks, tank_id }).capacity_l;
   }
+}
+
+/** Litres that a fill nobody entered would have to hold: what a reading lacks, with its u, or at least the way's. */
+function missing({ readings, levels_l }: Outcome): Pick<Finding, "missing_l" | "missing_u_l"> {
+  const sum = (values: readonly number[]) => values.reduce((total, value) => total + value, 0);
+  if (readings.length === 0) return { missing_l: Math.max(-sum(levels_l), 0), missing_u_l: null };
+  const u = Math.sqrt(sum(readings.map((one) => one.s_l2)));
+  return { missing_l: Math.max(sum(readings.map((one) => one.nu_l)), 0), missing_u_l: u };
 }

@@ -32,6 +32,7 @@ export interface WaterSetup {
   readonly settings?: Settings;
   readonly kappas?: readonly number[];
   readonly confirmed?: readonly string[];
+  readonly alike?: Readonly<Record<string, string>>;
 }
 
 /** Whether the water of a tank may be drunk: yes, no or unknown. */
@@ -85,7 +86,14 @@ export function readWaterLog({
 }
 
 function filled(given: WaterSetup): Required<WaterSetup> {
-  const usual = { presences: [], rate: WATER_RATE, settings: WATER, kappas: WATER_KAPPAS, confirmed: [] };
+  const usual = {
+    presences: [],
+    rate: WATER_RATE,
+    settings: WATER,
+    kappas: WATER_KAPPAS,
+    confirmed: [],
+    alike: {},
+  };
   return { ...usual, ...given };
 }
 
@@ -105,7 +113,7 @@ class WaterReader extends TankReader {
   readonly apartAfter: ReadonlyMap<string, number>[] = [];
 
   constructor(setup: Required<WaterSetup>) {
-    super({ tanks: setup.tanks, settings: setup.settings, near: NEAR });
+    super({ ...setup, near: NEAR });
     this.setup = setup;
   }
 
@@ -123,7 +131,7 @@ class WaterReader extends TankReader {
         row.step = { ...row.step, events, tank_ids, confirmed: this.setup.confirmed.includes(entry.id) };
         this.contents.push(contentOf(entry));
       }
-      this.rows.push(row);
+      this.add(row);
       this.apartAfter.push(new Map(this.apart));
     }
   }
@@ -151,6 +159,7 @@ class WaterReader extends TankReader {
     if (entry.action === "fill") return this.fill(row, [entry], true);
     const held = this.apart.get(tank_id);
     if (held !== undefined) {
+      if (entry.id in this.alike) return [];
       this.apart.set(tank_id, Math.max(held - litres_l, 0));
       return [];
     }

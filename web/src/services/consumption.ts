@@ -1,10 +1,12 @@
 /** Fuel and water on the device: the domain's estimators over an opened book. */
 import type { Book } from "@/domain/book";
+import { entryEffect } from "@/domain/effect";
 import { type FuelAnswer as Answer, fuelAnswer } from "@/domain/fuel_answer";
 import type { FuelLog } from "@/domain/fuel_log";
+import { seconds } from "@/domain/log_rows";
 import type { Finding } from "@/domain/placing";
 import type { TankLevel } from "@/domain/state";
-import { fuelLogOf, levelsAt as levels, SURFACES_AHEAD, seconds, waterLogOf } from "@/domain/supplies";
+import { fuelLogOf, levelsAt as levels, SURFACES_AHEAD, waterLogOf } from "@/domain/supplies";
 import { waterAnswer } from "@/domain/water_answer";
 
 export type { Finding };
@@ -24,8 +26,11 @@ export interface FuelAnswer {
     readonly l_per_100km: number;
     readonly u: number;
     readonly full_tanks: number;
+    readonly way_km: number;
   }[];
   readonly findings: readonly Finding[];
+  /** What the latest entry changed of the count-on range, if it came late. */
+  readonly late: { readonly entry_id: string; readonly before_km: number; readonly after_km: number } | null;
 }
 
 /** For how many days, and what that rests on; the days are null while nobody is aboard. */
@@ -66,6 +71,7 @@ export function fuel(book: Book, surface?: SurfaceAhead): FuelAnswer | null {
     since_full: found.since_full,
     rates: ratesOf(found),
     findings: log.findings.filter((one) => one.standing !== "noted"),
+    late: lateOf(book, log, ahead),
   };
 }
 
@@ -96,11 +102,20 @@ export function water(book: Book, now: string): WaterAnswer | null {
   };
 }
 
+/** The entry recorded last, if it took a place before others. */
+function lateOf(book: Book, log: FuelLog, surface: string): FuelAnswer["late"] {
+  const rows = [...book.fills, ...book.dips, ...book.transfers];
+  const latest = rows.reduce((last, row) => ((row.order ?? 0) >= (last.order ?? 0) ? row : last));
+  const late = log.findings.some((one) => one.code === "late" && one.entry_id === latest.id);
+  const found = late ? entryEffect({ book, entry_id: latest.id, mix: { [surface]: 1 } }) : null;
+  if (!found) return null;
+  const { before, after } = found;
+  return { entry_id: latest.id, before_km: before.count_on_km, after_km: after.count_on_km };
+}
+
 function ratesOf({ rates }: Answer): FuelAnswer["rates"] {
-  return rates.flatMap(({ class_id, l_per_100km, u, full_tanks }) =>
-    SURFACES_AHEAD.includes(class_id)
-      ? [{ surface: class_id as SurfaceAhead, l_per_100km, u, full_tanks }]
-      : [],
+  return rates.flatMap(({ class_id, ...rate }) =>
+    SURFACES_AHEAD.includes(class_id) ? [{ surface: class_id as SurfaceAhead, ...rate }] : [],
   );
 }
 

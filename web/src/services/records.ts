@@ -37,6 +37,8 @@ export interface Records {
   ) => Promise<void>;
   /** An entry of the log; `at` and `zone` are now and here unless the body says otherwise. */
   readonly log: (book: string, kind: string, body: Body, options?: LogOptions) => Promise<string>;
+  /** Entries of one or several books, all or nothing; `at` and `zone` as in `log`. */
+  readonly logAll: (list: readonly BookEntry[]) => Promise<void>;
   readonly mend: (mut: string, body: Body) => Promise<void>;
   readonly giveUp: (mut: string) => Promise<void>;
 }
@@ -44,6 +46,10 @@ export interface Records {
 export interface NewRecord {
   readonly kind: string;
   readonly body: Body;
+}
+
+export interface BookEntry extends NewRecord {
+  readonly book: string;
 }
 
 export interface RecordParts extends SavingParts {
@@ -62,6 +68,7 @@ export function createRecords(parts: RecordParts): Records {
     await save([{ book, kind, id, body, base_rev: null }], draft);
     return id;
   };
+  const happened = () => ({ at: instant(environment.nowMs()), zone: environment.zone() });
   return {
     async newVehicle(vehicle, others = [], { id: book = nextId(), draft } = {}) {
       const first = { book, kind: "vehicle", id: book, body: vehicle, base_rev: null };
@@ -76,9 +83,13 @@ export function createRecords(parts: RecordParts): Records {
       if (base === undefined) throw new RangeError(`There is no record ${id} to edit in book ${book}.`);
       await save([{ book, kind, id, body, base_rev: base }], draft);
     },
-    log: (book, kind, body, options) => {
-      const happened = { at: instant(environment.nowMs()), zone: environment.zone() };
-      return add(book, kind, { ...happened, ...body }, options);
+    log: (book, kind, body, options) => add(book, kind, { ...happened(), ...body }, options),
+    logAll: (list) => {
+      const entry = ({ book, kind, body }: BookEntry) => ({ book, kind, body: { ...happened(), ...body } });
+      return save(
+        list.map((one) => ({ ...entry(one), id: nextId(), base_rev: null })),
+        undefined,
+      );
     },
     async mend(mut, body) {
       await mendAndSend(parts, mut, body);

@@ -29,6 +29,9 @@ export const ROUTES: readonly Route[] = [
   { path: "/b/:book/plan/:kind/:record", load: () => import("./screens/plan/record") },
   { path: "/b/:book/plates", load: () => import("./screens/plates") },
   { path: "/b/:book/log", load: () => import("./screens/log") },
+  { path: "/b/:book/entry/:what", load: () => import("./screens/entry") },
+  { path: "/b/:book/correct/:entry", load: () => import("./screens/correct") },
+  { path: "/b/:book/before/:entry", load: () => import("./screens/correct/before") },
   { path: "/b/:book/members", load: () => import("./screens/members") },
 ];
 

@@ -160,6 +160,7 @@ export interface YesNoProps {
   readonly onChange: (value: boolean) => void;
   readonly yes?: string;
   readonly no?: string;
+  readonly error?: string | null;
 }
 
 /** A question in words with two answers, never a bare tick box. */
@@ -169,10 +170,12 @@ export function YesNo({
   onChange,
   yes = words.yes,
   no = words.no,
+  error = null,
 }: YesNoProps): JSX.Element {
   return (
     <ChoiceField
       label={question}
+      error={error}
       value={value === null ? "" : value ? "yes" : "no"}
       options={[
         { value: "yes", label: yes },

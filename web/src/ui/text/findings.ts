@@ -1,19 +1,33 @@
 /** What is the matter with an entry of the log, in words: which entry, which figure, what would fit. */
 import type { Book, Row } from "@/services/answers";
 import type { Finding } from "@/services/consumption";
-import { figure } from "./figures";
+import type { BookView } from "@/ui/parts/watch";
+import { figure, km, litres, twoSided } from "./figures";
 import { describe } from "./log";
 
-const WHAT: Readonly<Record<string, string>> = {
+export const words = {
+  answers: "What is right?",
+  asTyped: "It is right as typed",
+  correct: "Correct it",
+  addMissing: "Add the missing fill",
+  oneMissing: "One is missing, I do not know how much",
+  one: "One fill, logged twice",
+  two: "No, two",
+  strike: "Strike it out",
+  mistyped: "Mistyped",
+  surface: "It was another surface: correct it",
+  changed: "Something on the vehicle has changed",
+  notChanged: "Nothing has changed",
+};
+
+const WHY: Readonly<Record<string, string>> = {
   odometer_backwards: "its odometer runs backwards",
-  fill_too_large: "that is more than the tank holds",
-  twice_full: "two full fills at one odometer reading",
-  beyond_tank: "that is further than the tanks reach; a fill may be missing",
-  overfull: "the tank would hold more than it can; a leg may be missing or a capacity wrong",
+  twice_full: "two full fills at one odometer reading. The same fill?",
+  overfull: "the tank would hold more than it can. Is the figure right, the way, the capacity?",
   held: "it does not fit the other entries",
   can_short: "the can did not hold that much",
-  uses_more: "from here on more is used than before; something may have changed",
-  uses_less: "from here on less is used than before; something may have changed",
+  uses_more: "from here on more is used than before. What has changed?",
+  uses_less: "from here on less is used than before. What has changed?",
 };
 
 const STANDING: Readonly<Record<string, string>> = {
@@ -22,17 +36,46 @@ const STANDING: Readonly<Record<string, string>> = {
   asked: "Used, but look at it",
 };
 
-const LOGGED = ["fills", "dips", "transfers", "waters"] as const;
+/** The entry of the log that a finding is about. */
+export function entryOf(book: Book, id: string): Row | undefined {
+  return [book.fills, book.dips, book.transfers, book.waters].flat().find((one) => one.id === id);
+}
 
-/** "Held, and the lower answer stands: Fuel 410 L at 52 876 km, full. It does not fit … (410 L; 30 to 60 L would)." */
-export function findingWords(finding: Finding, book: Book): string {
-  const entry = LOGGED.flatMap((kind): readonly Row[] => book[kind]).find(
-    (one) => one.id === finding.entry_id,
-  );
+/** "Held, and the lower answer stands: Fuel 410 L at 52 876 km, full: it does not fit … (410 L; 30 to 60 L would)." */
+export function findingWords(
+  finding: Finding,
+  { book, members }: Pick<BookView, "book" | "members">,
+): string {
+  const entry = entryOf(book, finding.entry_id);
   const said = entry ? ` ${describe(entry, book)}` : "";
-  const why = WHAT[finding.code] ?? `${finding.field} cannot be used`;
   const standing = STANDING[finding.standing] ?? finding.standing;
-  return `${standing}:${said}: ${why}${range(finding)}.`;
+  if (finding.code === "alike") {
+    const other = entryOf(book, String(finding.value));
+    const by = (row: Row | undefined) => members.find((one) => one.user === row?.author)?.name;
+    const named = (row: Row | undefined) =>
+      row ? [describe(row, book), by(row)].filter(Boolean).join(", ") : "";
+    return `The same? ${named(other)} – and ${named(entry)}. Until you say, the lower answer stands.`;
+  }
+  if (finding.code === "beyond_tank")
+    return `${standing}:${said}: ${km(Number(finding.value))} on ${litres(holding(book))} cannot be. Add the missing fill${missing(finding)}, or say that one is missing.`;
+  if (finding.code === "fill_too_large")
+    return `${standing}:${said}: ${litres(Number(finding.value))} into a tank of ${litres((finding.high ?? 0) / 1.1)} cannot be.`;
+  const why = WHY[finding.code] ?? `${finding.field} cannot be used`;
+  const lacks = finding.missing_l === null ? "" : ` Or a fill is missing before it${missing(finding)}.`;
+  return `${standing}:${said}: ${`${why}${range(finding)}.`.replace("?.", "?")}${lacks}`;
+}
+
+/** " (about 93 L ± 8)", " (at least 40 L)". */
+function missing({ missing_l, missing_u_l }: Finding): string {
+  if (missing_l === null) return "";
+  if (missing_u_l === null) return ` (at least ${litres(missing_l)})`;
+  return ` (about ${litres(missing_l)} ± ${Math.round(twoSided(missing_u_l))})`;
+}
+
+/** What the tanks hold that fuel is drawn from. */
+function holding(book: Book): number {
+  const drawn = book.tanks.filter(({ body }) => body.holds === "fuel" && !body.can && !body.trailer_id);
+  return drawn.reduce((sum, { body }) => sum + (body.capacity_l ?? 0), 0);
 }
 
 function range({ value, low, high, unit }: Finding): string {

@@ -9,11 +9,16 @@ const SURFACES: Readonly<Record<string, string>> = {
 export const words = {
   title: "Fuel",
   noLog: "Nothing logged yet. The first full tank starts the log.",
+  asked: (count: number) =>
+    count === 1
+      ? "One entry asks something: below the form."
+      : `${count} entries ask something: below the form.`,
   odometer: "Odometer",
   lastOdometer: (figure: string) => `Last entry ${figure} km`,
   litres: "Litres",
   litresInto: (tank: string) => `Litres into ${tank}`,
   full: "Full to the click?",
+  fullOf: (tank: string) => `${tank}: full to the click?`,
   fullYes: "Yes, full",
   fullNo: "No, part",
   surface: "Surface since the last entry",
@@ -25,11 +30,25 @@ export const words = {
   },
   kmOf: (surface: string) => `Of it ${surface.toLowerCase()}`,
   complete: (figure: string) => `Is every fill since ${figure} km here?`,
+  completeBefore: "Is every fill before it here?",
   oneMissing: "No, one is missing",
+  towing: "Towing since the last entry?",
+  more: "Price, or litres without a meter",
+  metered: "Did a meter show the litres?",
+  about: "No, about",
+  price: "Paid",
+  currency: "Currency",
+  currencyHint: "Its three letters",
+  wrongPrice: "Paid: digits such as 123.45, and the currency's three letters.",
   save: "Save this fill",
   saveAnyway: "Save it all the same",
   saved: "Saved on this phone.",
   toLog: "All entries",
+  toLevel: "Read a level",
+  toMoved: "Pour or move fuel",
+  toChange: "Tyres, roof load: something has changed",
+  late: (odometer: string | null, before: string, after: string) =>
+    `Entered late, it took its place${odometer ? ` at ${odometer}` : ""}: the count-on range was ${before}, is ${after}.`,
   needFull: "Full to the click, or part? Touch one.",
   needLitres: "How many litres went in?",
   wrongShares: "Type the kilometres of each surface; at least one must be more than 0.",
@@ -38,8 +57,10 @@ export const words = {
     `The odometer is below the last entry (${last} km). If this fill is older, save it all the same: it takes its place by the odometer.`,
   far: (distance: number) =>
     `That is ${Math.round(distance)} km since the last entry. Is a digit wrong, or a fill missing?`,
-  over: (tank: string, capacity: number) =>
-    `That is more than ${tank} holds (${capacity} L). Is the figure right?`,
+  over: (litres: number, tank: string, capacity: number) =>
+    `${litres} L into ${tank}, which holds ${capacity} L, cannot be. Saved like this it is held, not lost.`,
+  above: (litres: number, tank: string, capacity: number) =>
+    `${litres} L is more than ${tank} holds (${capacity} L). Is the figure right, and the capacity?`,
   countOn: (figure: string) => `Count on ${figure}`,
   likely: (figure: string) => `likely ${figure}`,
   likelyOn: (figure: string, surface: string) => `likely ${figure}, if ${surface.toLowerCase()} ahead`,
@@ -56,8 +77,14 @@ export const words = {
   restsOn: "What this rests on",
   left: "In the tanks",
   sinceFull: "Between the last two full tanks",
-  fulls: (count: number) =>
-    count === 0 ? "prior only" : count === 1 ? "1 full tank" : `${count} full tanks`,
+  fulls: (count: number, km: number) =>
+    count > 1
+      ? `${count} full tanks`
+      : count === 1
+        ? "1 full tank"
+        : km > 0
+          ? `${Math.round(km)} km within other tanks`
+          : "prior only",
   reserve: "Reserve not counted on",
   noTank: {
     fuel: "No fuel tank in the plan yet. How much does it hold?",

@@ -8,6 +8,12 @@ export const words = {
   waiting: "waiting",
   struck: "corrected",
   open: "Open this weighing",
+  correct: "Correct it",
+  move: "It belongs to another vehicle",
+  moveTo: "To which vehicle?",
+  tankThere: (tank: string) => `Which tank is ${tank} there?`,
+  noTankThere: "That vehicle has no such tank yet: add it to its plan first.",
+  moveNow: (name: string) => `Move it to ${name}`,
   reason: "Why is it wrong?",
   needReason: "Say why: the entry and the reason both stay visible.",
   strike: "Strike it out",
@@ -22,15 +28,32 @@ const DONE: Readonly<Record<string, string>> = {
 /** One line for an entry: what it was and its main figure. */
 export function describe(row: Row, book: Book): string {
   const { body } = row;
-  if (row.kind === "fill")
-    return `Fuel ${litres(total(body), 1)}${odometer(body)}${body.lines[0]?.full ? ", full" : ", part"}`;
+  if (row.kind === "fill") return `Fuel ${litres(total(body), 1)}${odometer(body)}${fullness(body)}`;
   if (row.kind === "weighing") return `Weighed ${kg(heaviest(body))}`;
   if (row.kind === "water") return `${DONE[body.action] ?? "Water"} ${litres(body.litres_l)}`;
   if (row.kind === "dip") return `${nameOf(book.tanks, body.tank_id)} read ${level(body)}`;
   if (row.kind === "transfer") return `Moved ${body.everything ? "all" : litres(body.litres_l ?? 0)}`;
   if (row.kind === "aboard") return aboard(body, book);
+  if (row.kind === "event") return `${CHANGED[body.what] ?? CHANGED.other}${odometer(body)}`;
+  if (row.kind === "correction" && body.what !== "struck_out") return SAID[body.what] ?? body.what;
   if (row.kind === "correction") return `Corrected: ${body.reason ?? body.what}`;
   return row.kind;
+}
+
+const CHANGED: Readonly<Record<string, string>> = {
+  tyres: "Tyres changed",
+  roof_load: "Load on the roof changed",
+  other: "Something changed",
+};
+const SAID: Readonly<Record<string, string>> = {
+  kept: "Found right",
+  same_as: "The same as another entry",
+  other_vehicle: "Belongs to another vehicle",
+};
+
+function fullness({ lines }: Row["body"]): string {
+  const full = lines.filter((line: Row["body"]) => line.full).length;
+  return full === lines.length ? ", full" : full === 0 ? ", part" : ", part full";
 }
 
 function total(body: Row["body"]): number {

@@ -9,7 +9,7 @@ import { Notice } from "@/ui/parts/notice";
 import { Row } from "@/ui/parts/row";
 import { Section } from "@/ui/parts/section";
 import { km, litres, perHundred, twoSided } from "@/ui/text/figures";
-import { findingWords } from "@/ui/text/findings";
+import { entryOf } from "@/ui/text/findings";
 import { words } from "@/ui/text/fuel";
 import { readTyped } from "@/units/typed";
 
@@ -30,6 +30,14 @@ export function FuelHeadline({ answer }: Pick<Props, "answer">): JSX.Element {
   );
 }
 
+/** What the latest entry changed, if it came late. */
+export function Late({ answer: { late }, book }: Props): JSX.Element | null {
+  if (!late) return null;
+  const at: number | null = entryOf(book, late.entry_id)?.body.odometer_km ?? null;
+  const [before, after] = [km(late.before_km), km(late.after_km)];
+  return <Notice>{words.late(at === null ? null : km(at), before, after)}</Notice>;
+}
+
 /** Another surface ahead, one distance to reach, and what the answer rests on. */
 export function FuelRests({ answer, book }: Props): JSX.Element {
   const [surface, setSurface] = useState(answer.surface);
@@ -37,11 +45,6 @@ export function FuelRests({ answer, book }: Props): JSX.Element {
   const shown = surface === answer.surface ? answer : (answers.fuel(book, surface) ?? answer);
   return (
     <div>
-      {shown.findings.map((finding) => (
-        <Notice key={finding.entry_id + finding.code} tone="warn">
-          {findingWords(finding, book)}
-        </Notice>
-      ))}
       <Section title={words.onward}>
         <ChoiceField
           label={words.ahead}
@@ -75,7 +78,7 @@ export function FuelRests({ answer, book }: Props): JSX.Element {
             key={rate.surface}
             label={words.surfaces[rate.surface]}
             figure={`${perHundred(rate.l_per_100km)} ± ${twoSided(rate.u).toFixed(1)}`}
-            note={words.fulls(rate.full_tanks)}
+            note={words.fulls(rate.full_tanks, rate.way_km)}
           />
         ))}
         <Row label={words.reserve} figure={litres(shown.reserve_l)} />

@@ -1,84 +1,114 @@
-/** The fields of one fill: odometer, litres per tank, full to the click, surface since the last entry. */
+/** The fields of one stop: odometer, litres per tank, each full or part, surface since the last entry. */
 import type { JSX } from "preact";
+import { useState } from "preact/hooks";
 import type { Book } from "@/services/answers";
-import { ChoiceField, NumberField, YesNo } from "@/ui/parts/forms";
+import { ChoiceField, NumberField, TextField, YesNo } from "@/ui/parts/forms";
+import { Row } from "@/ui/parts/row";
 import { figure } from "@/ui/text/figures";
 import { words } from "@/ui/text/fuel";
-import { type FillErrors, type FillForm, fuelTanks, type Surface } from "./entry";
+import { type Doubt, type FillErrors, type FillForm, fuelTanks, type Surface } from "./entry";
 
 interface Props {
   readonly book: Book;
   readonly form: FillForm;
   readonly errors: FillErrors;
+  readonly doubts: readonly Doubt[];
   readonly last: number | null;
+  /** The entry has its place before others. */
+  readonly past: boolean;
   readonly onChange: (form: FillForm) => void;
 }
 
-export function FillFields({ book, form, errors, last, onChange }: Props): JSX.Element {
-  const tanks = fuelTanks(book);
+export function FillFields({ book, form, errors, doubts, last, past, onChange }: Props): JSX.Element {
+  const put = (change: Partial<FillForm>) => onChange({ ...form, ...change });
   return (
     <>
       <NumberField
         label={words.odometer}
-        {...(last === null ? {} : { hint: words.lastOdometer(figure(last)) })}
+        {...(last === null || past ? {} : { hint: words.lastOdometer(figure(last)) })}
         value={form.odometer}
         units={["km", "mi"]}
         whole
         large
         error={errors.odometer ?? null}
-        onChange={(odometer) => onChange({ ...form, odometer })}
+        onChange={(odometer) => put({ odometer })}
       />
-      {tanks.map((tank) => (
-        <NumberField
-          key={tank.id}
-          label={tanks.length > 1 ? words.litresInto(tank.body.name) : words.litres}
-          value={form.lines[tank.id] ?? { text: "", unit: "L" }}
-          units={["L", "gal_us", "gal_imp"]}
-          large
-          error={errors.lines?.[tank.id] ?? null}
-          ask={errors.ask?.[tank.id] ?? null}
-          onChange={(value) => onChange({ ...form, lines: { ...form.lines, [tank.id]: value } })}
-        />
-      ))}
-      <YesNo
-        question={words.full}
-        value={form.full}
-        yes={words.fullYes}
-        no={words.fullNo}
-        onChange={(full) => onChange({ ...form, full })}
-      />
-      {errors.full ? <span class="field-error">{errors.full}</span> : null}
+      <Tanks book={book} form={form} errors={errors} doubts={doubts} put={put} />
       <ChoiceField
         label={words.surface}
         value={form.surface}
-        options={SURFACES.map((value) => ({ value, label: words.surfaces[value] }))}
-        onChange={(surface) => onChange({ ...form, surface: surface as Surface })}
+        options={CHOICES.map((value) => ({ value, label: words.surfaces[value] }))}
+        onChange={(surface) => put({ surface: surface as Surface })}
       />
-      {form.surface === "mixed" ? (
-        <Mixed form={form} error={errors.shares ?? null} onChange={onChange} />
+      {form.surface === "mixed" ? <Mixed form={form} error={errors.shares ?? null} put={put} /> : null}
+      {book.trailers.length > 0 ? (
+        <YesNo question={words.towing} value={form.towing} onChange={(towing) => put({ towing })} />
       ) : null}
       {last === null ? null : (
         <YesNo
-          question={words.complete(figure(last))}
+          question={past ? words.completeBefore : words.complete(figure(last))}
           value={!form.missed}
           no={words.oneMissing}
-          onChange={(complete) => onChange({ ...form, missed: !complete })}
+          onChange={(complete) => put({ missed: !complete })}
         />
       )}
+      <More form={form} error={errors.price ?? null} put={put} />
     </>
   );
 }
 
-const SURFACES: readonly Surface[] = ["sealed", "gravel", "sand", "mixed"];
+const CHOICES: readonly Surface[] = ["sealed", "gravel", "sand", "mixed"];
 
-interface MixedProps {
+type Put = (change: Partial<FillForm>) => void;
+
+/** A figure for each tank and can, and for each that got something: full to the click? */
+function Tanks(
+  props: Pick<Props, "book" | "form" | "errors" | "doubts"> & { readonly put: Put },
+): JSX.Element {
+  const { book, form, errors, doubts, put } = props;
+  const tanks = fuelTanks(book);
+  const filled = tanks.filter(({ id }) => form.lines[id]?.text.trim());
+  const many = tanks.length > 1;
+  return (
+    <>
+      {tanks.map(({ id, body }) => {
+        const meant = doubts.flatMap((one) => (one.tank_id === id ? (one.meant ?? []) : []));
+        return (
+          <NumberField
+            key={id}
+            label={many ? words.litresInto(body.name) : words.litres}
+            value={form.lines[id] ?? { text: "", unit: "L" }}
+            units={["L", "gal_us", "gal_imp"]}
+            large
+            error={errors.lines?.[id] ?? null}
+            ask={errors.ask?.[id] ?? meant}
+            onChange={(value) => put({ lines: { ...form.lines, [id]: value } })}
+          />
+        );
+      })}
+      {(filled.length > 0 ? filled : tanks.slice(0, 1)).map(({ id, body }) => (
+        <YesNo
+          key={id}
+          question={many ? words.fullOf(body.name) : words.full}
+          value={form.full[id] ?? null}
+          yes={words.fullYes}
+          no={words.fullNo}
+          error={errors.full?.[id] ?? null}
+          onChange={(full) => put({ full: { ...form.full, [id]: full } })}
+        />
+      ))}
+    </>
+  );
+}
+
+interface PartProps {
   readonly form: FillForm;
   readonly error: string | null;
-  readonly onChange: (form: FillForm) => void;
+  readonly put: Put;
 }
 
 /** Kilometres of each surface; only their proportion counts. */
-function Mixed({ form, error, onChange }: MixedProps): JSX.Element {
+function Mixed({ form, error, put }: PartProps): JSX.Element {
   return (
     <>
       {(["sealed", "gravel", "sand"] as const).map((name) => (
@@ -87,10 +117,38 @@ function Mixed({ form, error, onChange }: MixedProps): JSX.Element {
           label={words.kmOf(words.surfaces[name])}
           value={{ text: form.shares[name], unit: "km" }}
           units={["km"]}
-          onChange={({ text }) => onChange({ ...form, shares: { ...form.shares, [name]: text } })}
+          onChange={({ text }) => put({ shares: { ...form.shares, [name]: text } })}
         />
       ))}
       {error ? <span class="field-error">{error}</span> : null}
+    </>
+  );
+}
+
+/** What many never fill in. */
+function More({ form, error, put }: PartProps): JSX.Element {
+  const [open, setOpen] = useState(form.price !== "" || form.about);
+  if (!open && !error) return <Row label={words.more} onTouch={() => setOpen(true)} />;
+  return (
+    <>
+      <YesNo
+        question={words.metered}
+        value={!form.about}
+        no={words.about}
+        onChange={(metered) => put({ about: !metered })}
+      />
+      <NumberField
+        label={words.price}
+        value={{ text: form.price, unit: "" }}
+        error={error}
+        onChange={({ text }) => put({ price: text })}
+      />
+      <TextField
+        label={words.currency}
+        hint={words.currencyHint}
+        value={form.currency}
+        onChange={(currency) => put({ currency })}
+      />
     </>
   );
 }

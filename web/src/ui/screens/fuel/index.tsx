@@ -1,16 +1,26 @@
 /** At the bowser: the answer on top, the fill in one form below, saved in one touch more. */
 import type { JSX } from "preact";
 import { useMemo, useState } from "preact/hooks";
+import type { Finding } from "@/services/consumption";
 import { Action, Actions } from "@/ui/parts/action";
 import { Cautions } from "@/ui/parts/cautions";
+import { Findings } from "@/ui/parts/findings";
 import { type BookView, useBook, useDraft, useServices } from "@/ui/parts/live";
 import { Notice } from "@/ui/parts/notice";
 import { Row } from "@/ui/parts/row";
 import { Screen } from "@/ui/parts/screen";
 import { range } from "@/ui/text/cautions";
 import { words } from "@/ui/text/fuel";
-import { FuelHeadline, FuelRests } from "./answer";
-import { emptyFill, type FillErrors, type FillForm, fuelTanks, lastOdometer, readFill } from "./entry";
+import { FuelHeadline, FuelRests, Late } from "./answer";
+import {
+  type Doubt,
+  emptyFill,
+  type FillErrors,
+  type FillForm,
+  fuelTanks,
+  lastOdometer,
+  readFill,
+} from "./entry";
 import { FillFields } from "./fields";
 import { FirstTank } from "./first_tank";
 
@@ -27,57 +37,110 @@ function NoTank({ view }: { readonly view: BookView }): JSX.Element {
 }
 
 function Fuel({ view }: { readonly view: BookView }): JSX.Element | null {
-  const { answers, clock, records } = useServices();
-  const draft = useDraft<FillForm>(`fuel:${view.id}`, emptyFill(view.book));
-  const [errors, setErrors] = useState<FillErrors>({});
-  const [doubts, setDoubts] = useState<readonly string[]>([]);
-  const [saved, setSaved] = useState(false);
+  const { answers, clock } = useServices();
+  const towing = useMemo(() => answers.presentAt(view.book, clock.now()).trailers_on.length > 0, [view.book]);
   const answer = useMemo(() => answers.fuel(view.book), [view.book]);
-  if (!draft.ready) return null;
-  const change = (next: FillForm) => {
-    setErrors({});
-    setDoubts([]);
-    setSaved(false);
-    draft.change(next);
-  };
-  const save = async () => {
-    const read = readFill(view.book, draft.value, clock.now(), clock.zone());
-    setErrors(read.errors);
-    if (!read.body) return;
-    if (read.doubts.length > 0 && doubts.length === 0) return setDoubts(read.doubts);
-    await records.log(view.id, "fill", read.body);
-    await draft.drop();
-    setDoubts([]);
-    setSaved(true);
-  };
+  const [saved, setSaved] = useState<string | null>(null);
+  const [fresh, others] = apart(answer?.findings ?? [], saved);
+  const to = (task: string) => `/b/${view.id}/${task}`;
   return (
     <Screen title={view.name} back={`/b/${view.id}`} aside={words.title}>
       <div class="columns">
         <div>
           {answer ? <FuelHeadline answer={answer} /> : <p class="hint">{words.noLog}</p>}
           {saved ? <p role="status">{words.saved}</p> : null}
-          <FillFields
-            book={view.book}
-            form={draft.value}
-            errors={errors}
-            last={lastOdometer(view.book)}
-            onChange={change}
+          {answer ? <Late answer={answer} book={view.book} /> : null}
+          {others.length > 0 ? <p>{words.asked(others.length)}</p> : null}
+          <Findings view={view} findings={fresh} />
+          <FillEntry
+            view={view}
+            name={`fill:${view.id}`}
+            initial={emptyFill(view.book, towing)}
+            onChange={() => setSaved(null)}
+            onSaved={setSaved}
           />
-          {doubts.map((doubt) => (
-            <Notice key={doubt} tone="warn">
-              {doubt}
-            </Notice>
-          ))}
-          <Actions>
-            <Action label={doubts.length > 0 ? words.saveAnyway : words.save} onTouch={save} />
-          </Actions>
+          <Findings view={view} findings={others} />
         </div>
         <div>
           {answer ? <FuelRests answer={answer} book={view.book} /> : null}
-          <Row label={words.toLog} to={`/b/${view.id}/log`} />
+          <Row label={words.toLevel} to={to("entry/level")} />
+          <Row label={words.toMoved} to={to("entry/moved")} />
+          <Row label={words.toChange} to={to("entry/change")} />
+          <Row label={words.toLog} to={to("log")} />
         </div>
       </div>
       <Cautions lines={range} />
     </Screen>
+  );
+}
+
+/** What is asked of the entry just saved comes at once, all else after the form. */
+function apart(findings: readonly Finding[], id: string | null) {
+  const of = (own: boolean) => findings.filter((one) => (one.entry_id === id) === own);
+  return [of(true), of(false)] as const;
+}
+
+export interface FillEntryProps {
+  readonly view: BookView;
+  /** The draft's name. */
+  readonly name: string;
+  readonly initial: FillForm;
+  /** Fields of the record beside those of the form: what it corrects, when it happened. */
+  readonly beside?: Readonly<Record<string, unknown>>;
+  readonly onChange?: () => void;
+  readonly onSaved: (id: string) => void;
+}
+
+/** The form of one stop with its button. What is possible but unlikely is asked about once, and saved at the next touch. */
+export function FillEntry({
+  view,
+  name,
+  initial,
+  beside,
+  onChange,
+  onSaved,
+}: FillEntryProps): JSX.Element | null {
+  const { clock, records } = useServices();
+  const draft = useDraft<FillForm>(name, initial);
+  const [errors, setErrors] = useState<FillErrors>({});
+  const [doubts, setDoubts] = useState<readonly Doubt[]>([]);
+  const past = beside !== undefined;
+  if (!draft.ready) return null;
+  const change = (next: FillForm) => {
+    setErrors({});
+    setDoubts([]);
+    onChange?.();
+    draft.change(next);
+  };
+  const save = async () => {
+    const read = readFill(view.book, draft.value, clock.now(), clock.zone(), past);
+    setErrors(read.errors);
+    if (!read.body) return;
+    if (read.doubts.length > 0 && doubts.length === 0) return setDoubts(read.doubts);
+    const id = await records.log(view.id, "fill", { ...read.body, ...beside });
+    await draft.drop();
+    setDoubts([]);
+    onSaved(id);
+  };
+  return (
+    <>
+      <FillFields
+        book={view.book}
+        form={draft.value}
+        errors={errors}
+        doubts={doubts}
+        last={lastOdometer(view.book)}
+        past={past}
+        onChange={change}
+      />
+      {doubts.map((doubt) => (
+        <Notice key={doubt.words} tone="warn">
+          {doubt.words}
+        </Notice>
+      ))}
+      <Actions>
+        <Action label={doubts.length > 0 ? words.saveAnyway : words.save} onTouch={save} />
+      </Actions>
+    </>
   );
 }

@@ -7,7 +7,9 @@ import { type BookView, type LogLine, useBook, useLog, useServices } from "@/ui/
 import { Row } from "@/ui/parts/row";
 import { Screen } from "@/ui/parts/screen";
 import { momentOf } from "@/ui/text/figures";
+import { entryOf } from "@/ui/text/findings";
 import { describe, words } from "@/ui/text/log";
+import { Move } from "./move";
 import "@/ui/parts/struck.css";
 
 export default function LogScreen({ book: id }: { readonly book: string }): JSX.Element | null {
@@ -22,46 +24,47 @@ export default function LogScreen({ book: id }: { readonly book: string }): JSX.
         <div key={line.row.id} class={line.corrected ? "entry entry-struck" : "entry"}>
           <Row
             label={describe(line.row, view.book)}
-            said={line.waiting ? words.waiting : ""}
-            note={noteOf(line)}
+            figure={line.waiting ? words.waiting : ""}
+            note={noteOf(line, view)}
             {...(line.corrected
               ? {}
               : { onTouch: () => setPicked(picked === line.row.id ? null : line.row.id) })}
           />
-          {picked === line.row.id ? <Strike view={view} line={line} done={() => setPicked(null)} /> : null}
+          {picked === line.row.id ? <Picked view={view} line={line} done={() => setPicked(null)} /> : null}
         </div>
       ))}
     </Screen>
   );
 }
 
-function noteOf({ row, corrected }: LogLine): string {
-  const when = momentOf(row.body.at, row.body.zone);
-  return corrected ? `${when} · ${words.struck}` : when;
+function noteOf({ row, corrected }: LogLine, { members }: BookView): string {
+  const by = members.length > 1 ? members.find((one) => one.user === row.author)?.name : undefined;
+  const told = [momentOf(row.body.at, row.body.zone), by, corrected ? words.struck : undefined];
+  return told.filter(Boolean).join(" · ");
 }
 
-interface StrikeProps {
+interface PickedProps {
   readonly view: BookView;
   readonly line: LogLine;
   readonly done: () => void;
 }
 
-/** Striking out is an entry of its own with a reason; both stay visible. */
-function Strike({ view, line, done }: StrikeProps): JSX.Element {
-  const { clock, records } = useServices();
+/** What may be done with an entry: each is an entry of its own, and both stay visible. */
+function Picked({ view, line: { row }, done }: PickedProps): JSX.Element {
+  const { records } = useServices();
   const [reason, setReason] = useState("");
   const [error, setError] = useState<string | null>(null);
   const strike = async () => {
     if (reason.trim() === "") return setError(words.needReason);
-    const what = { of_id: line.row.id, what: "struck_out", reason: reason.trim() };
-    await records.log(view.id, "correction", { at: clock.now(), zone: clock.zone(), ...what });
+    await records.log(view.id, "correction", { of_id: row.id, what: "struck_out", reason: reason.trim() });
     return done();
   };
+  const typed = entryOf(view.book, row.id) !== undefined;
   return (
     <div>
-      {line.row.kind === "weighing" ? (
-        <Row label={words.open} to={`/b/${view.id}/weighing/${line.row.id}`} />
-      ) : null}
+      {row.kind === "weighing" ? <Row label={words.open} to={`/b/${view.id}/weighing/${row.id}`} /> : null}
+      {typed ? <Row label={words.correct} to={`/b/${view.id}/correct/${row.id}`} /> : null}
+      {typed ? <Move view={view} row={row} done={done} /> : null}
       <TextField label={words.reason} value={reason} onChange={setReason} error={error} />
       <Action label={words.strike} kind="plain" onTouch={strike} />
     </div>

@@ -1,5 +1,6 @@
 /** A water entry as it stands in the form, and the record that comes of it. Pure. */
 import type { Row } from "@/services/answers";
+import { typedOf } from "@/ui/screens/fuel/entry";
 import { words } from "@/ui/text/water";
 import { type Choice, readTyped, type TypedNumber } from "@/units/typed";
 
@@ -27,6 +28,13 @@ export const emptyWater: WaterForm = {
   full: false,
   drinkable: "yes",
 };
+
+/** The form of an entry that is to be corrected. */
+export function formOfWater({ body }: Row): WaterForm {
+  const { tank_id, drinkable, full } = body;
+  const action = body.action === "fill" ? "fill" : "draw";
+  return { action, tank_id, litres: typedOf(body, "litres_l", "L"), full: full === true, drinkable };
+}
 
 /** A level typed by a person is a stick or tube reading: ± 5 % of the tank (from memory, changeable per entry). */
 const LEVEL_U = 0.05;

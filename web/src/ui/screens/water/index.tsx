@@ -1,20 +1,19 @@
 /** Water: for how many days, and what went in or out. */
 import type { JSX } from "preact";
 import { useMemo, useState } from "preact/hooks";
-import type { Book, Row as Entry } from "@/services/answers";
+import type { Row as Entry } from "@/services/answers";
 import type { WaterAnswer } from "@/services/consumption";
 import { Action, Actions } from "@/ui/parts/action";
 import { Cautions } from "@/ui/parts/cautions";
+import { Findings } from "@/ui/parts/findings";
 import { ChoiceField, NumberField, YesNo } from "@/ui/parts/forms";
 import { type BookView, useBook, useDraft, useServices } from "@/ui/parts/live";
-import { Notice } from "@/ui/parts/notice";
 import { Row } from "@/ui/parts/row";
 import { Screen } from "@/ui/parts/screen";
 import { Section } from "@/ui/parts/section";
 import { FirstTank } from "@/ui/screens/fuel/first_tank";
 import { water as cautions } from "@/ui/text/cautions";
 import { days, figure, litres, twoSided } from "@/ui/text/figures";
-import { findingWords } from "@/ui/text/findings";
 import { words } from "@/ui/text/water";
 import { emptyWater, readWater, type Action as WaterAction, type WaterForm } from "./entry";
 
@@ -23,7 +22,7 @@ export default function WaterScreen({ book: id }: { readonly book: string }): JS
   const { records } = useServices();
   const [capacity, setCapacity] = useState({ text: "", unit: "L" });
   if (!view) return null;
-  const tanks = view.book.tanks.filter((tank) => tank.body.holds === "water");
+  const tanks = waterTanks(view);
   if (tanks.length === 0)
     return <FirstTank view={view} holds="water" litres={capacity} onChange={setCapacity} add={records.add} />;
   return <Water view={view} tanks={tanks} />;
@@ -34,47 +33,81 @@ interface Props {
   readonly tanks: readonly Entry[];
 }
 
-function Water({ view, tanks }: Props): JSX.Element | null {
-  const { answers, clock, records } = useServices();
-  const draft = useDraft<WaterForm>(`water:${view.id}`, { ...emptyWater, tank_id: tanks[0]!.id });
-  const [error, setError] = useState<ReturnType<typeof readWater> | null>(null);
+function Water({ view, tanks }: Props): JSX.Element {
+  const { answers, clock } = useServices();
   const [saved, setSaved] = useState(false);
   const answer = useMemo(() => answers.water(view.book, clock.now()), [view.book]);
-  if (!draft.ready) return null;
-  const form = draft.value;
-  const change = (next: WaterForm) => {
-    setError(null);
-    setSaved(false);
-    draft.change(next);
-  };
-  const save = async () => {
-    const tank = tanks.find((one) => one.id === form.tank_id) ?? tanks[0]!;
-    const read = readWater(tank, form, clock.now(), clock.zone());
-    setError(read);
-    if (!read.body) return;
-    await records.log(view.id, read.kind, read.body);
-    await draft.drop();
-    setSaved(true);
-  };
   return (
     <Screen title={view.name} back={`/b/${view.id}`} aside={words.title}>
       <div class="columns">
         <div>
           {answer ? <Headline answer={answer} /> : <p class="hint">{words.noLog}</p>}
           {saved ? <p role="status">{words.saved}</p> : null}
-          <Fields form={form} tanks={tanks} error={error} onChange={change} />
-          <Actions>
-            <Action label={words.save} onTouch={save} />
-          </Actions>
+          {answer ? <Findings view={view} findings={answer.findings} /> : null}
+          <WaterEntry
+            view={view}
+            name={`water:${view.id}`}
+            initial={{ ...emptyWater, tank_id: tanks[0]!.id }}
+            onChange={() => setSaved(false)}
+            onSaved={() => setSaved(true)}
+          />
         </div>
         <div>
-          {answer ? <Rests answer={answer} book={view.book} /> : null}
+          {answer ? <Rests answer={answer} /> : null}
           <Row label={words.toLog} to={`/b/${view.id}/log`} />
         </div>
       </div>
       <Cautions lines={cautions} />
     </Screen>
   );
+}
+
+export interface WaterEntryProps {
+  readonly view: BookView;
+  /** The draft's name. */
+  readonly name: string;
+  readonly initial: WaterForm;
+  /** Fields of the record beside those of the form: what it corrects, when it happened. */
+  readonly beside?: Readonly<Record<string, unknown>>;
+  readonly onChange?: () => void;
+  readonly onSaved: () => void;
+}
+
+/** The form of one entry with its button. */
+export function WaterEntry(props: WaterEntryProps): JSX.Element | null {
+  const { view, name, initial, beside, onChange, onSaved } = props;
+  const { clock, records } = useServices();
+  const draft = useDraft<WaterForm>(name, initial);
+  const [error, setError] = useState<ReturnType<typeof readWater> | null>(null);
+  if (!draft.ready) return null;
+  const form = draft.value;
+  const tanks = waterTanks(view);
+  const save = async () => {
+    const tank = tanks.find((one) => one.id === form.tank_id) ?? tanks[0]!;
+    const read = readWater(tank, form, clock.now(), clock.zone());
+    setError(read);
+    if (!read.body) return;
+    await records.log(view.id, read.kind, { ...read.body, ...beside });
+    await draft.drop();
+    onSaved();
+  };
+  const change = (next: WaterForm) => {
+    setError(null);
+    onChange?.();
+    draft.change(next);
+  };
+  return (
+    <>
+      <Fields form={form} tanks={tanks} error={error} fixed={beside !== undefined} onChange={change} />
+      <Actions>
+        <Action label={words.save} onTouch={save} />
+      </Actions>
+    </>
+  );
+}
+
+function waterTanks({ book }: BookView): readonly Entry[] {
+  return book.tanks.filter((tank) => tank.body.holds === "water");
 }
 
 function Headline({ answer }: { readonly answer: WaterAnswer }): JSX.Element {
@@ -89,14 +122,9 @@ function Headline({ answer }: { readonly answer: WaterAnswer }): JSX.Element {
   );
 }
 
-function Rests({ answer, book }: { readonly answer: WaterAnswer; readonly book: Book }): JSX.Element {
+function Rests({ answer }: { readonly answer: WaterAnswer }): JSX.Element {
   return (
     <div>
-      {answer.findings.map((finding) => (
-        <Notice key={finding.entry_id + finding.code} tone="warn">
-          {findingWords(finding, book)}
-        </Notice>
-      ))}
       <Section title={words.restsOn}>
         <Row
           label={words.left}
@@ -123,16 +151,20 @@ interface FieldsProps {
   readonly form: WaterForm;
   readonly tanks: readonly Entry[];
   readonly error: ReturnType<typeof readWater> | null;
+  /** The entry stays of its kind. */
+  readonly fixed: boolean;
   readonly onChange: (form: WaterForm) => void;
 }
 
-function Fields({ form, tanks, error, onChange }: FieldsProps): JSX.Element {
+const ACTIONS: readonly WaterAction[] = ["fill", "draw", "level"];
+
+function Fields({ form, tanks, error, fixed, onChange }: FieldsProps): JSX.Element {
   return (
     <>
       <ChoiceField
         label={words.what}
         value={form.action}
-        options={(["fill", "draw", "level"] as const).map((value) => ({
+        options={ACTIONS.slice(0, fixed ? 2 : 3).map((value) => ({
           value,
           label: words.actions[value],
         }))}

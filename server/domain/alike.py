@@ -1,0 +1,76 @@
+"""Entries that two phones may have made of one stop: asked about, never merged unasked.
+
+Fuel: the same tanks, about the same litres, at about the same odometer; who entered them does not matter, for nobody
+fills a tank twice at one place. Water and what is moved: by two people within hours, for one person may well carry the
+same can twice.
+"""
+
+from dataclasses import dataclass
+
+from .book import Body, Book, Row
+from .log_rows import seconds
+
+LITRES, LITRES_SHARE = 1.0, 0.03  # amounts as close as this, the greater of the two, may be one (assumed)
+ODOMETER_KM = 2.0  # one typed from memory (assumed)
+FILL_S = 12 * 3600.0  # of two fills where an odometer is blank (assumed)
+OTHER_S = 3 * 3600.0  # of water and transfers by two people (assumed)
+
+
+@dataclass(frozen=True, slots=True)
+class Alike:
+    """Two entries that may be one: `second_id` was recorded later."""
+
+    first_id: str
+    second_id: str
+
+
+def alike(*, book: Book) -> tuple[Alike, ...]:
+    """Pairs that nobody has answered yet, each entry in one pair at most as the second.
+
+    A pair is answered by a correction that strikes one of them or keeps one beside the other.
+    """
+    answered = {frozenset((row.body["of_id"], row.body.get("other_id"))) for row in book.kept}
+    out: list[Alike] = []
+    for rows in (book.fills, book.waters, book.transfers):
+        seen: list[Row] = []
+        for row in sorted(rows, key=lambda one: (one.order, one.id)):
+            for other in reversed(seen):
+                if frozenset((row.id, other.id)) not in answered and _like(other, row):
+                    out.append(Alike(other.id, row.id))
+                    break
+            seen.append(row)
+    return tuple(out)
+
+
+def _like(first: Row, second: Row) -> bool:
+    one, other = first.body, second.body
+    if _about(one) != _about(other):
+        return False
+    if any(not _close(a, b) for a, b in zip(_amounts(one), _amounts(other), strict=True)):
+        return False
+    apart_s = abs(seconds(one["at"]) - seconds(other["at"]))
+    if first.kind != "fill":
+        return first.author != second.author and apart_s <= OTHER_S
+    at, beside = one.get("odometer_km"), other.get("odometer_km")
+    if at is None or beside is None:
+        return apart_s <= FILL_S
+    return abs(float(at) - float(beside)) <= ODOMETER_KM
+
+
+def _about(body: Body) -> tuple[object, ...]:
+    """What must be the same: the tanks, and what was done with them."""
+    lines = tuple(sorted({line["tank_id"] for line in body.get("lines", ())}))
+    names = ("tank_id", "action", "from_tank_id", "to_tank_id")
+    return (lines, *(body.get(name) for name in names), bool(body.get("everything")))
+
+
+def _amounts(body: Body) -> list[float]:
+    """Litres by tank, or the one figure of an entry that has no lines."""
+    litres: dict[str, float] = {}
+    for line in body.get("lines", ()):
+        litres[line["tank_id"]] = litres.get(line["tank_id"], 0.0) + float(line["litres_l"])
+    return [litres[name] for name in sorted(litres)] or [float(body.get("litres_l") or 0.0)]
+
+
+def _close(one: float, other: float) -> bool:
+    return abs(one - other) <= max(LITRES, LITRES_SHARE * max(one, other))

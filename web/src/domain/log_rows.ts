@@ -1,0 +1,132 @@
+/** The rows of a book's log as the entries that the estimators read, and the tanks that they are about. */
+import type { Body, Book, Row } from "./book";
+import type { ChangeEntry, DipEntry, FillEntry, FillLine, TransferEntry } from "./entries";
+import { CHANGE_U } from "./events";
+import type { TankSpec } from "./fuel";
+import type { FuelEntry } from "./fuel_log";
+import type { WaterLogEntry } from "./water_log";
+
+/** u of litres that no meter showed, as a share of them (assumed). */
+export const ABOUT_U = 0.05;
+
+/** A UTC instant of the contract as seconds since 1970. */
+export function seconds(at: string): number {
+  return Date.parse(at) / 1000;
+}
+
+export interface TanksOf {
+  readonly book: Book;
+  readonly holds: string;
+}
+
+/** The vehicle's tanks and cans that hold fuel or water and whose capacity is known. */
+export function tanksOf({ book, holds }: TanksOf): TankSpec[] {
+  return book.tanks
+    .filter(({ body }) => body.holds === holds && body.capacity_l && !body.trailer_id)
+    .map(({ id, body }) => ({
+      id,
+      capacity_l: body.capacity_l,
+      drain_order: body.drain_order || 99,
+      drawn: !(body.can || body.emergency_reserve),
+    }));
+}
+
+export interface EntriesOf {
+  readonly book: Book;
+  readonly until?: string | null;
+}
+
+/** Fills, levels read, transfers and changes of the fuel log, up to an instant, in order of time. */
+export function fuelEntries({ book, until = null }: EntriesOf): FuelEntry[] {
+  const ids = new Set(tanksOf({ book, holds: "fuel" }).map((tank) => tank.id));
+  const rows = [...book.fills, ...book.dips, ...book.transfers, ...book.events];
+  return rowsUntil({ rows, until }).flatMap((row) => fuelEntry(row, ids) ?? []);
+}
+
+/** Fills, draws, levels read and transfers of the water log, up to an instant, in order of time. */
+export function waterEntries({ book, until = null }: EntriesOf): WaterLogEntry[] {
+  const ids = new Set(tanksOf({ book, holds: "water" }).map((tank) => tank.id));
+  const rows = [...book.waters, ...book.dips, ...book.transfers];
+  return rowsUntil({ rows, until }).flatMap((row) => waterEntry(row, ids) ?? []);
+}
+
+export interface RowsUntil {
+  readonly rows: readonly Row[];
+  readonly until: string | null;
+}
+
+/** Rows up to an instant, in order of time. */
+export function rowsUntil({ rows, until }: RowsUntil): Row[] {
+  return rows
+    .filter((row) => until === null || row.body.at <= until)
+    .sort((a, b) => compare(a.body.at, b.body.at) || (a.order ?? 0) - (b.order ?? 0) || compare(a.id, b.id));
+}
+
+function compare(a: string, b: string): number {
+  return a < b ? -1 : a > b ? 1 : 0;
+}
+
+function fuelEntry(row: Row, ids: ReadonlySet<string>): FuelEntry | null {
+  if (row.kind === "event") return changeOf(row);
+  if (row.kind !== "fill") return movedOrRead(row, ids);
+  const { body } = row;
+  const lines = body.lines.filter((line: FillLine) => ids.has(line.tank_id));
+  if (lines.length === 0) return null;
+  const fill: FillEntry = {
+    kind: "fill",
+    ...aboutOf(row),
+    lines: lines.map((line: Body) => ({
+      tank_id: line.tank_id,
+      litres_l: line.litres_l,
+      full: Boolean(line.full),
+      litres_u_l: litresU(line),
+    })),
+    missed_before: Boolean(body.missed_before),
+    surface: body.surface ?? null,
+    towing: body.towing ?? null,
+  };
+  return fill;
+}
+
+function changeOf(row: Row): ChangeEntry {
+  const { rate_u, factor_before, factor_after } = row.body;
+  const ratio = factor_before && factor_after ? factor_after / factor_before : 1;
+  return { kind: "change", ...aboutOf(row), rate_u: rate_u ?? CHANGE_U, ratio };
+}
+
+function movedOrRead(row: Row, ids: ReadonlySet<string>): DipEntry | TransferEntry | null {
+  const { body } = row;
+  if (row.kind === "dip" && ids.has(body.tank_id)) {
+    const { tank_id, how, level = null, level_u = null, litres_l = null, litres_u_l = null } = body;
+    const { surface = null, towing = null } = body;
+    const read = { tank_id, how, level, level_u, litres_l, litres_u_l, surface, towing };
+    return { kind: "dip", ...aboutOf(row), ...read };
+  }
+  if (row.kind === "transfer" && ids.has(body.from_tank_id)) {
+    const { from_tank_id, to_tank_id = null, litres_l = null, litres_u_l = null } = body;
+    const into = ids.has(to_tank_id) ? to_tank_id : null;
+    const moved = { from_tank_id, to_tank_id: into, litres_l, litres_u_l };
+    return { kind: "transfer", ...aboutOf(row), ...moved, everything: Boolean(body.everything) };
+  }
+  return null;
+}
+
+function waterEntry(row: Row, ids: ReadonlySet<string>): WaterLogEntry | null {
+  if (row.kind !== "water") return movedOrRead(row, ids);
+  const { body } = row;
+  if (!ids.has(body.tank_id)) return null;
+  const { tank_id, action, litres_l, drinkable } = body;
+  const litres_u_l = litresU(body);
+  const { id, at_s, sequence } = aboutOf(row);
+  const water = { tank_id, action, litres_l, litres_u_l, drinkable, full: Boolean(body.full) };
+  return { kind: "water", id, at_s, sequence, ...water };
+}
+
+function aboutOf({ id, body, order = 0 }: Row) {
+  return { id, at_s: seconds(body.at), sequence: order, odometer_km: body.odometer_km ?? null };
+}
+
+/** The u of litres put in; where no meter showed them and nobody said, 5 % of them. */
+function litresU({ litres_u_l = null, measured, litres_l }: Body): number | null {
+  return litres_u_l === null && measured === false ? ABOUT_U * litres_l : litres_u_l;
+}

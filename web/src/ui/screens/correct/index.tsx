@@ -1,0 +1,49 @@
+/** An entry of the log corrected: a new one that points at it, from the form that it was typed into. */
+import type { JSX } from "preact";
+import { useBook, useServices } from "@/ui/parts/live";
+import { Screen } from "@/ui/parts/screen";
+import { SmallEntry } from "@/ui/screens/entry";
+import { KIND, type What } from "@/ui/screens/entry/spec";
+import { FillEntry } from "@/ui/screens/fuel";
+import { formOfFill } from "@/ui/screens/fuel/entry";
+import { WaterEntry } from "@/ui/screens/water";
+import { formOfWater } from "@/ui/screens/water/entry";
+import { words } from "@/ui/text/entry";
+import { entryOf } from "@/ui/text/findings";
+import { describe } from "@/ui/text/log";
+
+interface Props {
+  readonly book: string;
+  readonly entry: string;
+}
+
+export default function CorrectScreen({ book, entry }: Props): JSX.Element | null {
+  const view = useBook(book);
+  const { go } = useServices();
+  if (!view) return null;
+  const row = entryOf(view.book, entry);
+  const back = `/b/${book}/log`;
+  if (!row)
+    return (
+      <Screen title={words.correct} back={back} aside={view.name} narrow>
+        <p>{words.notHere}</p>
+      </Screen>
+    );
+  const { at, zone } = row.body;
+  const common = { view, onSaved: () => go(back, { replace: true }) };
+  const beside = { at, zone, corrects: row.id };
+  const small = (Object.keys(KIND) as What[]).find((what) => KIND[what] === row.kind);
+  const name = `correct:${view.id}:${row.id}`;
+  return (
+    <Screen title={words.correct} back={back} aside={view.name} narrow>
+      <p class="hint">{words.instead(describe(row, view.book))}</p>
+      {row.kind === "fill" ? (
+        <FillEntry {...common} name={name} initial={formOfFill(row)} beside={beside} />
+      ) : null}
+      {row.kind === "water" ? (
+        <WaterEntry {...common} name={name} initial={formOfWater(row)} beside={beside} />
+      ) : null}
+      {small ? <SmallEntry {...common} what={small} row={row} /> : null}
+    </Screen>
+  );
+}

@@ -1,0 +1,88 @@
+/** A level read off, fuel or water moved, something on the vehicle changed: one small form, also to correct one. */
+import type { JSX } from "preact";
+import { useState } from "preact/hooks";
+import type { Row } from "@/services/answers";
+import { Action, Actions } from "@/ui/parts/action";
+import { type BookView, useBook, useDraft, useServices } from "@/ui/parts/live";
+import { Screen } from "@/ui/parts/screen";
+import { Field } from "@/ui/screens/plan/field";
+import { type Form, formOf, isAsked, type Read, readForm } from "@/ui/screens/plan/form";
+import { words } from "@/ui/text/entry";
+import { bodyOf, bodyShown, fieldsOf, KIND, lacking, type What } from "./spec";
+
+interface Props {
+  readonly book: string;
+  readonly what: string;
+}
+
+export default function EntryScreen({ book, what }: Props): JSX.Element | null {
+  const view = useBook(book);
+  const { go } = useServices();
+  if (!view || !(what in KIND)) return null;
+  const back = `/b/${book}/fuel`;
+  return (
+    <Screen title={words.titles[what as What]} back={back} aside={view.name} narrow>
+      <SmallEntry view={view} what={what as What} row={null} onSaved={() => go(back, { replace: true })} />
+    </Screen>
+  );
+}
+
+interface SmallProps {
+  readonly view: BookView;
+  readonly what: What;
+  /** The entry that is corrected. */
+  readonly row: Row | null;
+  readonly onSaved: () => void;
+}
+
+export function SmallEntry({ view, what, row, onSaved }: SmallProps): JSX.Element | null {
+  const { records } = useServices();
+  const body = bodyShown(what, view.book, row);
+  const asked = (from: unknown) => ({ title: "", add: "", first: fieldsOf(what, view.book, from), more: [] });
+  const initial = formOf(asked(body.from_tank_id), body);
+  const draft = useDraft<Form>(`entry:${view.id}:${row?.id ?? what}`, initial);
+  const spec = asked(draft.value.from_tank_id);
+  const [errors, setErrors] = useState<Readonly<Record<string, string>>>({});
+  const [asks, setAsks] = useState<Read["asks"]>({});
+  if (!draft.ready) return null;
+  const save = async () => {
+    const read = readForm(spec, draft.value);
+    const wrong = { ...lacking(what, view.book, read.fields), ...read.errors };
+    setErrors(wrong);
+    setAsks(read.asks);
+    if (Object.keys({ ...wrong, ...read.asks }).length > 0) return;
+    const beside = row ? { at: row.body.at, zone: row.body.zone, corrects: row.id } : {};
+    const entry: Row["body"] = { ...bodyOf(what, read.fields), ...beside };
+    await records.log(view.id, KIND[what], entry);
+    const factor = entry.what === "tyres" && !row ? entry.factor_after : undefined;
+    if (factor && view.role !== "co_driver")
+      await records.edit(view.id, "vehicle", view.id, { odometer_factor: factor });
+    await draft.drop();
+    return onSaved();
+  };
+  return (
+    <>
+      {spec.first
+        .filter((field) => isAsked(field, draft.value))
+        .map((field) => (
+          <Field
+            key={field.name}
+            spec={field}
+            view={view}
+            onTrailer={false}
+            value={draft.value[field.name] ?? null}
+            error={errors[field.name]}
+            ask={asks[field.name]}
+            onChange={(name, value) => {
+              setErrors({});
+              setAsks({});
+              draft.change({ ...draft.value, [name]: value });
+            }}
+          />
+        ))}
+      <Actions>
+        <Action label={words.save} onTouch={save} />
+      </Actions>
+    </>
+  );
+}

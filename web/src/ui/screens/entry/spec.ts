@@ -1,0 +1,87 @@
+/** What an entry of the log asks for that is neither a fill nor a weighing: a level, fuel moved, something changed. */
+import type { Book, Row } from "@/services/answers";
+import { lastOdometer } from "@/ui/screens/fuel/entry";
+import { choice, type FieldSpec, fraction, type NumberSpec, volume, yesNo } from "@/ui/screens/plan/spec";
+import { words } from "@/ui/text/entry";
+import { figure } from "@/ui/text/figures";
+
+export type What = "level" | "moved" | "change";
+export const KIND: Readonly<Record<What, string>> = { level: "dip", moved: "transfer", change: "event" };
+export const OUT: readonly string[] = ["given_away", "spilled", "heater"];
+
+/** The fields of an entry, for the tanks that a book has; fuel goes into tanks of fuel. */
+export function fieldsOf(what: What, book: Book, from: unknown): readonly FieldSpec[] {
+  const tanks = (...holds: string[]) =>
+    book.tanks
+      .filter(({ body }) => holds.includes(body.holds))
+      .map(({ id, body }) => [id, body.name] as const);
+  const holds: string | undefined = book.tanks.find(({ id }) => id === from)?.body.holds;
+  if (what === "level")
+    return [
+      choice("tank_id", words.tank, tanks("fuel", "water")),
+      choice("how", words.how, Object.entries(words.hows)),
+      fraction("level", words.level, 0, 1, words.levelHint),
+      volume("litres_l", words.orLitres, 0, 5_000),
+      odometer(book),
+    ];
+  if (what === "moved")
+    return [
+      choice("from_tank_id", words.from, tanks("fuel", "water")),
+      choice("to", words.to, [
+        ...tanks(holds ?? "fuel").filter(([id]) => id !== from),
+        ...Object.entries(words.outs),
+      ]),
+      yesNo("everything", words.everything),
+      volume("litres_l", words.litres, 0, 5_000),
+      odometer(book),
+    ];
+  const tyres = { only_if: ["what", ["tyres"]] } as const;
+  return [
+    choice("what", words.what, Object.entries(words.whats)),
+    { ...fraction("factor_before", words.factorBefore, 0.5, 2, words.factorHint), ...tyres },
+    { ...fraction("factor_after", words.factorAfter, 0.5, 2, words.factorHint), ...tyres },
+    fraction("rate_u", words.rateU, 0, 1, words.rateHint),
+    odometer(book),
+  ];
+}
+
+function odometer(book: Book): NumberSpec {
+  const last = lastOdometer(book);
+  return {
+    ...{ type: "number", name: "odometer_km", label: words.odometer, dimension: "distance" },
+    ...{ low: 0, high: 5_000_000 },
+    ...(last === null ? {} : { hint: words.last(figure(last)) }),
+  };
+}
+
+/** An entry's body as the form holds it, or what a new one begins with. */
+export function bodyShown(what: What, book: Book, row: Row | null): Row["body"] {
+  if (row) return { ...row.body, to: row.body.to_tank_id ?? row.body.out };
+  const fuel = book.tanks.filter(({ body }) => body.holds === "fuel");
+  const can = fuel.find(({ body }) => body.can);
+  const first = fuel.find(({ body }) => !body.can);
+  if (what === "level") return { tank_id: first?.id, how: "gauge" };
+  if (what === "change") return { what: "tyres", factor_before: book.vehicle?.body.odometer_factor ?? 1 };
+  return {
+    from_tank_id: (can ?? first)?.id,
+    to: can ? first?.id : "given_away",
+    everything: can !== undefined,
+  };
+}
+
+/** What is still missing or cannot go together, in words, by field. */
+export function lacking(what: What, book: Book, fields: Row["body"]): Readonly<Record<string, string>> {
+  if (what === "level" && fields.level == null && fields.litres_l == null) return { level: words.needLevel };
+  if (what !== "moved") return {};
+  const holds = (id: string) => book.tanks.find((one) => one.id === id)?.body.holds;
+  const { from_tank_id: from, to } = fields;
+  if (!OUT.includes(to) && (to === from || holds(to) !== holds(from))) return { to: words.sameTank };
+  return fields.everything || fields.litres_l != null ? {} : { litres_l: words.needLitres };
+}
+
+/** The record's body from the form's fields. */
+export function bodyOf(what: What, fields: Row["body"]): Row["body"] {
+  const { to, ...rest } = Object.fromEntries(Object.entries(fields).filter(([, value]) => value !== null));
+  if (what !== "moved") return rest;
+  return OUT.includes(to) ? { ...rest, out: to } : { ...rest, to_tank_id: to };
+}
