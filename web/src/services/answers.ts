@@ -20,7 +20,8 @@ import { levelsAt } from "./consumption";
 /** A book's weighings read by themselves, once for as long as the book is the same. */
 const READ = new WeakMap<Book, readonly WeighedDay[]>();
 
-function daysOf(book: Book): readonly WeighedDay[] {
+/** All weighings of a book read by themselves. */
+export function daysOf(book: Book): readonly WeighedDay[] {
   const days = READ.get(book) ?? weighedDays({ book });
   READ.set(book, days);
   return days;

@@ -28,6 +28,7 @@ export const ROUTES: readonly Route[] = [
   { path: "/b/:book/plan", load: () => import("./screens/plan") },
   { path: "/b/:book/plan/:kind/:record", load: () => import("./screens/plan/record") },
   { path: "/b/:book/plates", load: () => import("./screens/plates") },
+  { path: "/b/:book/room", load: () => import("./screens/room") },
   { path: "/b/:book/log", load: () => import("./screens/log") },
   { path: "/b/:book/entry/:what", load: () => import("./screens/entry") },
   { path: "/b/:book/correct/:entry", load: () => import("./screens/correct") },

@@ -1,5 +1,6 @@
 /** Words of a vehicle's page. */
 export const words = {
+  room: "Room left: what may still go where",
   drawing: "The vehicle from the side, with the axle loads of the latest weighing",
   tasks: "What to do",
   weigh: "Weigh",

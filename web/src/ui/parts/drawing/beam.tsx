@@ -35,6 +35,8 @@ export interface BeamProps {
   readonly cg_x_m?: number | null;
   readonly picked?: string | null;
   readonly onSupport?: (id: string) => void;
+  /** Drawn in a stretch of its own above the roof, `height` units high, and over everything else. */
+  readonly over?: { readonly height: number; readonly draw: (frame: Frame) => JSX.Element };
 }
 
 const NARROW = 360;
@@ -46,7 +48,7 @@ export function Beam(props: BeamProps): JSX.Element {
   const { supports = [], arrows = [] } = props;
   const shape = shapeOf(props.body);
   const trailer = props.trailer ? trailerShapeOf(props.trailer, shape) : null;
-  const above = arrows.length > 0 ? ABOVE : 10;
+  const above = props.over?.height ?? (arrows.length > 0 ? ABOVE : 10);
   const places = arrows.map((arrow) => placeOf(arrow, trailer));
   const frame = frameFor(shape, trailer && wide ? WIDE : NARROW, above, places, trailer);
   const laid = layOut(supports, frame, trailer);
@@ -67,6 +69,7 @@ export function Beam(props: BeamProps): JSX.Element {
       {laid.map((one) => (
         <SupportMark key={one.support.id} laid={one} frame={frame} depth={depth} onTouch={props.onSupport} />
       ))}
+      {props.over?.draw(frame)}
     </svg>
   );
 }

@@ -102,7 +102,7 @@ function Target({ laid, y, depth, touch }: TargetProps): JSX.Element {
     <g
       class="beam-touch"
       role="button"
-      tabIndex={0}
+      tabindex={0}
       aria-pressed={support.on_deck === true}
       aria-label={support.label}
       onClick={touch}

@@ -9,6 +9,7 @@ import { axlePlaces, ROW_OF, trailerFacts, trailerIn } from "@/ui/parts/drawing/
 import { ChoiceField } from "@/ui/parts/forms";
 import { type BookView, useBook, useServices } from "@/ui/parts/live";
 import { Notice } from "@/ui/parts/notice";
+import { Row } from "@/ui/parts/row";
 import { Screen } from "@/ui/parts/screen";
 import { Section } from "@/ui/parts/section";
 import { VerdictRow } from "@/ui/parts/verdict_row";
@@ -83,6 +84,7 @@ function Plan({ view }: { readonly view: BookView }): JSX.Element {
           ),
         )}
       </div>
+      {found ? <Row label={words.room} to={`/b/${view.id}/room`} /> : null}
       <Undo view={view} edits={edits} />
     </Screen>
   );

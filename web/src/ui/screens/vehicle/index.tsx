@@ -53,6 +53,7 @@ function Vehicle({ view }: { readonly view: BookView }): JSX.Element {
         <Supplies view={view} />
         <Weighings view={view} />
       </div>
+      <Row label={words.room} to={`/b/${view.id}/room`} />
       <Row label={words.plates} to={`/b/${view.id}/plates`} />
       <Cautions />
     </Screen>
