@@ -122,14 +122,17 @@ def item_body(row: Line, today: date) -> dict[str, Any]:
         "keep_aboard": row.keep,
     }
     body |= {name: True for name, given in flags.items() if given}
+    if row.comes:
+        body["may_stay_behind"] = False
     if row.slots:
-        body["may_move_to"] = [_slot(label, at) for label, at in row.slots]
+        body["may_move_to"] = [slot_body(label, at) for label, at in row.slots]
     if row.fitted_day is not None:
         body["fitted_on"] = day_of(today, row.fitted_day).isoformat()
     return body | typed(mass_kg=row.mass, mass_u_kg=row.u, x_u_m=row.x_u, **_place(row.at))
 
 
-def _slot(label: str, at: Place) -> dict[str, Any]:
+def slot_body(label: str, at: Place) -> dict[str, Any]:
+    """A place that an item may move to."""
     figures = typed(**_place(at))
     figures.pop("as_typed")  # a slot is picked on the drawing
     return {"label": label, **figures}

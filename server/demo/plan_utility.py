@@ -7,6 +7,7 @@ down. Masses lie within the usual ranges of the trade (common practice, no sourc
 from .tables import Edit, Line, Nature, PersonRow, PlateRow, SeatRow, Sheet, TankRow, Unlisted
 
 _CAB = ("behind the front seats", (2250, 0, 800))
+_TRAY_FRONT = ("flat at the front of the tray", (2780, 0, 1000))
 _FRONT_LOCKER = ("front locker", (2750, -500, 1050))
 
 _LINES = (
@@ -39,7 +40,7 @@ _LINES = (
     Line("Awning on the canopy", "14 kg", "data_sheet", (3400, -850, 1950)),
     Line("Solar panel 100 W with mounts", "7.5 kg", "weighed", (3400, 0, 2120), count=2),
     Line("Rear bar, one wheel carrier", "64 kg", "similar", (4480, 0, 750)),
-    Line("Spare wheel 33 in on the carrier", "38 kg", "weighed", (4620, 350, 1000)),
+    Line("Spare wheel 33 in on the carrier", "38 kg", "weighed", (4620, 350, 1000), slots=(_TRAY_FRONT,)),
     Line("Towbar and tongue", "44 kg", "data_sheet", (4280, 0, 560)),
     Line("Two-way radio and aerial", "4 kg", "estimate", (900, 0, 1100), u="1 kg", told=True),
     Line("Shower kit", "11 kg", "data_sheet", (3900, -600, 1200), on_order=True),
@@ -55,7 +56,9 @@ _LINES = (
         load=True,
         slots=(_CAB, _FRONT_LOCKER),
     ),
-    Line("Air compressor", "8 kg", "weighed", (3900, 500, 1050), load=True, slots=(_FRONT_LOCKER,)),
+    Line(
+        "Air compressor", "8 kg", "weighed", (3900, 500, 1050), load=True, comes=True, slots=(_FRONT_LOCKER,)
+    ),
     Line("Swag, double", "15 kg", "weighed", (1700, 0, 2050), load=True, roof=True, stays=True),
     Line("Traction boards, pair", "8 kg", "weighed", (2000, 400, 2020), load=True, roof=True),
     Line("Camp kitchen and pots", "21 kg", "estimate", (4000, 500, 1100), u="4 kg", load=True),
@@ -68,9 +71,17 @@ _LINES = (
         u="6 kg",
         load=True,
         told=True,
+        comes=True,
     ),
     Line(
-        "Clothes and bedding, a bag each", "13 kg", "estimate", (2350, 0, 850), u="3 kg", count=2, load=True
+        "Clothes and bedding, a bag each",
+        "13 kg",
+        "estimate",
+        (2350, 0, 850),
+        u="3 kg",
+        count=2,
+        load=True,
+        comes=True,
     ),
     Line("High-lift jack", "14 kg", "weighed", (4300, -550, 1000), load=True, slots=(_CAB,)),
     Line("Gas cylinder 9 kg, full", "18 kg", "weighed", (4150, -700, 1050), load=True),

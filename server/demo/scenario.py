@@ -14,7 +14,7 @@ from .diary_utility import DIARY as UTILITY_DIARY
 from .diary_van import DIARY as VAN_DIARY
 from .diary_wagon import DIARY as WAGON_DIARY
 from .enter import Entered, enter_sheet
-from .enter_trailer import enter_trailer
+from .enter_trailer import enter_trailer, open_to_trailer
 from .figures import base_of
 from .journal import Journal, Sent
 from .journey import Journey, Point, board, drive, evening, stand
@@ -121,6 +121,11 @@ def _live(
     road = Chance(seed, f"{sheet.key}/road")
     towing = Chance(seed, f"{sheet.key}/tow")
     tow = _enter_tow(sheet, entered, today=today, journal=journal, chance=towing)
+    if sheet.trailer:
+        with journal.drawing(Chance(seed, f"{sheet.key}/places")):
+            open_to_trailer(
+                sheet.trailer, sheet.lines, entered=entered, today=today, journal=journal, fitter=FITTER
+            )
     journey = Journey(sheet, vehicle, today, journal, entered, road, bridges, tow=tow)
     for row, chance in _rows(sheet, diary, road, towing):
         with journey.drawing(chance) if chance is towing else nullcontext():

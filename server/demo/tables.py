@@ -24,8 +24,10 @@ class Line:
     on_order: bool = False
     told: bool = False  # the place was described, not measured
     stays: bool = False  # may stay behind
-    keep: bool = False  # never to be left behind
+    comes: bool = False  # must come along, though it may lie elsewhere
+    keep: bool = False  # not to be touched
     slots: tuple[tuple[str, Place], ...] = ()
+    trailer_slots: tuple[tuple[str, Place], ...] = ()  # places on the trailer, once there is one
     fitted_day: int | None = None
     truly_more_kg: tuple[float, float] | None = None
 

@@ -71,13 +71,20 @@ def presences(*, book: Book, from_s: float) -> tuple[Presence, ...]:
         changes = [_Change(from_s, bool(usual)), *_changes(book, person.id)]
         changes.sort(key=lambda one: one.at_s)
         ends: list[float | None] = [*(one.at_s for one in changes[1:]), None]
-        share = _share(person.body)
+        share = water_share(person=person.body)
         out.extend(
             Presence(share, change.at_s, end)
             for change, end in zip(changes, ends, strict=True)
             if change.aboard and end != change.at_s
         )
     return tuple(out)
+
+
+def water_share(*, person: Body) -> float:
+    """A person's share of an adult's water; an animal's where the record leaves it blank is a quarter (assumed)."""
+    if person.get("water_share") is not None:
+        return float(person["water_share"])
+    return ANIMAL_SHARE if person.get("nature") == "animal" else 1.0
 
 
 def levels_at(*, book: Book, at: str) -> tuple[TankLevel, ...]:
@@ -141,12 +148,6 @@ def _changes(book: Book, person_id: str) -> list[_Change]:
         if body.get("until"):
             out.append(_Change(seconds(body["until"]), not body["aboard"]))
     return out
-
-
-def _share(body: Body) -> float:
-    if body.get("water_share") is not None:
-        return float(body["water_share"])
-    return ANIMAL_SHARE if body.get("nature") == "animal" else 1.0
 
 
 def _stale(hours: float) -> float:

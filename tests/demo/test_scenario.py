@@ -62,7 +62,7 @@ def test_every_body_meets_its_schema():
         body = dict(mutation["body"])
         if mutation["base_rev"] is not None:
             base = dict(current[mutation["id"]])
-            typed = {**base["as_typed"], **body.pop("as_typed")}
+            typed = {**base["as_typed"], **body.pop("as_typed", {})}
             typed.pop("mass_u_kg", None)
             body = {**base, **body, "as_typed": typed}
         assert schema(mutation["kind"]).validate(body) == {}, mutation
@@ -115,7 +115,7 @@ def test_nothing_happens_after_yesterday_and_the_log_reaches_it():
 
 @pytest.mark.parametrize("key", ["utility", "wagon", "van"])
 def test_each_plan_is_of_a_real_build(key):
-    assert 25 <= len([one for one in bodies("item", key) if "trailer_id" not in one]) <= 40
+    assert 25 <= len([one for one in bodies("item", key) if "name" in one and "trailer_id" not in one]) <= 40
     assert 2 <= len([one for one in bodies("tank", key) if "trailer_id" not in one]) <= 4
     assert len(bodies("seat", key)) == 5
     assert {one["nature"] for one in bodies("person", key)} == {"person", "animal"}
@@ -140,7 +140,7 @@ def test_figures_that_a_person_typed_say_how():
             figures = {
                 name for name, value in body.items() if name.endswith(("_kg", "_m")) and value is not None
             }
-            assert figures <= set(body["as_typed"])
+            assert figures <= set(body.get("as_typed", {}))
     for body in bodies("fill"):
         assert set(body["as_typed"]) == {"odometer_km"}
         assert all("litres_l" in line["as_typed"] for line in body["lines"])

@@ -76,12 +76,17 @@ export function presences({ book, from_s }: Presences): Presence[] {
     const changes = [{ at_s: from_s, aboard: Boolean(usual) }, ...changesOf(book, person.id)].sort(
       (a, b) => a.at_s - b.at_s,
     );
-    const share = shareOf(person.body);
+    const share = waterShare({ person: person.body });
     return changes.flatMap(({ at_s, aboard }, i) => {
       const until_s = changes[i + 1]?.at_s ?? null;
       return aboard && until_s !== at_s ? [{ share, from_s: at_s, until_s }] : [];
     });
   });
+}
+
+/** A person's share of an adult's water; an animal's where the record leaves it blank is a quarter (assumed). */
+export function waterShare({ person }: { readonly person: Body }): number {
+  return person.water_share ?? (person.nature === "animal" ? ANIMAL_SHARE : 1);
 }
 
 /** Levels of the fuel and water tanks at an instant, by the log until then; tanks nobody logged are left out. */
@@ -133,10 +138,6 @@ function changesOf(book: Book, person_id: string): { at_s: number; aboard: boole
       const change = { at_s: seconds(body.at), aboard: Boolean(body.aboard) };
       return body.until ? [change, { at_s: seconds(body.until), aboard: !body.aboard }] : [change];
     });
-}
-
-function shareOf(body: Body): number {
-  return body.water_share ?? (body.nature === "animal" ? ANIMAL_SHARE : 1);
 }
 
 function staleU(hours: number): number {
