@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Sequence
-from typing import Any
+from typing import Any, ClassVar
 
 
 class DomainError(ValueError):
@@ -86,6 +86,26 @@ class Redundant(DomainError, ArithmeticError):
 
     def __init__(self, field: str = "readings", value: Any = "redundant to rounding") -> None:
         super().__init__(field, value, "equations that differ by more than rounding", "Leave one of them out")
+
+
+class OnTheWay(DomainError):
+    """Litres that a tank cannot give or take at a place of the way. `what`: dry, overfull or grey_full.
+
+    `event` is the number of the event in the list, `tank_id` the tank, or what it holds where all of it is gone.
+    """
+
+    code = "on_the_way"
+    _ALLOWED: ClassVar[dict[str, str]] = {
+        "dry": "what is left",
+        "overfull": "what fits",
+        "grey_full": "what the grey tank takes",
+    }
+
+    def __init__(self, what: str, *, litres_l: float, tank_id: str, at_km: float, event: int) -> None:
+        self.what, self.litres_l, self.tank_id = what, litres_l, tank_id
+        self.at_km, self.event = at_km, event
+        allowed = f"{self._ALLOWED[what]} ({tank_id}, at {at_km:g} km)"
+        super().__init__("litres_l", litres_l, allowed, "Change what is taken on or used before")
 
 
 def check_finite(field: str, value: Any) -> float:

@@ -82,6 +82,30 @@ export class Redundant extends DomainError {
   }
 }
 
+const FITS = { dry: "what is left", overfull: "what fits", grey_full: "what the grey tank takes" };
+
+/** Where on the way litres cannot be given or taken: `event` is its number, `tank_id` the tank or what it holds. */
+export interface Place {
+  readonly litres_l: number;
+  readonly tank_id: string;
+  readonly at_km: number;
+  readonly event: number;
+}
+
+/** Litres that a tank cannot give or take at a place of the way. */
+export class OnTheWay extends DomainError {
+  readonly what: keyof typeof FITS;
+  readonly place: Place;
+
+  constructor(what: keyof typeof FITS, place: Place) {
+    const allowed = `${FITS[what]} (${place.tank_id}, at ${place.at_km} km)`;
+    super("litres_l", place.litres_l, allowed, "Change what is taken on or used before", "on_the_way");
+    this.name = "OnTheWay";
+    this.what = what;
+    this.place = place;
+  }
+}
+
 /** Return the value; refuse text, truth values, null, infinities and NaN. */
 export function checkFinite(field: string, value: unknown): number {
   if (typeof value !== "number" || !Number.isFinite(value))
