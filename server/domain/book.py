@@ -8,6 +8,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
+from .bridge import bridge_of, reach_kg
+from .errors import DomainError, check_range
+
 Body = Mapping[str, Any]
 
 PLAN_KINDS = ("vehicle", "trailer", "plate", "item", "tank", "seat", "person", "route")
@@ -47,8 +50,9 @@ class Edit:
 class Book:
     """The plan now, the log that counts, plan records since deleted, and earlier revisions of the plan.
 
-    `edits` are the versions of the plan that were applied, in the order of recording. `kept` are the corrections by
-    which somebody says that an entry is right as typed, or another one than the entry beside it.
+    `edits` are the versions of the plan that were applied, in the order of recording. `unread` are weighings that
+    count but cannot be read (`check_weighing`); nothing rests on them. `kept` are the corrections by which somebody
+    says that an entry is right as typed, or another one than the entry beside it.
     """
 
     vehicle: Row | None
@@ -70,6 +74,7 @@ class Book:
     gone: tuple[Row, ...] = ()
     revisions: Mapping[str, Body] = field(default_factory=dict)
     edits: tuple[Edit, ...] = ()
+    unread: tuple[Row, ...] = ()
 
 
 def open_book(
@@ -79,7 +84,8 @@ def open_book(
 
     Deleted plan records and entries that have been corrected are left out; `revisions` are earlier bodies
     of plan records by revision, for weighings that name the plan of their day; `edits` say who made each and
-    when, in the order of recording. Rows and edits of unknown kinds are ignored.
+    when, in the order of recording. Rows and edits of unknown kinds are ignored. A weighing that cannot be read stands
+    apart, so that the others are read without it.
     """
     kept: dict[str, list[Row]] = {kind: [] for kind in (*PLAN_KINDS, *LOG_KINDS)}
     gone: list[Row] = []
@@ -95,7 +101,8 @@ def open_book(
         valid = [row for row in kept[kind] if row.id not in void]
         return tuple(sorted(valid, key=lambda row: (row.body["at"], row.order, row.id)))
 
-    vehicles = plan("vehicle")
+    vehicles, weighings = plan("vehicle"), log("weighing")
+    unread = tuple(row for row in weighings if _unread(row))
     return Book(
         vehicle=vehicles[0] if vehicles else None,
         trailers=plan("trailer"),
@@ -106,7 +113,7 @@ def open_book(
         people=plan("person"),
         routes=plan("route"),
         aboard=log("aboard"),
-        weighings=log("weighing"),
+        weighings=tuple(row for row in weighings if row not in unread),
         fills=log("fill"),
         dips=log("dip"),
         transfers=log("transfer"),
@@ -116,7 +123,28 @@ def open_book(
         gone=tuple(sorted(gone, key=lambda row: (row.order, row.id))),
         revisions=revisions or {},
         edits=tuple(edit for edit in edits if edit.kind in PLAN_KINDS),
+        unread=unread,
     )
+
+
+def check_weighing(*, weighing: Row) -> None:
+    """Refuse a weighing that cannot be read: its scale is in percent without saying how many, or does not reach a load.
+
+    The schema refuses them at the door; an older one did not. Readings set aside may be anything.
+    """
+    bridge = bridge_of(key=weighing.id, body=weighing.body.get("bridge") or {})
+    reach = reach_kg(bridge=bridge)
+    for reading in weighing.body.get("readings") or ():
+        if not reading.get("struck_out"):
+            check_range("value_kg", reading["value_kg"], low=0.0, high=reach, unit="kg")
+
+
+def _unread(weighing: Row) -> bool:
+    try:
+        check_weighing(weighing=weighing)
+    except DomainError:
+        return True
+    return False
 
 
 def _void_ids(entries: list[Row]) -> set[str]:

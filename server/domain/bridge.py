@@ -4,10 +4,12 @@ The class error of a verified scale is split into gain (span), the same at any t
 session, and the rest, which belongs to the set of axles on the deck.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from math import sqrt
+from typing import Any
 
-from .errors import Unknown, check_range
+from .errors import NotKnown, Unknown, check_range
 
 # Maximum permissible errors at initial verification: up to `intervals` e the error is `share` e.
 # OIML R 76-1:2006 table 6 (from memory); Directive 2014/31/EU annex I table 3 and UK S.I. 1995/1907 schedule
@@ -20,6 +22,8 @@ IN_SERVICE = 2.0  # in service twice as much: 2014/31/EU annex I 4.2
 ZERO_SHARE = 0.25  # accuracy of zero setting in e: OIML R 76-1 4.5.2 (from memory)
 OWN_REPEATS = 0.5  # share of the own variance that the same axles meet again on the same bridge (assumed)
 LEAST_INTERVALS = {"III": 20, "IIII": 10}  # Min: below it no limit of error holds; R 76-1 (from memory)
+INTERVAL_KG = 20.0  # the common public truck bridge (common practice, no source)
+MAX_KG = 60_000.0  # likewise
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +37,46 @@ class Bridge:
     max_kg: float = 60_000.0
     percent: float | None = None
     own_repeats: float = OWN_REPEATS
+
+
+def bridge_key(*, bridge: Mapping[str, Any]) -> str | None:
+    """What makes two bridges the same instrument: site number, else name; case and blanks ignored."""
+    for name in ("key", "site_number", "name"):
+        text = "".join((bridge.get(name) or "").split()).casefold()
+        if text:
+            return text
+    return None
+
+
+def bridge_of(*, key: str, body: Mapping[str, Any]) -> Bridge:
+    """The scale of a weighing as recorded; one without name or number has the `key`.
+
+    Blanks take the common public bridge: class III, e = d = 20 kg, Max 60 t. One stated in percent of the reading needs
+    the percentage; else refused.
+    """
+    interval_kg = float(body.get("interval_kg") or INTERVAL_KG)
+    percent = body.get("percent") if body.get("accuracy_class") == "percent" else None
+    if percent is None and body.get("accuracy_class") == "percent":
+        raise NotKnown("percent", "a scale whose error is stated in percent of the reading")
+    return Bridge(
+        key=bridge_key(bridge=body) or key,
+        interval_kg=interval_kg,
+        displayed_kg=float(body.get("displayed_interval_kg") or interval_kg),
+        accuracy_class="III" if percent is not None else body.get("accuracy_class") or "III",
+        max_kg=float(body.get("max_kg") or MAX_KG),
+        percent=None if percent is None else float(percent),
+    )
+
+
+def reach_kg(*, bridge: Bridge) -> float | None:
+    """Heaviest load that the table of its class reaches, kg; None for a scale stated in percent, which has none."""
+    return None if bridge.percent is not None else _steps(bridge.accuracy_class)[-1][0] * bridge.interval_kg
+
+
+def can_weigh(*, bridge: Bridge, value_kg: float) -> bool:
+    """Whether the table of its class reaches a load: `reach_kg` itself belongs to it."""
+    reach = reach_kg(bridge=bridge)
+    return reach is None or value_kg <= reach
 
 
 def permissible_error(

@@ -157,6 +157,8 @@ def _uncoupled(
         return (share - 1.0 if ends else share), 0.0
     if geometry is None or geometry.coupling_x_m is None or not set(ends) <= {*ENDS, *SINGLES}:
         return None
+    if not all(_known(end, geometry) for end in ends):
+        return None
     tau = geometry.trailer.hitch_moment_kgm if geometry.trailer else 0.0
     for end in ends:
         c0, c1 = line(row=end, geometry=geometry)

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from math import sqrt
 
 from .axles import Geometry
-from .bridge import Bridge
+from .bridge import Bridge, can_weigh
 from .deck import Deck, read_deck
 from .errors import Unknown, check_range
 from .normal import cdf, quantile
@@ -63,8 +63,9 @@ def next_by_plan(
 ) -> tuple[Prospect, ...]:
     """Further readings of one session, the most promising first, where the row rests on the reconciled plan.
 
-    Each candidate is stacked at its predicted value; the value that it carries is not used. The load judged is that
-    of the session's own state. `unlisted` and `base_correlation` as in `reconcile`.
+    Each candidate is stacked at its predicted value; the value that it carries is not used, and what the scale does not
+    reach is left out. The load judged is that of the session's own state. `unlisted` and `base_correlation` as in
+    `reconcile`.
     """
     session = next((one for one in sessions if one.id == session_id), None)
     if session is None:
@@ -97,6 +98,8 @@ def next_by_plan(
     out = []
     for one in candidates:
         predicted = max(stacked((), one.axles)[0] - (apart if one.uncoupled else 0.0), 0.0)
+        if not can_weigh(bridge=session.bridge, value_kg=predicted):
+            continue
         _, after = stacked((replace(one, value_kg=predicted),), (row,))
         out.append(_prospect(one.id, value_kg, before, after, limit_kg, confidence))
     return _best_first(out)
@@ -116,12 +119,13 @@ def next_by_readings(
     """Further readings, the most promising first, where a row rests on the readings alone.
 
     A candidate's value is its caller's expectation; it only sizes the candidate's own error. Candidates that leave
-    the load open are left out.
+    the load open are left out, and those that the scale does not reach.
     """
     now = _fixed(readings, bridge, setup, deck, row)
     out = []
     for one in candidates:
-        after = _fixed([*readings, one], bridge, setup, deck, row)
+        within = can_weigh(bridge=bridge, value_kg=one.value_kg)
+        after = _fixed([*readings, one], bridge, setup, deck, row) if within else None
         if after is None:
             continue
         if now is None:

@@ -10,31 +10,13 @@ from math import sqrt
 
 import numpy as np
 
-from .bank import Bank, Value, bank_advance, bank_weights, mixture
+from .bank import Bank, bank_weights
 from .errors import OutOfRange, check_range
-from .events import Use
 from .filter import Estimate, Model, class_index, leg_noise, total_left
 from .normal import cdf
 
 LIMIT = 1e6  # a range that ends nowhere below this is cut here
 TOLERANCE = 1e-9  # width at which the bisection of a range stops
-
-
-@dataclass(frozen=True, slots=True)
-class Leg:
-    """A stretch of the way: amount (true km, or person-days) and the classes' shares of it."""
-
-    amount: float
-    mix: Mapping[str, float]
-
-
-@dataclass(frozen=True, slots=True)
-class Point:
-    """Along a way: the amount so far, litres left with u, and the probability that the reserve is untouched."""
-
-    amount: float
-    left: Value
-    probability: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +57,7 @@ def left_after(
     mean = sum V - sum b_i D_i/per, D_i = share_i amount / k;
     var = g'P g + sum_i [walk_class^2 b0_i^2 D_i^3/(3 per^2 ref) + q_i D_i]
           + walk^2 (sum b0_i D_i)^2 D/(3 per^2 ref) + (fuel u_k/k)^2,  g = (1..1, -D_i/per).
-    amount >= 0. With one class it is the same as stepping; a way in a known order is stepped (`along`).
+    amount >= 0. With one class it is the same as stepping; a way in a known order is stepped (`route`).
     """
     check_range("amount", amount, low=0.0)
     check_mix(mix=mix)
@@ -109,7 +91,7 @@ def reach(*, bank: Bank, mix: Mapping[str, float], amount: float, counting: Coun
         left_after(model=bank.model, kappa=kappa, estimate=one, mix=mix, amount=amount, counting=counting)
         for kappa, one in zip(bank.kappas, bank.estimates, strict=True)
     ]
-    return _untouched(parts, bank_weights(bank=bank), counting.reserve_l)
+    return untouched(parts=parts, weights=bank_weights(bank=bank), reserve_l=counting.reserve_l)
 
 
 def range_at(*, bank: Bank, mix: Mapping[str, float], p: float, counting: Counting | None = None) -> float:
@@ -140,34 +122,11 @@ def range_at(*, bank: Bank, mix: Mapping[str, float], p: float, counting: Counti
     return low
 
 
-def along(*, bank: Bank, legs: Sequence[Leg], counting: Counting | None = None) -> tuple[Point, ...]:
-    """Litres left at the end of each leg of a way in a known order, stepped with `use`.
+def untouched(*, parts: Sequence[tuple[float, float]], weights: Sequence[float], reserve_l: float) -> float:
+    """Probability that a mixture of levels, each (mean, variance), is not below the reserve.
 
-    The common drift of the rates depends on the order, which the formula of `left_after` does not know. Within
-    a leg the classes follow each other as they are named. The odometer's u is added at each point.
+    The weighted sum of Phi((mean - reserve) / sd); sd = 0 decides by the sign, an untouched reserve counts.
     """
-    counting = counting or Counting()
-    check_counting(counting=counting)
-    start = [total_left(model=bank.model, estimate=one)[0] for one in bank.estimates]
-    weights, done, points = bank_weights(bank=bank), 0.0, []
-    shares = (1.0, *(0.0 for _ in bank.model.tank_ids[1:]))  # only the sum of the tanks is looked at
-    for leg in legs:
-        check_mix(mix=leg.mix)
-        for class_id, share in leg.mix.items():
-            step = Use(share * leg.amount / counting.factor, class_id, shares)
-            bank = bank_advance(bank=bank, event=step)
-        done += leg.amount
-        parts = []
-        for one, first in zip(bank.estimates, start, strict=True):
-            mean, variance = total_left(model=bank.model, estimate=one)
-            odometer = ((first - mean) * counting.factor_u / counting.factor) ** 2
-            parts.append((mean, variance + odometer))
-        left = mixture(means=[m for m, _ in parts], variances=[v for _, v in parts], weights=weights)
-        points.append(Point(done, left, _untouched(parts, weights, counting.reserve_l)))
-    return tuple(points)
-
-
-def _untouched(parts: Sequence[tuple[float, float]], weights: Sequence[float], reserve_l: float) -> float:
     total = 0.0
     for weight, (mean, variance) in zip(weights, parts, strict=True):
         margin = mean - reserve_l
@@ -176,3 +135,22 @@ def _untouched(parts: Sequence[tuple[float, float]], weights: Sequence[float], r
         else:
             total += weight * (1.0 if margin >= 0 else 0.0)
     return min(total, 1.0)  # the weights add up to 1 but for rounding
+
+
+def litres_at(*, parts: Sequence[tuple[float, float]], weights: Sequence[float], p: float) -> float:
+    """Litres that a mixture of levels, each (mean, variance), holds at least with probability p, 0 < p < 1.
+
+    0.5 gives the likely figure, 0.95 the count-on one; below zero where they would be used up. Bisected to 1e-9 L.
+    """
+    check_range("p", p, above=0.0)
+    check_range("1 - p", 1.0 - p, above=0.0)
+    reach_l = 40.0 * sqrt(max(variance for _, variance in parts)) + TOLERANCE
+    low = min(mean for mean, _ in parts) - reach_l
+    high = max(mean for mean, _ in parts) + reach_l
+    while high - low > TOLERANCE:
+        middle = (low + high) / 2
+        if middle in (low, high):
+            break
+        enough = untouched(parts=parts, weights=weights, reserve_l=middle) >= p
+        low, high = (middle, high) if enough else (low, middle)
+    return low

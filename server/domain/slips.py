@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import sqrt
 
-from .bridge import Bridge
+from .bridge import Bridge, can_weigh
 from .deck import Deck, below_zero, deck_sums, read_deck
 from .statics import Loads
 from .weighing import FRICTION_SHARE, Reading, SplitSetup, merge_repeats
@@ -74,12 +74,15 @@ def slips(
 
     `readings` are those of one visit before repeats are merged. Tried for each: two neighbouring digits swapped, other
     axles on the deck, pounds for kilograms, somebody out of the vehicle, the trailer uncoupled. A slip counts if the
-    sum check then passes with something left to test, or if it parts repeats that were far apart.
+    sum check then passes with something left to test, or if it parts repeats that were far apart; a figure beyond the
+    scale's reach is none.
     """
     apart = repeats_apart(readings=readings, bridge=bridge)
     out = []
     for k, reading in enumerate(readings):
         for kind, other, part_id in _changed(reading, deck, typed.get(reading.id)):
+            if not can_weigh(bridge=bridge, value_kg=other.value_kg):
+                continue
             changed = [*readings[:k], other, *readings[k + 1 :]]
             fits, p = _check(changed, bridge, setup, deck)
             if fits and (p is not None or reading.id in apart):

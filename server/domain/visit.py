@@ -7,7 +7,7 @@ from math import sqrt
 from .agreement import FixedSums
 from .axles import SINGLES, WHEELS
 from .book import Body, Book, Row, body_of_day
-from .bridge import Bridge, below_min
+from .bridge import Bridge, below_min, bridge_of
 from .day import revisions_of, state_of
 from .deck import ENDS, Deck, below_zero, read_deck
 from .parts import seat_part
@@ -70,7 +70,7 @@ def read_visit(*, book: Book, weighing: Row) -> Visit:
     """
     body = weighing.body
     state = state_of(book=book, weighing=weighing)
-    bridge = _bridge(weighing.id, body["bridge"])
+    bridge = bridge_of(key=weighing.id, body=body["bridge"])
     trailer = towed_trailer(book=book, state=state)
     deck = _deck(book, weighing, state, trailer is not None)
     taken = tuple(_readings(body, state, deck.towed))
@@ -95,28 +95,6 @@ def read_visit(*, book: Book, weighing: Row) -> Visit:
         found.p if found else None,
         _agree(found) and not repeats_apart(readings=taken, bridge=bridge),
         tuple(one.id for one in readings if below_min(bridge=bridge, value_kg=one.value_kg)),
-    )
-
-
-def bridge_key(bridge: Body) -> str | None:
-    """What makes two bridges the same instrument: site number, else name; case and blanks ignored."""
-    for name in ("key", "site_number", "name"):
-        text = "".join((bridge.get(name) or "").split()).casefold()
-        if text:
-            return text
-    return None
-
-
-def _bridge(weighing_id: str, body: Body) -> Bridge:
-    interval_kg = float(body.get("interval_kg") or INTERVAL_KG)
-    percent = body.get("percent") if body.get("accuracy_class") == "percent" else None
-    return Bridge(
-        key=bridge_key(body) or weighing_id,
-        interval_kg=interval_kg,
-        displayed_kg=float(body.get("displayed_interval_kg") or interval_kg),
-        accuracy_class="III" if percent is not None else body.get("accuracy_class") or "III",
-        max_kg=float(body.get("max_kg") or MAX_KG),
-        percent=None if percent is None else float(percent),
     )
 
 

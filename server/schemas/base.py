@@ -19,6 +19,16 @@ class Strict(Schema):
     class Meta:
         unknown = RAISE
 
+    @validates_schema(skip_on_field_errors=True)
+    def _fields_fit_together(self, data: Mapping[str, Any], **_: Any) -> None:
+        errors = self.together(data)
+        if errors:
+            raise ValidationError(errors)
+
+    def together(self, data: Mapping[str, Any]) -> dict[str | int, Any]:
+        """What is wrong between fields that fit each by itself: field -> sentences or places within it."""
+        return {}
+
 
 class Typed(Strict):
     """A schema whose figures may carry the digits and the unit in which somebody typed them."""

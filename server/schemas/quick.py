@@ -9,7 +9,7 @@ from typing import Any
 
 from marshmallow import Schema, fields, validate
 
-from .base import Typed
+from .base import Strict, Typed
 from .fields import Choice, Day, Flag, Form, Instant, Quantity, Text, Whole
 
 Look = Callable[[Any], bool]
@@ -20,6 +20,8 @@ _FITTING = (Choice, Day, Flag, Form, Instant, Quantity, Text, Whole)
 def look_at(schema: type[Schema]) -> Look:
     """A function that tells whether a value surely meets a schema."""
     made = schema()
+    if not isinstance(made, Strict):
+        raise TypeError(f"{schema.__name__} is no schema of a record.")
     looks = {name: _look(field) for name, field in made.fields.items() if name != "as_typed"}
     required = [name for name, field in made.fields.items() if field.required]
 
@@ -33,7 +35,7 @@ def look_at(schema: type[Schema]) -> Look:
                     return False
             elif not look(one):
                 return False
-        return True
+        return not made.together(value)
 
     return meets
 

@@ -1,6 +1,11 @@
 """A weighing: a visit to a bridge with its readings and the state in which it was judged."""
 
+from collections.abc import Mapping
+from typing import Any
+
 from marshmallow import fields, validate
+
+from server.domain.bridge import INTERVAL_KG, STEPS
 
 from .base import LogEntry, Place, Strict, Typed, odometer
 from .fields import Choice, Flag, Id, Quantity, Text
@@ -22,6 +27,14 @@ class Bridge(Strict):
     percent = Quantity(0.01, 20)
     max_kg = Quantity(100, 200_000, unit="kg")
     settled_by = Choice("default", "guessed_from_readings", "confirmed")
+
+    def together(self, data: Mapping[str, Any]) -> dict[str | int, Any]:
+        """An error stated in percent of the reading is stated."""
+        if data.get("accuracy_class") != "percent" or data.get("percent") is not None:
+            return {}
+        return {
+            "percent": ["This cannot be blank with the class percent: a number from 0.01 to 20 is needed."]
+        }
 
 
 class SeatState(Strict):
@@ -106,3 +119,22 @@ class Weighing(LogEntry):
     odometer_km = odometer()
     ticket_number = Text(60)
     photos = fields.List(Id(), validate=validate.Length(max=20))
+
+    def together(self, data: Mapping[str, Any]) -> dict[str | int, Any]:
+        """No reading lies beyond the last step of the class's table of errors, where nothing is known of them."""
+        bridge = data["bridge"]
+        accuracy_class = bridge.get("accuracy_class") or "III"
+        if accuracy_class == "percent":
+            return {}
+        interval_kg, intervals = bridge.get("interval_kg") or INTERVAL_KG, STEPS[accuracy_class][-1][0]
+        reach_kg = intervals * interval_kg
+        told = (
+            f"it must be 0 to {reach_kg:g} kg, which is {intervals} intervals of {interval_kg:g} kg, as far as "
+            f"class {accuracy_class} reaches."
+        )
+        wrong = {
+            place: {"value_kg": [f"{one['value_kg']:g} is not possible: {told}"]}
+            for place, one in enumerate(data["readings"])
+            if one["value_kg"] > reach_kg and not one.get("struck_out")
+        }
+        return {"readings": wrong} if wrong else {}

@@ -11,7 +11,7 @@ from server.domain.bank import Bank, bank_state, bank_total, bank_weights
 from server.domain.events import Event, Fill, Full, Use
 from server.domain.filter import Estimate, Model, advance, prior, total_left
 from server.domain.notice import notice_advance, notice_prior
-from server.domain.remain import LIMIT, Counting, Leg, along, left_after, range_at, reach
+from server.domain.remain import LIMIT, Counting, range_at, reach
 from server.domain.smooth import smooth
 
 KAPPA = 0.12
@@ -120,19 +120,6 @@ def test_the_range_falls_with_reserve_p_and_the_odometer_s_u(data: st.DataObject
     assert found(p=0.95) <= found() + 1e-6
     assert found(u=0.02) <= found() + 1e-6
     assert found(reserve=8.0) <= found() + 1e-6
-
-
-@FEW
-@given(st.data())
-def test_one_surface_stepped_is_the_formula(data: st.DataObject) -> None:
-    bank: Bank = data.draw(banks(classes=1))
-    legs = [Leg(data.draw(number(0, 300, 0)), {"sealed": 1.0}) for _ in range(3)]
-    counting = Counting(1.03, 0.005, 4.0)
-    point = along(bank=bank, legs=legs, counting=counting)[-1]
-    given_ = {"mix": {"sealed": 1.0}, "amount": point.amount, "counting": counting}
-    one = left_after(model=bank.model, kappa=bank.kappas[0], estimate=bank.estimates[0], **given_)  # type: ignore[arg-type]
-    assert one[1] > 0
-    assert point.probability == pytest.approx(reach(bank=bank, **given_), rel=1e-9, abs=1e-12)  # type: ignore[arg-type]
 
 
 @FEW

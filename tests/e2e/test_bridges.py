@@ -220,3 +220,79 @@ def test_a_towed_wagon_is_no_wider_than_a_narrow_phone(
         sizes = "cells => Math.min(...cells.map((one) => parseFloat(getComputedStyle(one).fontSize)))"
         assert table.locator("th, td").evaluate_all(sizes) >= 16
     assert profiles.troubles == []
+
+
+# As an older phone could keep it: in percent, and nobody had asked how many.
+SPOIL = """async () => {
+  for (const { name } of await indexedDB.databases()) {
+    const db = await new Promise((done, fail) => {
+      const asked = indexedDB.open(name);
+      asked.onsuccess = () => done(asked.result);
+      asked.onerror = () => fail(asked.error);
+    });
+    if (db.objectStoreNames.contains("records")) {
+      const records = db.transaction("records", "readwrite").objectStore("records");
+      const all = await new Promise((done) => {
+        records.getAll().onsuccess = (event) => done(event.target.result);
+      });
+      const last = all.find((one) => one.kind === "weighing" && one.body.readings[0].value_kg === 1360);
+      if (last) {
+        const body = { ...last.body, bridge: { accuracy_class: "percent" } };
+        await new Promise((done) => {
+          records.put({ ...last, body }).onsuccess = done;
+        });
+      }
+    }
+    db.close();
+  }
+}"""
+
+
+def test_a_weighing_that_cannot_be_read_says_so_and_spoils_no_other(phone: Device) -> None:
+    book = phone.new_vehicle("Wren", gross="3500")
+    phone.ready_offline()
+    phone.offline()
+    for figures in (("1340", "3560"), ("1360", "3600")):
+        phone.open(f"/b/{book}/weigh")
+        weigh(phone, *figures)
+        phone.touch("Roll off")
+        phone.touch("Yes, save as logged")
+        expect(phone.page.get_by_role("heading", name="Readings")).to_be_visible()
+    phone.page.evaluate(SPOIL)
+    phone.open(f"/b/{book}")
+    told = "Cannot be read: the error of the scale in percent is blank."
+    row = phone.page.get_by_role("link").filter(has_text=told)
+    expect(row).to_have_count(1)
+    expect(phone.page.get_by_text("1\u202f340 ± 26, no rating entered")).to_be_visible()
+    row.click()
+    expect(phone.page.get_by_text(told)).to_be_visible()
+    assert phone.page.evaluate(WIDE) is False
+    phone.page.get_by_role("link", name="Log").click()
+    phone.page.get_by_role("button", name=re.compile("^Weighed 3.600")).click()
+    phone.type("Why is it wrong?", "percent missing")
+    phone.touch("Strike it out")
+    phone.open(f"/b/{book}")
+    expect(phone.page.get_by_role("heading", name="Weighings")).to_be_visible()
+    expect(phone.page.get_by_text(told)).to_have_count(0)
+
+
+def test_a_figure_beyond_the_class_is_said_on_the_deck(phone: Device) -> None:
+    book = phone.new_vehicle("Wren", gross="3500")
+    phone.open(f"/b/{book}/weigh")
+    weigh(phone, "1000")
+    phone.touch("Roll off")
+    phone.page.get_by_role("button", name=re.compile("^More about the bridge")).click()
+    choose(phone, "Accuracy class", "Class IIII")
+    choose(phone, "Interval of the display", "5\u202fkg")
+    phone.touch("Back to the deck")
+    beyond = phone.page.get_by_text("reaches 5\u202f000\u202fkg, and 5\u202f005\u202fkg was read")
+    expect(beyond).to_have_count(0)
+    weigh(phone, "5005")
+    expect(beyond).to_be_visible()
+    assert phone.page.evaluate(WIDE) is False
+    phone.touch("Roll off")
+    phone.touch("Yes, save as logged")
+    expect(phone.page.get_by_role("heading", name="Rolled off")).to_be_visible()
+    choose(phone, "Interval of the display", "10\u202fkg")
+    phone.touch("Yes, save as logged")
+    expect(phone.page.get_by_role("heading", name="Readings")).to_be_visible()

@@ -210,3 +210,22 @@ def water_log(rng: Rng, count: int) -> tuple[Piece, list[Piece]]:
                 }
             )
     return {"tanks": tanks, "presences": people}, entries
+
+
+def stretches(rng: Rng, classes: list[str]) -> list[Piece]:
+    """Legs of a way, some of them stays."""
+    out = []
+    for _ in range(int(rng.integers(1, 6))):
+        stay = chance(rng, 0.2)
+        distance = 0.0 if stay else number(rng, 20, 350)
+        amount = number(rng, 0, 20) if stay else distance
+        way = {name: amount * share for name, share in mix(rng, classes).items()}
+        out.append({"distance_km": distance, "way": way, "points": int(rng.integers(1, 4))})
+    return out
+
+
+def cut_places(rng: Rng, way: list[Piece]) -> list[float]:
+    """Places along it, some of them where a leg ends."""
+    ends = [sum(one["distance_km"] for one in way[:n]) for n in range(len(way) + 1)]
+    places = [number(rng, 0, 1) * ends[-1] for _ in range(3)]
+    return [*places, ends[int(rng.integers(len(ends)))]] if chance(rng, 0.5) else places

@@ -159,6 +159,47 @@ def test_a_route_is_judged_to_its_depth(part: str, wrong: dict[str, Any], told: 
     assert found == ([told] if told else {"mud": ["Unknown field."]})
 
 
+ON_TABLE = "it must be 0 to {0} kg, which is {1} intervals of {2} kg, as far as class {3} reaches."
+
+
+@pytest.mark.parametrize(
+    ("bridge", "value_kg", "told"),
+    [
+        ({}, 200_000, None),
+        ({"interval_kg": 1}, 10_000, None),
+        ({"interval_kg": 1}, 10_000.5, "10000.5 is not possible: " + ON_TABLE.format(10000, 10000, 1, "III")),
+        ({"interval_kg": 2, "accuracy_class": "IIII"}, 2_000, None),
+        (
+            {"interval_kg": 2, "accuracy_class": "IIII"},
+            2_310,
+            "2310 is not possible: " + ON_TABLE.format(2000, 1000, 2, "IIII"),
+        ),
+        ({"interval_kg": 0.1, "accuracy_class": "percent", "percent": 1}, 200_000, None),
+        ({"interval_kg": None}, 3_000, None),
+    ],
+)
+def test_no_reading_lies_beyond_the_class_of_its_scale(
+    bridge: dict[str, Any], value_kg: float, told: str | None
+) -> None:
+    readings = [READING | {"value_kg": 900}, READING | {"value_kg": value_kg}]
+    body = {**AT, "bridge": bridge, "readings": readings}
+    assert errors("weighing", body) == ({"readings": {1: {"value_kg": [told]}}} if told else {})
+    assert look_at(KINDS["weighing"])(body) == (told is None)
+    aside = {**body, "readings": [readings[0], readings[1] | {"struck_out": "it rolled"}]}
+    assert errors("weighing", aside) == {}
+
+
+@pytest.mark.parametrize(
+    "bridge", [{"accuracy_class": "percent"}, {"accuracy_class": "percent", "percent": None}]
+)
+def test_a_scale_in_percent_says_how_many(bridge: dict[str, Any]) -> None:
+    body = {**AT, "bridge": bridge, "readings": [READING]}
+    told = "This cannot be blank with the class percent: a number from 0.01 to 20 is needed."
+    assert errors("weighing", body) == {"bridge": {"percent": [told]}}
+    assert not look_at(KINDS["weighing"])(body)
+    assert errors("weighing", {**body, "bridge": {**bridge, "percent": 1.5}}) == {}
+
+
 @pytest.mark.parametrize("amount", ["80,25", "-1", "1e3", "80.25\n", "٨٠", "", 80.25])
 def test_money_is_plain_digits(amount: Any) -> None:
     least, _ = BODIES["fill"]

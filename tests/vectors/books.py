@@ -13,7 +13,6 @@ from server.domain.book import Book, Row, open_book
 from server.domain.comparison import compare
 from server.domain.explain import explain
 from server.domain.guidance import guide
-from server.domain.supplies import levels_at
 from tests.vectors import centre_books, towing_books
 from tests.vectors.decode import decode, plain
 from tests.vectors.plates import plate_groups, rejudge_groups
@@ -94,6 +93,7 @@ def book_cases() -> list[Json]:
     struck = log("c1", "correction", 3, of_id="f2", what="struck_out", reason="mine")
     late = log("f0", "fill", 5, lines=[])
     gone = row("bar", "item", deleted=True)
+    far, near, unsaid, aside = WEIGHED_BADLY
     ids = lambda *names: [{"id": name} for name in names]  # noqa: E731
     return [
         case("in order of time", {"rows": [late, first]}, {"fills": ids("f1", "f0")}),
@@ -116,6 +116,11 @@ def book_cases() -> list[Json]:
                 "edits": [edit("v-2", "vehicle"), edit("x-1", "moon"), edit("v-1", "vehicle")],
             },
             {"edits": [{"rev": "v-2"}, {"rev": "v-1"}]},
+        ),
+        case(
+            "a weighing that cannot be read stands apart",
+            {"rows": [VEHICLE, far, near, unsaid, aside]},
+            {"weighings": ids("aside", "near"), "unread": ids("far", "unsaid")},
         ),
         case("an unknown kind is left alone", {"rows": [row("x", "moon")]}, {"vehicle": None, "items": []}),
     ]
@@ -177,6 +182,38 @@ def plan_cases() -> list[Json]:
         case("only what took part", {"book": book, "state": STATE, "revisions": {"v": "v-1", "bar": "bar-1"}},
              {"lasting": [{"id": one} for one in ("base_front", "base_rear", "base_fuel", "bar")], "passing": []}),
     ]  # fmt: skip
+
+
+def on_bridge(id: str, value_kg: float, bridge: Json, **reading: Json) -> Json:
+    """One reading of the whole vehicle on a bridge as recorded."""
+    one = weighing(id, (["front", "rear"], value_kg))
+    readings = [{**one["body"]["readings"][0], **reading}]
+    return {**one, "body": {**one["body"], "bridge": bridge, "readings": readings}}
+
+
+ROUGH = {"interval_kg": 2.0, "accuracy_class": "IIII"}
+WEIGHED_BADLY = [
+    on_bridge("far", 2001.0, ROUGH),
+    on_bridge("near", 2000.0, ROUGH),
+    on_bridge("unsaid", 1500.0, {"accuracy_class": "percent"}),
+    on_bridge("aside", 2001.0, ROUGH, struck_out="it rolled"),
+]
+
+
+def weighing_cases() -> list[Json]:
+    """1 000 e of class IIII are as far as its table reaches."""
+    far, near, unsaid, aside = WEIGHED_BADLY
+    refused = lambda field, name: {"field": field, "name": name}  # noqa: E731
+    return [
+        {"name": "beyond the class", "in": {"weighing": far}, "error": refused("value_kg", "OutOfRange")},
+        {
+            "name": "in percent of nothing",
+            "in": {"weighing": unsaid},
+            "error": refused("percent", "NotKnown"),
+        },
+        case("as far as it reaches", {"weighing": near}, None),
+        case("beyond, and set aside", {"weighing": aside}, None),
+    ]
 
 
 WEIGHINGS = {
@@ -277,37 +314,7 @@ def explanation_cases() -> list[Json]:
     return [*out, {"name": "no such weighing", "in": nowhere, "error": unknown}]
 
 
-def supply_cases() -> list[Json]:
-    """What the estimators are given, and levels; the first by hand, the levels by the Python implementation."""
-    fills = [
-        log("f1", "fill", 2, odometer_km=1000.0, lines=[{"tank_id": "tank", "litres_l": 60.0, "full": True}]),
-        log("f2", "fill", 4, odometer_km=1400.0, lines=[{"tank_id": "tank", "litres_l": 50.0, "full": True}]),
-        log("d1", "dip", 5, odometer_km=1500.0, tank_id="tank", level=0.8, how="gauge"),
-        log("w1", "water", 2, tank_id="water", action="fill", litres_l=60.0, full=True, drinkable="yes"),
-        log("w2", "water", 4, tank_id="water", action="fill", litres_l=30.0, full=True, drinkable="yes"),
-        log(
-            "a1", "aboard", 3, subject="person", subject_id="ben", aboard=False, until="2026-05-05T08:00:00Z"
-        ),
-    ]
-    book = open_book(rows=[Row(**one) for one in (*PLAN, *fills)])
-    instants = (
-        "2026-05-01T00:00:00Z",
-        "2026-05-03T08:00:00Z",
-        "2026-05-05T08:30:00Z",
-        "2026-05-09T08:00:00Z",
-    )
-    return [
-        case(at, {"book": plain(book), "at": at}, plain(levels_at(book=book, at=at)), abs=1e-9)
-        for at in instants
-    ]
-
-
 GROUPS = {
-    "supplies": (
-        "levels_at",
-        "Answers of the Python implementation; the two languages against each other",
-        supply_cases,
-    ),
     "book": ("open_book", "Rules 1 and 2 of the records: corrections, deletions, order of time", book_cases),
     "state": (
         "logged_state",
@@ -336,10 +343,20 @@ GROUPS = {
     ),
 }
 
+MORE = {
+    "book": (
+        "check_weighing",
+        "Tables of errors of classes III and IIII: OIML R 76-1:2006 table 6 (from memory)",
+        weighing_cases,
+    ),
+}
+
 
 def main() -> None:
     for module, (function, source, cases) in GROUPS.items():
-        write(module, [{"function": function, "source": source, "cases": cases()}])
+        more = [MORE[module]] if module in MORE else []
+        groups = [(function, source, cases), *more]
+        write(module, [{"function": one, "source": said, "cases": made()} for one, said, made in groups])
     write("plates", plate_groups())
     write("rejudge", rejudge_groups())
     for module, groups in centre_books.groups().items():

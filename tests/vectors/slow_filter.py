@@ -76,6 +76,21 @@ class Slow:
         f_d = block[n:, n:].T
         self.linear(f_d, f_d @ block[:n, n:])
 
+    def _even(self, event: Json) -> None:
+        """Several classes at once, each with its share of every metre; the first tank gives all."""
+        s, n, t = self.model["settings"], self.mean.size, self.tanks
+        amounts = np.array([event["way"].get(name, 0.0) for name in self.model["class_ids"]])
+        total = amounts.sum()
+        share = amounts / total if total else amounts
+        drift, noise, b0 = np.zeros((n, n)), np.zeros((n, n)), self.rate0
+        drift[0, t:] = -share / s["per"]
+        noise[t:, t:] = s["walk"] ** 2 * np.outer(b0, b0) / s["walk_ref"]
+        noise[t:, t:] += np.diag((s["walk_class"] * b0) ** 2 * share) / s["walk_ref"]
+        noise[0, 0] = ((self.kappa * b0 / s["per"]) ** 2 * s["ell"]) @ share
+        block = expm(np.block([[-drift, noise], [np.zeros((n, n)), drift.T]]) * total)
+        f_d = block[n:, n:].T
+        self.linear(f_d, f_d @ block[:n, n:])
+
     def _fill(self, event: Json) -> None:
         u = event.get("litres_u_l")
         u = self.model["settings"]["fill_u"] * event["litres_l"] if u is None else u

@@ -38,7 +38,55 @@ def functions(rng: np.random.Generator) -> list[dict[str, Any]]:
         ("IIII, 1 000 e", 20_000.0, 20.0, "IIII", 30.0),
     ]
     given = {"interval_kg": 20.0, "accuracy_class": "III"}
+    public = {"interval_kg": 20.0, "displayed_kg": 20.0, "accuracy_class": "III", "max_kg": 60_000.0}
     return [
+        function(
+            "bridge_key",
+            "by hand",
+            case("the key first", "hb-7", bridge={"key": "HB-7", "name": "Hill"}),
+            case("then the site number", "hb8", bridge={"site_number": " HB 8", "name": "Hill"}),
+            case("then the name", "hillbridge", bridge={"name": "Hill  Bridge", "site_number": ""}),
+            case("none of them", None, bridge={"name": " ", "key": None}),
+        ),
+        function(
+            "bridge_of",
+            "the common public truck bridge (common practice, no source); by hand",
+            case("blanks", {"key": "w", **public, "percent": None}, key="w", body={}),
+            case(
+                "as written down",
+                {"key": "hill", **public, "interval_kg": 10.0, "displayed_kg": 5.0, "accuracy_class": "IIII"},
+                key="w",
+                body={
+                    "name": "Hill",
+                    "interval_kg": 10,
+                    "displayed_interval_kg": 5,
+                    "accuracy_class": "IIII",
+                },
+            ),
+            case(
+                "in percent",
+                {"percent": 1.5, "accuracy_class": "III"},
+                key="w",
+                body={"accuracy_class": "percent", "percent": 1.5},
+            ),
+            case("percent of another class", {"percent": None}, key="w", body={"percent": 1.5}),
+            refused("percent blank", "NotKnown", "percent", key="w", body={"accuracy_class": "percent"}),
+        ),
+        function(
+            "reach_kg",
+            TABLE,
+            case("III", 200_000.0, bridge=PUBLIC),
+            case("IIII", 20_000.0, bridge=ROUGH),
+            case("pads have no table", None, bridge=PADS),
+            refused("class", "Unknown", "accuracy_class", bridge={**PUBLIC, "accuracy_class": "II"}),
+        ),
+        function(
+            "can_weigh",
+            TABLE,
+            case("1 000 e of IIII", True, bridge=ROUGH, value_kg=20_000.0),
+            case("just over", False, bridge=ROUGH, value_kg=20_000.1),
+            case("pads", True, bridge=PADS, value_kg=1e6),
+        ),
         function(
             "permissible_error",
             TABLE,

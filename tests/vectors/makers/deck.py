@@ -102,6 +102,12 @@ def sums() -> list[dict[str, Any]]:
             readings=[out_of_car],
             deck={"occupants": [MARA]},
         ),
+        case(
+            "one of two rear axles, uncoupled, where the vehicle has one",
+            {"used": []},
+            readings=[read("4", "rear_1", 900.0, uncoupled=True)],
+            deck=TOW,
+        ),
         case("nor of somebody unknown", {"used": []}, readings=[out_of_car], deck=TOW),
         case(
             "wheels make up their axle",

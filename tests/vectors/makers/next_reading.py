@@ -41,6 +41,9 @@ def functions(rng: np.random.Generator) -> list[dict[str, Any]]:
         "row": "rear",
         "limit_kg": 1290.0,
     }
+    # it reaches 1 400 kg: enough for an axle
+    rough = {**FINE, "interval_kg": 1.4, "accuracy_class": "IIII"}
+    short = {**SESSIONS[1], "bridge": rough, "readings": SESSIONS[1]["readings"][:1]}
     prospect = {"id": "w", "before_u_kg": before, "after_u_kg": after}
     return [
         function(
@@ -75,6 +78,13 @@ def functions(rng: np.random.Generator) -> list[dict[str, Any]]:
                 **alone,
             ),
             case("what leaves it open is left out", [], readings=[], candidates=[WHOLE, FRONT], **alone),
+            case(
+                "what the scale does not reach is left out",
+                [],
+                readings=[FRONT],
+                candidates=[REAR],
+                **{**alone, "bridge": rough},
+            ),
             case("nothing left to take", [], readings=READINGS, candidates=[], **alone),
         ),
         function(
@@ -86,6 +96,12 @@ def functions(rng: np.random.Generator) -> list[dict[str, Any]]:
                 "next_by_plan",
                 candidates=[{**FRONT, "split": False}, {**REAR, "split": False}],
                 **deck,
+            ),
+            case(
+                "what the scale does not reach is left out",
+                [],
+                candidates=[{**WHOLE, "split": False}],
+                **{**deck, "sessions": [SESSIONS[0], short], "session_id": "june"},
             ),
             refused(
                 "another visit", "Unknown", "session_id", candidates=[], **{**deck, "session_id": "august"}

@@ -1,12 +1,12 @@
-"""Vectors of what remains: the worked example, the formula term by term, and a way stepped with the slow filter."""
+"""Vectors of what remains: the worked example, the formula term by term, ranges by Brent's method."""
 
 from typing import Any
 
 import numpy as np
+from scipy.optimize import brentq
 from scipy.stats import norm
 from vectors.frame import case, function, refused
-from vectors.makers.bank import mixed
-from vectors.slow_filter import Slow, left, range_at, reach, run, weights
+from vectors.slow_filter import Slow, left, range_at, reach, run
 from vectors.tanks import (
     CAMP,
     EXAMPLE,
@@ -19,7 +19,6 @@ from vectors.tanks import (
     bank,
     estimate,
     slow_bank,
-    use,
 )
 
 Json = Any
@@ -44,7 +43,40 @@ def functions(rng: np.random.Generator) -> list[dict[str, Any]]:
         *_example(),
         function("reach", VAN_LOAN, *(_reach(two, amount) for amount in (0.0, 300.0, 500.0, 700.0, 1100.0))),
         function("range_at", VAN_LOAN, *(_range(two, p) for p in (0.3, 0.5, 0.9, 0.95, 0.999)), *_ranges()),
-        function("along", VAN_LOAN, _along(two, LONG), case("no leg", [], bank=bank(TWO, two), legs=[])),
+        *_levels(),
+    ]
+
+
+def _levels() -> list[Json]:
+    parts, weights = [(40.0, 25.0), (36.0, 64.0), (30.0, 0.0)], [0.5, 0.3, 0.2]
+
+    def chance(litres: float) -> float:
+        return 0.5 * norm.cdf((40 - litres) / 5) + 0.3 * norm.cdf((36 - litres) / 8) + 0.2 * (litres <= 30)
+
+    given = {"parts": parts, "weights": weights}
+    return [
+        function(
+            "untouched",
+            "scipy's normal distribution",
+            *(case(f"{litres} L", chance(litres), reserve_l=litres, **given) for litres in (0.0, 30.0, 41.0)),
+        ),
+        function(
+            "litres_at",
+            "scipy's normal distribution and Brent's method",
+            *(
+                case(
+                    f"p {p}",
+                    brentq(lambda x, p=p: chance(x) - p, low, high, xtol=1e-12),
+                    abs=2e-9,
+                    p=p,
+                    **given,
+                )
+                for p, low, high in ((0.5, 30.1, 60.0), (0.95, 0.0, 29.9), (0.99, 0.0, 29.9))
+            ),
+            case("all at one level", 30.0, abs=2e-9, p=0.5, parts=parts[2:], weights=[1.0]),
+            refused("p 0", "OutOfRange", "p", p=0.0, **given),
+            refused("p 1", "OutOfRange", "1 - p", p=1.0, **given),
+        ),
     ]
 
 
@@ -152,24 +184,4 @@ def _left_slow(slow: Slow, amount: float, mix: Json, counting: Json) -> Json:
         mix=mix,
         amount=amount,
         counting=counting,
-    )
-
-
-def _along(slow: list[Slow], counting: Json) -> Json:
-    legs = [(150.0, {"sealed": 1.0}), (80.0, {"gravel": 0.75, "sand": 0.25}), (200.0, {"sand": 1.0})]
-    start, shares, points, done = [one.mean[:2].sum() for one in slow], weights(slow), [], 0.0
-    slow = [Slow(TWO, one.kappa, one.mean, one.cov, one.log_likelihood, one.scale) for one in slow]
-    for amount, mix in legs:
-        done += amount
-        for one in slow:
-            for name, share in mix.items():
-                one.apply(use(share * amount / counting["factor"], name, [0.3, 0.7]))
-        means = np.array([one.mean[:2].sum() for one in slow])
-        spent = (np.array(start) - means) * counting["factor_u"] / counting["factor"]
-        variances = np.array([one.cov[:2, :2].sum() for one in slow]) + spent**2
-        probability = float(shares @ norm.cdf((means - counting["reserve_l"]) / variances**0.5))
-        points.append({"amount": done, "left": mixed(shares, means, variances), "probability": probability})
-    given = [{"amount": amount, "mix": mix} for amount, mix in legs]
-    return case(
-        "three legs", points, rel=1e-8, bank=bank(TWO, slow_bank(TWO, ROUND)), legs=given, counting=counting
     )

@@ -80,6 +80,19 @@ def slipped() -> list[dict[str, Any]]:
             out,
             name="the driver out, or two digits swapped",
         ),
+        case(
+            "what the scale does not reach was not read",
+            [],
+            readings=[
+                {**FRONT, "value_kg": 1000.0},
+                {**WHOLE, "value_kg": 1349.0},
+                {**REAR, "value_kg": 2139.0},
+            ],
+            deck=SOLO,
+            bridge={**BRIDGE, "interval_kg": 2.2, "accuracy_class": "IIII"},
+            setup=SETUP,
+            typed={"w": {"digits": "1349"}},
+        ),
         case("no readings", [], readings=[], deck=SOLO, **GIVEN, typed={}),
     ]
 

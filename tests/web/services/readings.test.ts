@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { type Body, openBook } from "@/domain/book";
-import { comparisonOf } from "@/services/answers";
-import { readingNotes, sidesOf } from "@/services/readings";
+import { comparisonOf, latestComparison, provisional } from "@/services/answers";
+import { readingNotes, sidesOf, whyUnread } from "@/services/readings";
 
 const WHEELS = { front_left: 640, front_right: 660, rear_left: 820, rear_right: 780 };
 const PADS = { name: "Pads", form: "pads", interval_kg: 1, accuracy_class: "percent", percent: 1 };
@@ -21,6 +21,41 @@ const onPads = (deck: (wheel: string) => string) =>
   Object.entries(WHEELS).map(([wheel, value_kg]) => ({
     ...{ id: wheel, on_deck: [wheel], value_kg, deck: deck(wheel) },
   }));
+
+describe("a weighing that cannot be read", () => {
+  const row = (kind: string, id: string, body: Body) => ({ id, kind, rev: id, body });
+  const weighed = (id: string, day: number, bridge: Body) => {
+    const readings = [{ id: `${id}r`, on_deck: ["front", "rear"], value_kg: 3000 }];
+    return row("weighing", id, {
+      at: `2026-11-0${day}T00:00:00Z`,
+      zone: "UTC",
+      bridge,
+      readings,
+      state: null,
+    });
+  };
+  const book = openBook({
+    rows: [
+      row("vehicle", "v", { name: "Wren", wheelbase_m: 3, base_front_kg: 1300, base_rear_kg: 1500 }),
+      weighed("fine", 1, {}),
+      weighed("beyond", 2, { interval_kg: 2, accuracy_class: "IIII" }),
+      weighed("blank", 3, { accuracy_class: "percent" }),
+    ],
+  });
+
+  it("says why, and the others do without it", () => {
+    expect(book.unread.map(({ id }) => id)).toEqual(["beyond", "blank"]);
+    expect(book.unread.map(whyUnread)).toEqual([
+      { beyond: { value_kg: 3000, reach_kg: 2000 } },
+      { beyond: null },
+    ]);
+    expect(book.weighings.map(whyUnread)).toEqual([null]);
+    expect(latestComparison(book)?.weighing_id).toBe("fine");
+    const next = provisional(book, weighed("now", 4, {}));
+    expect(next.comparison.gaps).toHaveLength(1);
+    expect(next.guide().doubtful).toEqual([]);
+  });
+});
 
 describe("left and right", () => {
   it("add up, with errors that several pads do not share and one pad does", () => {

@@ -105,6 +105,12 @@ describe("what is typed of a bridge", () => {
     expect(read({ accuracy_class: "IIII", interval_kg: 5, by_hand: true }, [5000]).errors).toEqual({});
   });
 
+  it("counts no figure that was set aside against the class", () => {
+    const aside = { ...shown(3560, "3560", "kg"), struck_out: "it rolled" };
+    const facts = { ...noBridge, accuracy_class: "IIII", interval_kg: 2, by_hand: true } as const;
+    expect(readFacts(facts, "single_deck", [...figures(1340), aside]).errors).toEqual({});
+  });
+
   it("opens a draft from before there was more to say", () => {
     expect(openFacts({ name: "", interval_kg: null })).toBeNull();
     expect(openFacts({ name: "Hill", interval_kg: 10 })).toEqual({

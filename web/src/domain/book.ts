@@ -1,4 +1,6 @@
 /** A book opened: the plan's records as they stand, and the log without what has been corrected away. */
+import { bridgeOf, reachKg } from "./bridge";
+import { checkRange, DomainError } from "./errors";
 
 // biome-ignore lint/suspicious/noExplicitAny: the body's shape is the contract's; the schemas guard it at the door
 export type Body = Readonly<Record<string, any>>;
@@ -61,6 +63,8 @@ export interface Book {
   readonly revisions: Readonly<Record<string, Body>>;
   /** The versions of the plan that were applied, in the order of recording. */
   readonly edits: readonly Edit[];
+  /** Weighings that count but cannot be read; nothing rests on them. */
+  readonly unread: readonly Row[];
 }
 
 export interface OpenBook {
@@ -69,7 +73,7 @@ export interface OpenBook {
   readonly edits?: readonly Edit[];
 }
 
-/** Sort a book's rows by kind; deleted records and corrected entries are left out, unknown kinds ignored. */
+/** Sort a book's rows by kind; deleted and corrected ones are left out, a weighing that cannot be read stands apart. */
 export function openBook({ rows, revisions = {}, edits = [] }: OpenBook): Book {
   const kept = new Map<string, Row[]>([...PLAN_KINDS, ...LOG_KINDS].map((kind) => [kind, []]));
   const gone: Row[] = [];
@@ -80,6 +84,7 @@ export function openBook({ rows, revisions = {}, edits = [] }: OpenBook): Book {
     (kept.get(kind) ?? [])
       .filter((row) => !voided.has(row.id))
       .sort((a, b) => compare(a.body.at, b.body.at) || byOrder(a, b));
+  const weighings = log("weighing");
   return {
     vehicle: plan("vehicle")[0] ?? null,
     trailers: plan("trailer"),
@@ -90,7 +95,7 @@ export function openBook({ rows, revisions = {}, edits = [] }: OpenBook): Book {
     people: plan("person"),
     routes: plan("route"),
     aboard: log("aboard"),
-    weighings: log("weighing"),
+    weighings: weighings.filter((row) => !isUnread(row)),
     fills: log("fill"),
     dips: log("dip"),
     transfers: log("transfer"),
@@ -100,7 +105,27 @@ export function openBook({ rows, revisions = {}, edits = [] }: OpenBook): Book {
     gone: gone.sort(byOrder),
     revisions,
     edits: edits.filter((edit) => (PLAN_KINDS as readonly string[]).includes(edit.kind)),
+    unread: weighings.filter(isUnread),
   };
+}
+
+/** Refuse a weighing that cannot be read: its scale is in percent without the figure, or does not reach a load. */
+export function checkWeighing({ weighing }: { readonly weighing: Row }): void {
+  const { bridge: scale, readings } = weighing.body;
+  const bridge = bridgeOf({ key: weighing.id, body: scale ?? {} });
+  const high = reachKg({ bridge });
+  for (const { value_kg, struck_out } of (readings ?? []) as Body[])
+    if (!struck_out) checkRange("value_kg", value_kg, { low: 0, high, unit: "kg" });
+}
+
+function isUnread(weighing: Row): boolean {
+  try {
+    checkWeighing({ weighing });
+  } catch (error) {
+    if (error instanceof DomainError) return true;
+    throw error;
+  }
+  return false;
 }
 
 /** The records of one kind that took part: the present ones, or those that a weighing names. */

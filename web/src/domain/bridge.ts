@@ -1,5 +1,5 @@
 /** A scale and its errors: what is common to all its readings (gain, zero), and what belongs to a set of axles. */
-import { checkRange, Unknown } from "./errors";
+import { checkRange, NotKnown, Unknown } from "./errors";
 
 type Steps = readonly (readonly [intervals: number, share: number])[];
 
@@ -22,6 +22,8 @@ export const ZERO_SHARE = 0.25; // accuracy of zero setting in e: OIML R 76-1 4.
 export const OWN_REPEATS = 0.5; // share of the own variance met again on the same bridge (assumed)
 /** Min in e: below it no limit of error holds; R 76-1 (from memory). */
 export const LEAST_INTERVALS: Readonly<Record<string, number>> = { III: 20, IIII: 10 };
+export const INTERVAL_KG = 20; // the common public truck bridge (common practice, no source)
+export const MAX_KG = 60_000; // likewise
 
 /** A scale: intervals e and d, class III or IIII with its Max, or `percent` of the reading. */
 export interface Bridge {
@@ -32,6 +34,51 @@ export interface Bridge {
   readonly max_kg: number;
   readonly percent?: number | null;
   readonly own_repeats?: number;
+}
+
+// biome-ignore lint/suspicious/noExplicitAny: the contract describes a bridge; here it is read field by field
+type Body = Readonly<Record<string, any>>;
+
+/** What makes two bridges the same instrument: site number, else name; case and blanks ignored. */
+export function bridgeKey({ bridge }: { readonly bridge: Body }): string | null {
+  for (const name of ["key", "site_number", "name"]) {
+    const text = String(bridge[name] ?? "")
+      .replace(/\s+/g, "")
+      .toLowerCase();
+    if (text) return text;
+  }
+  return null;
+}
+
+export interface BridgeOf {
+  readonly key: string;
+  readonly body: Body;
+}
+
+/** The scale of a weighing as recorded; blanks take the common public bridge, one in percent needs the percentage. */
+export function bridgeOf({ key, body }: BridgeOf): Bridge {
+  const interval_kg: number = body.interval_kg || INTERVAL_KG;
+  const percent: number | null = body.accuracy_class === "percent" ? (body.percent ?? null) : null;
+  if (percent === null && body.accuracy_class === "percent")
+    throw new NotKnown("percent", "a scale whose error is stated in percent of the reading");
+  return {
+    key: bridgeKey({ bridge: body }) ?? key,
+    interval_kg,
+    displayed_kg: body.displayed_interval_kg || interval_kg,
+    accuracy_class: percent !== null ? "III" : body.accuracy_class || "III",
+    max_kg: body.max_kg || MAX_KG,
+    percent,
+  };
+}
+
+/** Heaviest load that the table of its class reaches, kg; null for a scale stated in percent, which has none. */
+export function reachKg({ bridge }: { readonly bridge: Bridge }): number | null {
+  return bridge.percent != null ? null : stepsOf(bridge.accuracy_class).at(-1)![0] * bridge.interval_kg;
+}
+
+/** Whether the table of its class reaches a load: the reach itself belongs to it. */
+export function canWeigh({ bridge, value_kg }: OwnInput): boolean {
+  return value_kg <= (reachKg({ bridge }) ?? Number.POSITIVE_INFINITY);
 }
 
 export interface PermissibleErrorInput {

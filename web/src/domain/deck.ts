@@ -143,6 +143,7 @@ function uncoupled(
   if (ends.length === 0) return { share, offset };
   if (whole(ends, split)) return { share: share - 1, offset };
   if (geometry?.coupling_x_m == null || ends.some((end) => ![...ENDS, ...SINGLES].includes(end))) return null;
+  if (!ends.every((end) => known(end, geometry))) return null;
   const tau = geometry.trailer?.hitch_moment_kgm ?? 0;
   for (const end of ends) {
     const [c0, c1] = line({ row: end, geometry });

@@ -1,6 +1,6 @@
 /** Which further reading would settle a doubt; how sure it makes a load does not depend on its value. */
 import type { Geometry } from "./axles";
-import type { Bridge } from "./bridge";
+import { type Bridge, canWeigh } from "./bridge";
 import { type Deck, type ReadDeck, readDeck } from "./deck";
 import { checkRange, Unknown } from "./errors";
 import { cdf, quantile } from "./normal";
@@ -52,7 +52,7 @@ export interface NextByPlan {
   readonly base_correlation?: number;
 }
 
-/** Further readings of one session, the most promising first, where the row rests on the reconciled plan. */
+/** Further readings of one session that its scale reaches, the most promising first, by the reconciled plan. */
 export function nextByPlan(given: NextByPlan): Prospect[] {
   const { lasting, geometry, sessions, session_id, candidates, row, limit_kg, confidence = 0.95 } = given;
   const { unlisted = [], base_correlation = 0 } = given;
@@ -87,8 +87,9 @@ export function nextByPlan(given: NextByPlan): Prospect[] {
   };
   const [value_kg, before] = stacked([], [row]);
   const apart = trailer ? stacked([], ["coupling"])[0] : 0;
-  const out = candidates.map((one) => {
+  const out = candidates.flatMap((one) => {
     const predicted = Math.max(stacked([], one.axles)[0] - (one.uncoupled ? apart : 0), 0);
+    if (!canWeigh({ bridge: session.bridge, value_kg: predicted })) return [];
     const [, after] = stacked([{ ...one, value_kg: predicted }], [row]);
     return prospect(one.id, { limit_kg, value_kg, before_u_kg: before, after_u_kg: after, confidence });
   });
@@ -106,13 +107,14 @@ export interface NextByReadings {
   readonly confidence?: number;
 }
 
-/** Further readings, the most promising first, where a row rests on the readings alone. */
+/** Further readings that the scale reaches, the most promising first, where a row rests on the readings alone. */
 export function nextByReadings(given: NextByReadings): Prospect[] {
   const { readings, bridge, setup = null, deck, candidates, row, limit_kg, confidence = 0.95 } = given;
   const fix = (taken: readonly Reading[]) => fixed({ readings: taken, bridge, setup, deck }, row);
   const now = fix(readings);
   const out: Prospect[] = [];
   for (const one of candidates) {
+    if (!canWeigh({ bridge, value_kg: one.value_kg })) continue;
     const after = fix([...readings, one]);
     if (after === null) continue;
     if (now === null) out.push({ id: one.id, before_u_kg: null, after_u_kg: after[1], chance: null });

@@ -1,5 +1,5 @@
 /** What is left after a way, how far it can be counted on, and with what probability a distance is reached. */
-import { type Bank, bankAdvance, bankWeights, mixture, type Value } from "./bank";
+import { type Bank, bankWeights } from "./bank";
 import { checkRange, OutOfRange } from "./errors";
 import { classIndex, type Estimate, legNoise, type Model, totalLeft } from "./filter";
 import { dot, matvec } from "./linalg";
@@ -12,19 +12,6 @@ export const TOLERANCE = 1e-9;
 
 /** Shares of a way by class; they add up to 1. */
 export type Mix = Readonly<Record<string, number>>;
-
-/** A stretch of the way: amount (true km, or person-days) and the classes' shares of it. */
-export interface Leg {
-  readonly amount: number;
-  readonly mix: Mix;
-}
-
-/** Along a way: the amount so far, litres left with u, and the probability that the reserve is untouched. */
-export interface Point {
-  readonly amount: number;
-  readonly left: Value;
-  readonly probability: number;
-}
 
 /** How true and indicated km go together (k = true / indicated), and what must not be used. */
 export interface Counting {
@@ -97,7 +84,7 @@ export function reach({ bank, mix, amount, counting }: Reach): number {
   const parts = bank.estimates.map((estimate, j) =>
     leftAfter({ model, kappa: kappas[j]!, estimate, mix, amount, counting: counting ?? null }),
   );
-  return untouched(parts, bankWeights({ bank }), filled(counting).reserve_l);
+  return untouched({ parts, weights: bankWeights({ bank }), reserve_l: filled(counting).reserve_l });
 }
 
 export interface RangeAt {
@@ -127,37 +114,6 @@ export function rangeAt({ bank, mix, p, counting }: RangeAt): number {
   return low;
 }
 
-export interface Along {
-  readonly bank: Bank;
-  readonly legs: readonly Leg[];
-  readonly counting?: Counting | null;
-}
-
-/** Litres left at the end of each leg of a way in a known order, stepped with `use`. */
-export function along({ bank, legs, counting }: Along): Point[] {
-  checkCounting({ counting: counting ?? {} });
-  const { factor, factor_u, reserve_l } = filled(counting);
-  const { model } = bank;
-  const start = bank.estimates.map((estimate) => totalLeft({ model, estimate })[0]);
-  const weights = bankWeights({ bank });
-  const shares = model.tank_ids.map((_, t) => (t === 0 ? 1 : 0)); // only the sum of the tanks is looked at
-  let [now, done] = [bank, 0];
-  return legs.map((leg) => {
-    checkMix({ mix: leg.mix });
-    for (const [class_id, share] of Object.entries(leg.mix)) {
-      const amount = (share * leg.amount) / factor;
-      now = bankAdvance({ bank: now, event: { kind: "use", amount, class_id, shares } });
-    }
-    done += leg.amount;
-    const parts = now.estimates.map((estimate, j): [number, number] => {
-      const [mean, variance] = totalLeft({ model, estimate });
-      return [mean, variance + (((start[j]! - mean) * factor_u) / factor) ** 2];
-    });
-    const left = mixture({ means: parts.map(([m]) => m), variances: parts.map(([, v]) => v), weights });
-    return { amount: done, left, probability: untouched(parts, weights, reserve_l) };
-  });
-}
-
 function filled(counting: Counting | null | undefined): Required<Counting> {
   return {
     factor: counting?.factor ?? 1,
@@ -166,15 +122,34 @@ function filled(counting: Counting | null | undefined): Required<Counting> {
   };
 }
 
-function untouched(
-  parts: readonly (readonly [number, number])[],
-  weights: readonly number[],
-  reserve_l: number,
-): number {
+/** Levels by kappa, each a mean with its variance, and the weights of the kappas. */
+export interface Levels {
+  readonly parts: readonly (readonly [mean: number, variance: number])[];
+  readonly weights: readonly number[];
+}
+
+/** Probability that a mixture of levels is not below the reserve; sd = 0 decides by the sign. */
+export function untouched({ parts, weights, reserve_l }: Levels & { readonly reserve_l: number }): number {
   const sum = parts.reduce((total, [mean, variance], j) => {
     const margin = mean - reserve_l;
     const probability = variance > 0 ? cdf(margin / Math.sqrt(variance)) : margin >= 0 ? 1 : 0;
     return total + weights[j]! * probability;
   }, 0);
   return Math.min(sum, 1); // the weights add up to 1 but for rounding
+}
+
+/** Litres that a mixture of levels holds at least with probability p: 0.5 the likely figure, 0.95 the count-on one. */
+export function litresAt({ parts, weights, p }: Levels & { readonly p: number }): number {
+  checkRange("p", p, { above: 0 });
+  checkRange("1 - p", 1 - p, { above: 0 });
+  const reach_l = 40 * Math.sqrt(Math.max(...parts.map(([, variance]) => variance))) + TOLERANCE;
+  const means = parts.map(([mean]) => mean);
+  let [low, high] = [Math.min(...means) - reach_l, Math.max(...means) + reach_l];
+  while (high - low > TOLERANCE) {
+    const middle = (low + high) / 2;
+    if (middle === low || middle === high) break;
+    if (untouched({ parts, weights, reserve_l: middle }) >= p) low = middle;
+    else high = middle;
+  }
+  return low;
 }

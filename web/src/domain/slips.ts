@@ -2,7 +2,7 @@
  * Readings that do not agree: which one to take again, and which single slips would make the sum fit. A slip is a
  * question to the person who typed, never applied.
  */
-import type { Bridge } from "./bridge";
+import { type Bridge, canWeigh } from "./bridge";
 import { belowZero, type Deck, deckSums, type ReadDeck, readDeck } from "./deck";
 import { type Loads, valueKg } from "./statics";
 import { axleKey, FRICTION_SHARE, mergeRepeats, type Reading, stateKey } from "./weighing";
@@ -66,6 +66,7 @@ export function slips(given: SlipsOf): Slip[] {
   const out: Slip[] = [];
   for (const [k, reading] of readings.entries())
     for (const { kind, other, part_id } of changed(reading, deck, typed[reading.id] ?? null)) {
+      if (!canWeigh({ bridge, value_kg: other.value_kg })) continue;
       const { fits, p } = check({ ...given, readings: readings.map((one, i) => (i === k ? other : one)) });
       if (fits && (p !== null || apart.includes(reading.id)))
         out.push({ reading_id: reading.id, kind, value_kg: other.value_kg, axles: other.axles, part_id, p });

@@ -3,7 +3,7 @@
 import type { FixedSums } from "./agreement";
 import { SINGLES, WHEELS } from "./axles";
 import { type Body, type Book, bodyOfDay, type Row } from "./book";
-import { type Bridge, belowMin } from "./bridge";
+import { type Bridge, belowMin, bridgeOf } from "./bridge";
 import { revisionsOf, stateOf } from "./day";
 import { belowZero, type Deck, ENDS, readDeck } from "./deck";
 import { seatPart } from "./parts";
@@ -13,8 +13,6 @@ import type { State } from "./state";
 import type { Loads, Part } from "./statics";
 import { mergeRepeats, type Reading, type SplitSetup } from "./weighing";
 
-export const INTERVAL_KG = 20; // the common public truck bridge (common practice, no source)
-export const MAX_KG = 60_000; // likewise
 export const CG_HEIGHT_M = 0.8; // laden mid-size four-wheel drive (from memory); only the deck's tilt rests on it
 export const SHORT_WHEELBASE_M = 2.6; // where it is not known: short makes the tilt rather too great (assumed)
 export const VEHICLE_AXLES: readonly string[] = [...ENDS, ...SINGLES, ...WHEELS];
@@ -63,7 +61,7 @@ export interface ReadVisit {
 export function readVisit({ book, weighing }: ReadVisit): Visit {
   const body = weighing.body;
   const state = stateOf({ book, weighing });
-  const bridge = bridgeOf(weighing.id, body.bridge);
+  const bridge = bridgeOf({ key: weighing.id, body: body.bridge });
   const trailer = towedTrailer({ book, state });
   const deck = deckOf(book, weighing, state, trailer !== null);
   const taken = [...readingsOf(body, state, trailer !== null)];
@@ -88,30 +86,6 @@ export function readVisit({ book, weighing }: ReadVisit): Visit {
     p: found?.p ?? null,
     agree: agreeing(found) && repeatsApart({ readings: taken, bridge }).length === 0,
     light: readings.filter(({ value_kg }) => belowMin({ bridge, value_kg })).map((one) => one.id),
-  };
-}
-
-/** What makes two bridges the same instrument: site number, else name; case and blanks ignored. */
-export function bridgeKey(bridge: Body): string | null {
-  for (const name of ["key", "site_number", "name"]) {
-    const text = String(bridge[name] ?? "")
-      .replace(/\s+/g, "")
-      .toLowerCase();
-    if (text) return text;
-  }
-  return null;
-}
-
-function bridgeOf(weighing_id: string, body: Body): Bridge {
-  const interval_kg: number = body.interval_kg || INTERVAL_KG;
-  const percent: number | null = body.accuracy_class === "percent" ? (body.percent ?? null) : null;
-  return {
-    key: bridgeKey(body) ?? weighing_id,
-    interval_kg,
-    displayed_kg: body.displayed_interval_kg || interval_kg,
-    accuracy_class: percent !== null ? "III" : body.accuracy_class || "III",
-    max_kg: body.max_kg || MAX_KG,
-    percent,
   };
 }
 

@@ -83,10 +83,11 @@ export interface LogLine {
 export async function logLines(tables: UserTables, id: string): Promise<LogLine[]> {
   const log = (await recordsOf(tables, id)).filter((one) => !PLAN_KINDS.has(one.kind));
   const rows = log.map(rowOf);
-  const { aboard, weighings, fills, dips, transfers, waters, events } = openBook({ rows });
+  const { aboard, weighings, unread, fills, dips, transfers, waters, events } = openBook({ rows });
   const lists = [
     aboard,
     weighings,
+    unread,
     fills,
     dips,
     transfers,

@@ -1,6 +1,7 @@
 /** The bridges that this device has seen: each is written into its weighings and known by its number or name. */
+
 import { type Body, openBook, type Row } from "../domain/book";
-import { bridgeKey } from "../domain/visit";
+import { bridgeKey } from "../domain/bridge";
 import { recordsOfKind } from "../store/rows";
 import type { RecordRow, UserTables } from "../store/tables";
 
@@ -24,10 +25,12 @@ export async function bridgesSeen(tables: UserTables): Promise<SeenBridge[]> {
 
 /** The bridge that a name or number means: case and blanks do not count. */
 export function bridgeCalled(seen: readonly SeenBridge[], text: string): SeenBridge | null {
-  const said = bridgeKey({ name: text });
+  const said = bridgeKey({ bridge: { name: text } });
   if (said === null) return null;
   const called = ({ key, body }: SeenBridge) =>
-    key === said || bridgeKey({ name: body.name }) === said || bridgeKey({ name: body.site_number }) === said;
+    key === said ||
+    bridgeKey({ bridge: { name: body.name } }) === said ||
+    bridgeKey({ bridge: { name: body.site_number } }) === said;
   return seen.find(called) ?? null;
 }
 
@@ -44,7 +47,7 @@ function* countedOf(records: readonly RecordRow[]): Iterable<{ book: string; wei
 function latestOfEach(weighings: readonly { book: string; weighing: Row }[]): SeenBridge[] {
   const seen = weighings.flatMap(({ book, weighing }): SeenBridge[] => {
     const body: Body = weighing.body.bridge ?? {};
-    const key = bridgeKey(body);
+    const key = bridgeKey({ bridge: body });
     return key === null ? [] : [{ key, book, at: weighing.body.at, body }];
   });
   seen.sort((a, b) => (a.at < b.at ? 1 : a.at > b.at ? -1 : 0));

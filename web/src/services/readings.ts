@@ -1,9 +1,27 @@
 /** What is said of single readings and single wheels of one weighing. */
-import type { Book } from "@/domain/book";
+import { type Book, checkWeighing, type Row } from "@/domain/book";
 import type { Comparison } from "@/domain/comparison";
+import { DomainError, OutOfRange } from "@/domain/errors";
 import { weighedDay } from "@/domain/learning";
 import type { Loads } from "@/domain/statics";
 import { mergeRepeats } from "@/domain/weighing";
+
+/** Why a weighing cannot be read: its figure beyond the scale's reach, or null where the scale's percentage is blank. */
+export interface Unread {
+  readonly beyond: { readonly value_kg: number; readonly reach_kg: number } | null;
+}
+
+/** Why a weighing cannot be read, or null where it can. */
+export function whyUnread(weighing: Row): Unread | null {
+  try {
+    checkWeighing({ weighing });
+    return null;
+  } catch (error) {
+    if (!(error instanceof DomainError)) throw error;
+    const beyond = error instanceof OutOfRange && error.high !== null;
+    return { beyond: beyond ? { value_kg: Number(error.value), reach_kg: error.high } : null };
+  }
+}
 
 /** One wheel, or one side of the vehicle; the plan's figure is null where it has none. u are standard uncertainties. */
 export interface WheelLoad {

@@ -44,6 +44,11 @@ export const words = {
   unclear: (name: string) => `${name}: type it without separators.`,
   tooHeavy: (name: string, interval_kg: number, reach_kg: number, read_kg: number) =>
     `${CLASSES[name]}: with an interval of ${step(interval_kg)} it reaches ${kg(reach_kg)}, and ${kg(read_kg)} was read.`,
+  unread: (beyond: { value_kg: number; reach_kg: number } | null) =>
+    beyond
+      ? `Cannot be read: ${kg(beyond.value_kg)} stands there, and the class of the scale reaches ${kg(beyond.reach_kg)}.`
+      : "Cannot be read: the error of the scale in percent is blank.",
+  unreadNext: "The other weighings do without it. Strike it out in the log, and enter it anew.",
   decks: "Several decks at once",
   pads: "Pads, one wheel each",
   pad: "One pad, moved from wheel to wheel",

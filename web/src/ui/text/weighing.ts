@@ -16,6 +16,7 @@ function percent(chance: number): string {
 export const words = {
   title: "Weighing",
   drawing: "The vehicle from the side, with its axle loads",
+  log: "Log",
   gone: "This weighing is not in the book, or it has been corrected.",
   day: "As weighed",
   fullWith: (trailer: string | null) =>

@@ -1,7 +1,8 @@
 /** One vehicle: what it weighs, how far, how long, and the four things to do with it. */
 import type { JSX } from "preact";
 import { useMemo } from "preact/hooks";
-import { type Book, type Comparison, latestComparison } from "@/services/answers";
+import { type Book, type Comparison, type Row as Entry, latestComparison } from "@/services/answers";
+import { whyUnread } from "@/services/readings";
 import { Cautions } from "@/ui/parts/cautions";
 import { Beam, type Support } from "@/ui/parts/drawing/beam";
 import type { TrailerFacts } from "@/ui/parts/drawing/frame";
@@ -13,6 +14,7 @@ import { Row } from "@/ui/parts/row";
 import { Screen } from "@/ui/parts/screen";
 import { Section } from "@/ui/parts/section";
 import { VerdictRow } from "@/ui/parts/verdict_row";
+import { words as bridge } from "@/ui/text/bridge";
 import { dayOf, days, figure, km, signedKg, twoSided } from "@/ui/text/figures";
 import { words } from "@/ui/text/vehicle";
 import { Coupling } from "./coupling";
@@ -130,20 +132,27 @@ function Supplies({ view }: { readonly view: BookView }): JSX.Element | null {
 }
 
 function Weighings({ view }: { readonly view: BookView }): JSX.Element | null {
-  const { weighings } = view.book;
-  if (weighings.length === 0) return null;
+  const { weighings, unread } = view.book;
+  const all = [...weighings, ...unread].sort((a, b) => (a.body.at < b.body.at ? 1 : -1));
+  if (all.length === 0) return null;
   return (
     <Section title={words.weighings}>
-      {[...weighings].reverse().map((one) => (
+      {all.map((one) => (
         <Row
           key={one.id}
           label={dayOf(one.body.at, one.body.zone)}
           said={one.body.bridge.name ?? ""}
+          note={unreadNote(one)}
           to={`/b/${view.id}/weighing/${one.id}`}
         />
       ))}
     </Section>
   );
+}
+
+function unreadNote(weighing: Entry): string {
+  const why = whyUnread(weighing);
+  return why ? bridge.unread(why.beyond) : "";
 }
 
 function supports(book: Book, trailer: TrailerFacts | null, found: Comparison | null): Support[] {

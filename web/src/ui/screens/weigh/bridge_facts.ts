@@ -174,7 +174,8 @@ const REACH: Readonly<Record<string, number>> = { III: 10_000, IIII: 1_000 };
 
 function tooHeavy(accuracy_class: AccuracyClass, interval_kg: number, readings: readonly Shown[]): Errors {
   const reach_kg = (REACH[accuracy_class] ?? Number.POSITIVE_INFINITY) * interval_kg;
-  const greatest_kg = Math.max(0, ...readings.map((one) => one.value_kg));
+  const counted = readings.filter((one) => !one.struck_out);
+  const greatest_kg = Math.max(0, ...counted.map((one) => one.value_kg));
   if (greatest_kg <= reach_kg) return {};
   return { accuracy_class: words.tooHeavy(accuracy_class, interval_kg, reach_kg, greatest_kg) };
 }

@@ -67,6 +67,7 @@ function OnDeck({ view, draft, bridge, change }: StepProps): JSX.Element {
   const state = draft.state ?? logged;
   const towing = state.trailers_on.length > 0;
   const found = useProvisional(view.book, draft, bridge);
+  const beyond = visit.readings.length > 0 ? settled(bridge, visit).errors.accuracy_class : null;
   const put = (next: Visit) => {
     setError(null);
     setAsk(null);
@@ -105,6 +106,11 @@ function OnDeck({ view, draft, bridge, change }: StepProps): JSX.Element {
           onVisit={put}
           onCoupled={couple}
         >
+          {beyond ? (
+            <p class="field-error" role="status">
+              {beyond}
+            </p>
+          ) : null}
           {found ? <Glance judged={found.comparison.day} terms={view.terms} /> : null}
         </Deck>
         {found ? <Verdicts {...{ view, found, visit, state }} onVisit={put} /> : null}

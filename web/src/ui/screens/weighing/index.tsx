@@ -2,6 +2,7 @@
 import type { JSX } from "preact";
 import { useMemo } from "preact/hooks";
 import { type Book, type Comparison, comparisonOf, type Row as Entry } from "@/services/answers";
+import { whyUnread } from "@/services/readings";
 import { Cautions } from "@/ui/parts/cautions";
 import { Beam, type Support } from "@/ui/parts/drawing/beam";
 import type { TrailerFacts } from "@/ui/parts/drawing/frame";
@@ -14,6 +15,7 @@ import { Row } from "@/ui/parts/row";
 import { Screen } from "@/ui/parts/screen";
 import { Section } from "@/ui/parts/section";
 import { VerdictRow } from "@/ui/parts/verdict_row";
+import { words as bridge } from "@/ui/text/bridge";
 import { momentOf, twoSided, withReach } from "@/ui/text/figures";
 import { words } from "@/ui/text/weighing";
 import { KilogramAccount } from "./account";
@@ -35,13 +37,25 @@ export default function WeighingScreen({ book, weighing }: Props): JSX.Element |
   const view = useBook(book);
   if (!view) return null;
   const entry = view.book.weighings.find((one) => one.id === weighing);
-  if (!entry)
-    return (
-      <Screen title={words.title} back={`/b/${book}`}>
-        <Notice>{words.gone}</Notice>
-      </Screen>
-    );
-  return <Weighing view={view} entry={entry} />;
+  if (entry) return <Weighing view={view} entry={entry} />;
+  const unread = view.book.unread.find((one) => one.id === weighing);
+  if (unread) return <Unread view={view} entry={unread} />;
+  return (
+    <Screen title={words.title} back={`/b/${book}`}>
+      <Notice>{words.gone}</Notice>
+    </Screen>
+  );
+}
+
+function Unread({ view, entry }: { readonly view: BookView; readonly entry: Entry }): JSX.Element {
+  const why = whyUnread(entry);
+  return (
+    <Screen title={view.name} back={`/b/${view.id}`} aside={momentOf(entry.body.at, entry.body.zone)}>
+      {why ? <Notice tone="warn">{bridge.unread(why.beyond)}</Notice> : null}
+      <p>{bridge.unreadNext}</p>
+      <Row label={words.log} to={`/b/${view.id}/log`} />
+    </Screen>
+  );
 }
 
 function Weighing({ view, entry }: { readonly view: BookView; readonly entry: Entry }): JSX.Element {
