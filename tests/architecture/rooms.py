@@ -86,6 +86,7 @@ TABLES = (  # folders whose functions are tables written out: cases of vectors, 
 # Public functions with no twin, as "file" or "file:function", with the reason.
 TUPLES = "numpy arrays leave a function as tuples; the other side has plain arrays all along"
 NUMPY = "numpy does this on the other side"
+STACK = "several estimates in one block, changed in place for speed; on the other side numpy, inside filter and journal"
 DEVICE = "the device's part of sync: the server keeps no queue, sends nothing and retries nothing"
 SERVER = "the server's part of sync: it alone judges rights and what came in"
 ONLY_PYTHON = {
@@ -109,6 +110,10 @@ ONLY_TYPESCRIPT = {
         for name in ("add", "diag", "dot", "identity", "matmul", "matvec", "outer", "scale", "subtract")
     },
     "domain/linalg:transpose": NUMPY,
+    "domain/stack": STACK,
+    "domain/mixed": STACK,
+    "domain/running": STACK,
+    **{f"domain/notice:{name}": STACK for name in ("noticeOf", "noticeOn", "watchOf")},
     "sync/merge:changeBetween": DEVICE,
     "sync/backoff": DEVICE,
     "sync/fold": DEVICE,

@@ -1,15 +1,9 @@
 /** The same filter run for several kappas, weighted by how well each foretold what was read (Magill 1965). */
 import { checkRange, NotKnown } from "./errors";
 import type { DomainEvent, Observation } from "./events";
-import {
-  advanceAll,
-  type Estimate,
-  type Innovation,
-  innovations,
-  type Model,
-  prior,
-  totalLeft,
-} from "./filter";
+import { type Estimate, type Innovation, type Model, prior } from "./filter";
+import { innovationMixed, mixed, sumMixed, weightsOf } from "./mixed";
+import { bankOf, stackAdvance, stackOf } from "./stack";
 
 /** One model under several kappas, with equal prior weights. */
 export interface Bank {
@@ -44,17 +38,14 @@ export interface BankAdvance {
 
 /** The bank after one event; the one before stays as it is and can be continued again. */
 export function bankAdvance({ bank, event }: BankAdvance): Bank {
-  const { model, kappas } = bank;
-  const estimates = advanceAll({ model, kappas, estimates: bank.estimates, event });
-  return { model, kappas, estimates };
+  const stack = stackOf(bank);
+  stackAdvance(stack, event);
+  return bankOf(stack);
 }
 
 /** Weight of each kappa: proportional to exp(log-likelihood - greatest), the sum is 1. */
 export function bankWeights({ bank }: { readonly bank: Bank }): number[] {
-  const best = Math.max(...bank.estimates.map((estimate) => estimate.log_likelihood));
-  const raw = bank.estimates.map((estimate) => Math.exp(estimate.log_likelihood - best));
-  const total = raw.reduce((sum, weight) => sum + weight, 0);
-  return raw.map((weight) => weight / total);
+  return weightsOf(stackOf(bank));
 }
 
 export interface Mixture {
@@ -65,9 +56,7 @@ export interface Mixture {
 
 /** Mean and u of a mixture, in the sum form; for display only: probabilities are weighted sums of probabilities. */
 export function mixture({ means, variances, weights }: Mixture): Value {
-  const mean = weights.reduce((sum, w, j) => sum + w * means[j]!, 0);
-  const variance = weights.reduce((sum, w, j) => sum + w * (variances[j]! + (means[j]! - mean) ** 2), 0);
-  return { mean, u: Math.sqrt(Math.max(variance, 0)) };
+  return mixed(weights, means, variances);
 }
 
 export interface BankInnovation {
@@ -77,33 +66,17 @@ export interface BankInnovation {
 
 /** What an observation says against the mixture, with the weights as they were before it. */
 export function bankInnovation({ bank, event }: BankInnovation): Innovation {
-  const seen = innovations({ model: bank.model, estimates: bank.estimates, event });
-  const mixed = mixture({
-    means: seen.map((one) => one.nu_l),
-    variances: seen.map((one) => one.s_l2),
-    weights: bankWeights({ bank }),
-  });
-  return { nu_l: mixed.mean, s_l2: mixed.u ** 2, z: mixed.mean / mixed.u };
+  return innovationMixed(stackOf(bank), event);
 }
 
 /** Every level and rate of the mixture, in the state's order. */
 export function bankState({ bank }: { readonly bank: Bank }): Value[] {
-  const weights = bankWeights({ bank });
-  return bank.estimates[0]!.mean.map((_, k) =>
-    mixture({
-      means: bank.estimates.map((one) => one.mean[k]!),
-      variances: bank.estimates.map((one) => one.cov[k]![k]!),
-      weights,
-    }),
-  );
+  const stack = stackOf(bank);
+  const weights = weightsOf(stack);
+  return Array.from({ length: stack.size }, (_, k) => sumMixed(stack, k, 1, weights));
 }
 
 /** Litres in all tanks of the mixture. */
 export function bankTotal({ bank }: { readonly bank: Bank }): Value {
-  const left = bank.estimates.map((estimate) => totalLeft({ model: bank.model, estimate }));
-  return mixture({
-    means: left.map(([mean]) => mean),
-    variances: left.map(([, variance]) => variance),
-    weights: bankWeights({ bank }),
-  });
+  return sumMixed(stackOf(bank), 0, bank.model.tank_ids.length);
 }

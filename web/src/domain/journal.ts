@@ -2,18 +2,16 @@
  * A log run through the bank, entry by entry, so that it can be continued and one bad entry hides nothing.
  * What an entry says is held when it does not fit; the lower answer of two branches stands.
  */
-import { type Bank, bankAdvance, bankInnovation, bankPrior, bankState, bankTotal } from "./bank";
-import { type DomainEvent, isObservation, type Use } from "./events";
-import { classIndex, type Innovation, type Model } from "./filter";
-import { type Notice, noticeAdvance, noticePrior } from "./notice";
+import { type Bank, bankAdvance, bankPrior, bankState } from "./bank";
+import type { DomainEvent, Use } from "./events";
+import type { Innovation, Model } from "./filter";
+import { type Notice, noticePrior } from "./notice";
+import { BEYOND, HOLD, OVERFULL, planOn, runningOf, standingOf, stepIn } from "./running";
+import { stackOf } from "./stack";
 import type { TankLevel } from "./state";
 
-/** An observation further off than this many of its standard deviations is held. */
-export const HOLD = 4;
-/** So many standard deviations above the capacity a fill is held. */
-export const OVERFULL = 3;
-/** Driven further than the tanks reach by this share of them: held (assumed). */
-export const BEYOND = 0.5;
+export { BEYOND, HOLD, OVERFULL };
+
 /** States kept for continuing: one in so many, and the last two. */
 export const EVERY = 16;
 
@@ -91,15 +89,13 @@ export function runJournal({ model, kappas, steps, previous = null }: RunJournal
       outcomes = previous.outcomes.slice(0, start);
     }
   }
+  const run = runningOf(state);
   for (let n = start; n < steps.length; n++) {
-    const [next, outcome] = stepOn({ state, step: steps[n]! });
-    state = next;
-    outcomes.push(outcome);
-    kept.push([n + 1, state]);
-    const before = kept.at(-3);
-    if (before && before[0] % EVERY !== 0) kept.splice(-3, 1);
+    outcomes.push(stepIn(run, steps[n]!));
+    if ((n + 1) % EVERY === 0 || n + 2 >= steps.length) kept.push([n + 1, standingOf(run)]);
   }
-  return { model, kappas, steps, outcomes, state, kept };
+  kept = kept.filter(([n], place) => n % EVERY === 0 || place >= kept.length - 2);
+  return { model, kappas, steps, outcomes, state: start < steps.length ? standingOf(run) : state, kept };
 }
 
 export interface StepOn {
@@ -109,28 +105,9 @@ export interface StepOn {
 
 /** One step further: the way, then the entry, which is used, held or left out. */
 export function stepOn({ state, step }: StepOn): [Standing, Outcome] {
-  const [main, uses] = drive(state.main, step.way ?? []);
-  const other = state.other ? drive(state.other, step.way ?? [])[0] : null;
-  let notice = uses.reduce((now, event) => noticeAdvance({ notice: now, event }), state.notice);
-  const { branch, used, readings } = apply(main, step);
-  const held = step.refused ? null : (step.doubt ?? doubt(main, branch, step, readings));
-  if (step.refused || held) {
-    const left = { main: opened(main, step.tank_ids ?? []), other, held: state.held, notice };
-    const settled = held ? { ...left, other: apply(other ?? main, step).branch, held: true } : left;
-    return [settled, outcomeOf(step, held ? readings : [], held, null, settled)];
-  }
-  let alarm: Outcome["alarm"] = null;
-  for (const event of used) {
-    notice = noticeAdvance({ notice, event });
-    alarm = notice.alarm ?? alarm;
-  }
-  const settled = {
-    main: branch,
-    other: otherBranch(main, other, state.held, step),
-    held: state.held,
-    notice,
-  };
-  return [settled, outcomeOf(step, readings, null, alarm, settled)];
+  const run = runningOf(state);
+  const outcome = stepIn(run, step);
+  return [standingOf(run), outcome];
 }
 
 /** The banks whose lower answer stands: the main one, and the other while an entry is held or missing. */
@@ -159,114 +136,12 @@ export interface PlanWay {
 
 /** A way as `use` events: each tank in its turn, until the mean of what is left in it is gone; the last gives the rest. */
 export function planWay({ bank, way }: PlanWay): Use[] {
-  const tanks = bank.model.tank_ids.length;
-  if (tanks === 1) return way.filter((part) => part.amount > 0).map((part) => ({ kind: "use", ...part }));
-  const state = bankState({ bank });
-  const levels = state.slice(0, tanks).map((value) => Math.max(value.mean, 0));
-  const uses: Use[] = [];
-  for (const { class_id, amount } of way) {
-    const rate = state[classIndex(bank.model, class_id)]!.mean / bank.model.settings.per;
-    let left = amount;
-    for (let t = 0; t < tanks; t++) {
-      const last = t === tanks - 1 || rate <= 0;
-      const taken = last ? left : Math.min(left, levels[t]! / rate);
-      if (taken > 0) {
-        const shares = levels.map((_, u) => (u === t ? 1 : 0));
-        uses.push({ kind: "use", amount: taken, class_id, shares });
-        levels[t] = Math.max(levels[t]! - taken * rate, 0);
-        left -= taken;
-      }
-      if (last) break;
-    }
-  }
-  return uses;
+  return planOn(stackOf(bank), way);
 }
 
 function firstStanding(model: Model, kappas: readonly number[]): Standing {
   const main: Branch = { bank: bankPrior({ model, kappas }), unknown: [] };
   return { main, other: null, held: false, notice: noticePrior({ model, kappas }) };
-}
-
-function drive(branch: Branch, way: readonly Part[]): [Branch, Use[]] {
-  const uses = planWay({ bank: branch.bank, way });
-  const bank = uses.reduce((now, event) => bankAdvance({ bank: now, event }), branch.bank);
-  return [{ ...branch, bank }, uses];
-}
-
-interface Applied {
-  readonly branch: Branch;
-  readonly used: readonly DomainEvent[];
-  readonly readings: readonly Innovation[];
-}
-
-function apply(branch: Branch, step: Step, ignoreMissed = false): Applied {
-  let { bank, unknown } = branch;
-  const used: DomainEvent[] = [];
-  const readings: Innovation[] = [];
-  for (const event of step.refused ? [] : (step.events ?? [])) {
-    if (ignoreMissed && event.kind === "missed") {
-      unknown = [...unknown, event.tank_id];
-      continue;
-    }
-    const open = unknown;
-    const forgotten = readTanks(event).filter((tank_id) => open.includes(tank_id));
-    unknown = open.filter((tank_id) => !forgotten.includes(tank_id));
-    const resets = forgotten.map((tank_id): DomainEvent => ({ kind: "missed", tank_id }));
-    for (const one of [...resets, event]) {
-      if (isObservation(one)) readings.push(bankInnovation({ bank, event: one }));
-      bank = bankAdvance({ bank, event: one });
-      used.push(one);
-    }
-  }
-  return { branch: { bank, unknown }, used, readings };
-}
-
-function readTanks(event: DomainEvent): readonly string[] {
-  if (!isObservation(event)) return [];
-  return event.kind === "full" ? event.tank_ids : [event.tank_id];
-}
-
-function doubt(main: Branch, after: Branch, step: Step, readings: readonly Innovation[]): Held | null {
-  if (step.confirmed) return null;
-  const { model } = main.bank;
-  const events = step.events ?? [];
-  if (step.way?.length && events.length > 0 && main.unknown.length === 0) {
-    const missed = events.some((event) => event.kind === "missed");
-    const whole = model.capacity_l.reduce((sum, capacity) => sum + capacity, 0);
-    if (!missed && bankTotal({ bank: main.bank }).mean < -BEYOND * whole) return "beyond_tank";
-  }
-  if (readings.some((one) => Math.abs(one.z) > HOLD)) return "far_off";
-  const state = bankState({ bank: after.bank });
-  const filled = new Set(events.flatMap((event) => (event.kind === "fill" ? [event.tank_id] : [])));
-  const over = model.tank_ids.some((tank_id, t) => {
-    const above = state[t]!.mean - model.capacity_l[t]!;
-    return filled.has(tank_id) && above > OVERFULL * Math.max(state[t]!.u, model.settings.full_u_l);
-  });
-  return over ? "overfull" : null;
-}
-
-function opened(branch: Branch, tank_ids: readonly string[]): Branch {
-  const added = tank_ids.filter((tank_id) => !branch.unknown.includes(tank_id));
-  return { ...branch, unknown: [...branch.unknown, ...added] };
-}
-
-/** The other branch after a step that counts; it ends when its levels are read again and nothing is held. */
-function otherBranch(main: Branch, other: Branch | null, held: boolean, step: Step): Branch | null {
-  const missed = (step.events ?? []).some((event) => event.kind === "missed");
-  if (other === null && !missed) return null;
-  const { branch } = apply(other ?? main, step, true);
-  return held || branch.unknown.length > 0 ? branch : null;
-}
-
-function outcomeOf(
-  step: Step,
-  readings: readonly Innovation[],
-  held: Held | null,
-  alarm: Outcome["alarm"],
-  { main }: Standing,
-): Outcome {
-  const levels = bankState({ bank: main.bank }).slice(0, main.bank.model.tank_ids.length);
-  return { entry_id: step.entry_id, readings, held, alarm, levels_l: levels.map((one) => one.mean) };
 }
 
 function sameUntil(before: readonly Step[], after: readonly Step[]): number {

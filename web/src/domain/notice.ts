@@ -1,7 +1,9 @@
 /** Noticing that consumption has changed: a second bank that does not follow the change away (Page 1954). */
-import { type Bank, bankAdvance, bankInnovation, bankPrior } from "./bank";
+import { type Bank, bankPrior } from "./bank";
 import { type DomainEvent, isObservation } from "./events";
 import type { Model } from "./filter";
+import { innovationMixed } from "./mixed";
+import { bankOf, type Stack, stackAdvance, stackOf } from "./stack";
 
 /** Drift of the reference bank; its classes do not drift alone (assumed). */
 export const REFERENCE_WALK = 0.01;
@@ -41,15 +43,47 @@ export interface NoticeAdvance {
 
 /** The reference bank after one event; `alarm` is for this event alone; negative z means more was used than expected. */
 export function noticeAdvance({ notice, event }: NoticeAdvance): Notice {
-  const bank = bankAdvance({ bank: notice.bank, event });
-  if (!isObservation(event)) return { ...notice, bank, alarm: null, z: null };
-  const { z } = bankInnovation({ bank: notice.bank, event });
-  const seen = notice.seen + 1;
-  if (seen <= SKIP) return { ...notice, bank, seen, alarm: null, z };
-  const more = Math.max(0, notice.more - z - SLACK);
-  const less = Math.max(0, notice.less + z - SLACK);
-  const alarm = alarmOf(more, less, z);
-  return alarm ? { bank, seen, more: 0, less: 0, alarm, z } : { bank, seen, more, less, alarm, z };
+  const watch = watchOf(notice);
+  noticeOn(watch, event);
+  return noticeOf(watch);
+}
+
+/** `Notice` as a log is run: the bank as a stack, changed in place. */
+export interface Watch {
+  readonly stack: Stack;
+  seen: number;
+  more: number;
+  less: number;
+  alarm: Notice["alarm"];
+  z: number | null;
+}
+
+/** A notice to be run on; the given one stays as it is. */
+export function watchOf({ bank, ...rest }: Notice): Watch {
+  return { stack: stackOf(bank), ...rest };
+}
+
+/** Where a watch stands now. */
+export function noticeOf({ stack, ...rest }: Watch): Notice {
+  return { bank: bankOf(stack), ...rest };
+}
+
+/** The watch after one event; its alarm, if it gives one. */
+export function noticeOn(watch: Watch, event: DomainEvent): Notice["alarm"] {
+  watch.alarm = null;
+  watch.z = isObservation(event) ? innovationMixed(watch.stack, event).z : null;
+  stackAdvance(watch.stack, event);
+  if (watch.z === null) return null;
+  watch.seen += 1;
+  if (watch.seen <= SKIP) return null;
+  watch.more = Math.max(0, watch.more - watch.z - SLACK);
+  watch.less = Math.max(0, watch.less + watch.z - SLACK);
+  watch.alarm = alarmOf(watch.more, watch.less, watch.z);
+  if (watch.alarm) {
+    watch.more = 0;
+    watch.less = 0;
+  }
+  return watch.alarm;
 }
 
 function alarmOf(more: number, less: number, z: number): "more" | "less" | null {

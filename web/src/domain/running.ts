@@ -1,0 +1,190 @@
+/** A log while it is run: the branches and the notice as stacks that each step changes in place. */
+
+import type { DomainEvent, Use } from "./events";
+import { isObservation } from "./events";
+import type { Innovation } from "./filter";
+import type { Branch, Held, Outcome, Part, Standing, Step } from "./journal";
+import { innovationMixed, meanMixed, sumMixed, weightsOf } from "./mixed";
+import { noticeOf, noticeOn, type Watch, watchOf } from "./notice";
+import { bankOf, classPlace, copyOf, type Stack, stackAdvance, stackOf } from "./stack";
+
+/** An observation further off than this many of its standard deviations is held. */
+export const HOLD = 4;
+/** So many standard deviations above the capacity a fill is held. */
+export const OVERFULL = 3;
+/** Driven further than the tanks reach by this share of them: held (assumed). */
+export const BEYOND = 0.5;
+
+/** `Branch` with its bank as a stack. */
+export interface RunBranch {
+  readonly stack: Stack;
+  unknown: readonly string[];
+}
+
+/** `Standing` as it is run. */
+export interface Running {
+  main: RunBranch;
+  other: RunBranch | null;
+  held: boolean;
+  readonly watch: Watch;
+}
+
+/** A standing to be run on; the given one stays as it is. */
+export function runningOf({ main, other, held, notice }: Standing): Running {
+  const opened = ({ bank, unknown }: Branch): RunBranch => ({ stack: stackOf(bank), unknown });
+  return { main: opened(main), other: other && opened(other), held, watch: watchOf(notice) };
+}
+
+/** Where a run stands now; it may then be run on. */
+export function standingOf({ main, other, held, watch }: Running): Standing {
+  const closed = ({ stack, unknown }: RunBranch): Branch => ({ bank: bankOf(stack), unknown });
+  return { main: closed(main), other: other && closed(other), held, notice: noticeOf(watch) };
+}
+
+/** One step further: the way, then the entry, which is used, held or left out. */
+export function stepIn(run: Running, step: Step): Outcome {
+  const before = run.main;
+  for (const use of drive(before, step.way ?? [])) noticeOn(run.watch, use);
+  if (run.other) drive(run.other, step.way ?? []);
+  const after = copied(before);
+  const { used, readings } = apply(after, step);
+  const held = step.refused ? null : (step.doubt ?? doubt(before, after, step, readings));
+  if (step.refused || held) {
+    if (held) {
+      run.other ??= copied(before);
+      apply(run.other, step);
+      run.held = true;
+    }
+    before.unknown = opened(before, step.tank_ids ?? []);
+    return outcomeOf(step, held ? readings : [], held, null, before);
+  }
+  let alarm: Outcome["alarm"] = null;
+  for (const event of used) alarm = noticeOn(run.watch, event) ?? alarm;
+  run.other = otherBranch(run, step);
+  run.main = after;
+  return outcomeOf(step, readings, null, alarm, after);
+}
+
+/** A way as `use` events: each tank in its turn, until the mean of what is left in it is gone; the last gives the rest. */
+export function planOn(stack: Stack, way: readonly Part[]): Use[] {
+  const { model } = stack;
+  const tanks = model.tank_ids.length;
+  if (tanks === 1) return way.filter((part) => part.amount > 0).map((part) => ({ kind: "use", ...part }));
+  const weights = weightsOf(stack);
+  const levels = model.tank_ids.map((_, t) => Math.max(meanMixed(stack, t, weights), 0));
+  const uses: Use[] = [];
+  for (const { class_id, amount } of way) {
+    const rate = meanMixed(stack, classPlace(model, class_id), weights) / model.settings.per;
+    let left = amount;
+    for (let t = 0; t < tanks; t++) {
+      const last = t === tanks - 1 || rate <= 0;
+      const taken = last ? left : Math.min(left, levels[t]! / rate);
+      if (taken > 0) {
+        const shares = levels.map((_, u) => (u === t ? 1 : 0));
+        uses.push({ kind: "use", amount: taken, class_id, shares });
+        levels[t] = Math.max(levels[t]! - taken * rate, 0);
+        left -= taken;
+      }
+      if (last) break;
+    }
+  }
+  return uses;
+}
+
+function copied({ stack, unknown }: RunBranch): RunBranch {
+  return { stack: copyOf(stack), unknown };
+}
+
+function drive({ stack }: RunBranch, way: readonly Part[]): Use[] {
+  const uses = planOn(stack, way);
+  for (const event of uses) stackAdvance(stack, event);
+  return uses;
+}
+
+interface Applied {
+  readonly used: readonly DomainEvent[];
+  readonly readings: readonly Innovation[];
+}
+
+function apply(branch: RunBranch, step: Step, ignoreMissed = false): Applied {
+  const { stack } = branch;
+  const used: DomainEvent[] = [];
+  const readings: Innovation[] = [];
+  for (const event of step.refused ? [] : (step.events ?? [])) {
+    if (ignoreMissed && event.kind === "missed") {
+      branch.unknown = [...branch.unknown, event.tank_id];
+      continue;
+    }
+    const forgotten = branch.unknown.length > 0 ? readTanks(event).filter(isIn(branch.unknown)) : [];
+    if (forgotten.length > 0) branch.unknown = branch.unknown.filter((one) => !forgotten.includes(one));
+    for (const tank_id of forgotten) {
+      const reset: DomainEvent = { kind: "missed", tank_id };
+      stackAdvance(stack, reset);
+      used.push(reset);
+    }
+    if (isObservation(event)) readings.push(innovationMixed(stack, event));
+    stackAdvance(stack, event);
+    used.push(event);
+  }
+  return { used, readings };
+}
+
+function isIn(list: readonly string[]): (one: string) => boolean {
+  return (one) => list.includes(one);
+}
+
+function readTanks(event: DomainEvent): readonly string[] {
+  if (!isObservation(event)) return [];
+  return event.kind === "full" ? event.tank_ids : [event.tank_id];
+}
+
+function doubt(
+  before: RunBranch,
+  after: RunBranch,
+  step: Step,
+  readings: readonly Innovation[],
+): Held | null {
+  if (step.confirmed) return null;
+  const { model } = before.stack;
+  const events = step.events ?? [];
+  if (step.way?.length && events.length > 0 && before.unknown.length === 0) {
+    const missed = events.some((event) => event.kind === "missed");
+    const whole = model.capacity_l.reduce((sum, capacity) => sum + capacity, 0);
+    const left = missed ? whole : sumMixed(before.stack, 0, model.tank_ids.length).mean;
+    if (left < -BEYOND * whole) return "beyond_tank";
+  }
+  if (readings.some((one) => Math.abs(one.z) > HOLD)) return "far_off";
+  const filled = new Set(events.flatMap((event) => (event.kind === "fill" ? [event.tank_id] : [])));
+  const over = model.tank_ids.some((tank_id, t) => {
+    if (!filled.has(tank_id)) return false;
+    const { mean, u } = sumMixed(after.stack, t);
+    return mean - model.capacity_l[t]! > OVERFULL * Math.max(u, model.settings.full_u_l);
+  });
+  return over ? "overfull" : null;
+}
+
+function opened({ unknown }: RunBranch, tank_ids: readonly string[]): readonly string[] {
+  const added = tank_ids.filter((tank_id) => !unknown.includes(tank_id));
+  return added.length > 0 ? [...unknown, ...added] : unknown;
+}
+
+/** The other branch after a step that counts; it ends when its levels are read again and nothing is held. */
+function otherBranch({ main, other, held }: Running, step: Step): RunBranch | null {
+  const missed = (step.events ?? []).some((event) => event.kind === "missed");
+  if (other === null && !missed) return null;
+  const branch = other ?? copied(main);
+  apply(branch, step, true);
+  return held || branch.unknown.length > 0 ? branch : null;
+}
+
+function outcomeOf(
+  { entry_id }: Step,
+  readings: readonly Innovation[],
+  held: Held | null,
+  alarm: Outcome["alarm"],
+  { stack }: RunBranch,
+): Outcome {
+  const weights = weightsOf(stack);
+  const levels_l = stack.model.tank_ids.map((_, t) => meanMixed(stack, t, weights));
+  return { entry_id, readings, held, alarm, levels_l };
+}
