@@ -5,7 +5,6 @@ import {
   metaOf,
   putRows,
   queueOfBook,
-  queueOfRecord,
   queueOfRecords,
   setAside,
   setMeta,
@@ -14,8 +13,8 @@ import {
 } from "../store/rows";
 import type { UserTables } from "../store/tables";
 import { type Answer, type BookNews, type Mutation, SCHEMA, type SyncAnswer } from "../sync/mutation";
-import { type Attention, type Queued, settle, withdrawn } from "../sync/outbox";
-import { pull, refold, touched } from "../sync/pull";
+import { type Attention, inOrder, type Queued, settle, withdrawn } from "../sync/outbox";
+import { byRecord, pull, refold, touched } from "../sync/pull";
 import { offerAgain } from "../sync/restore";
 import { instant } from "./environment";
 
@@ -123,19 +122,29 @@ async function startAgain(tables: UserTables, here: Here): Promise<void> {
 
 /** The rows of records anew from what is known of them and what is on its way. */
 export async function refoldAll(tables: UserTables, of: readonly Mutation[], here: Here): Promise<void> {
-  const records = new Map(of.map(({ book, id }) => [`${book} ${id}`, { book, id }]));
-  for (const { book, id } of records.values()) await refoldOne(tables, book, id, here);
+  const books = new Map<string, Set<string>>();
+  for (const { book, id } of of) books.set(book, (books.get(book) ?? new Set()).add(id));
+  for (const [book, ids] of books) await refoldBook(tables, book, [...ids], here);
 }
 
-async function refoldOne(
+/** All records of one book at once: a list that comes in has thousands. */
+async function refoldBook(
   tables: UserTables,
   book: string,
-  id: string,
+  ids: readonly string[],
   { user, device }: Here,
 ): Promise<void> {
-  const pending = await queueOfRecord(tables, book, id);
-  const versions = await versionsOf(tables, book, [id]);
-  await putRows(tables, book, refold({ id, versions, pending, author: user, device }));
+  const queue = byRecord(inOrder(await queueOfRecords(tables, book, ids)));
+  const known = byRecord(await versionsOf(tables, book, ids));
+  const rows = ids.map((id) =>
+    refold({ id, versions: known.get(id) ?? [], pending: queue.get(id) ?? [], author: user, device }),
+  );
+  await putRows(tables, book, {
+    shown: rows.flatMap((one) => one.shown),
+    removed: rows.flatMap((one) => one.removed),
+    versions: rows.flatMap((one) => one.versions),
+    dropped: rows.flatMap((one) => one.dropped),
+  });
 }
 
 function isThere<T>(one: T | undefined): one is T {

@@ -2,7 +2,7 @@
 import type { Body } from "../sync/mutation";
 import { giveUp, mendAndSend } from "./attention";
 import { type Environment, instant } from "./environment";
-import { type Saving, type SavingParts, saveAll } from "./save";
+import { type Progress, type Saving, type SavingParts, saveAll } from "./save";
 
 export { same } from "../sync/merge";
 
@@ -28,6 +28,8 @@ export interface Records {
     options?: LogOptions,
   ) => Promise<string>;
   readonly add: (book: string, kind: string, body: Body, options?: LogOptions) => Promise<string>;
+  /** New records and edits of a whole list, all or nothing. */
+  readonly takeIn: (book: string, list: readonly Listed[], options?: ListOptions) => Promise<void>;
   readonly edit: (
     book: string,
     kind: string,
@@ -52,6 +54,16 @@ export interface BookEntry extends NewRecord {
   readonly book: string;
 }
 
+/** One row of a list: a new record, or the changed fields of the one that is there. */
+export interface Listed extends NewRecord {
+  readonly edits?: { readonly id: string; readonly rev: string } | null;
+}
+
+export interface ListOptions {
+  readonly draft?: string;
+  readonly onProgress?: Progress;
+}
+
 export interface RecordParts extends SavingParts {
   readonly environment: Pick<Environment, "nowMs" | "utcOffsetMin" | "zone">;
   /** Something was kept: time to send it. */
@@ -60,8 +72,8 @@ export interface RecordParts extends SavingParts {
 
 export function createRecords(parts: RecordParts): Records {
   const { store, environment, nextId, onSaved } = parts;
-  const save = async (list: readonly Saving[], draft: string | undefined) => {
-    await saveAll(parts, list, draft);
+  const save = async (list: readonly Saving[], draft: string | undefined, onProgress?: Progress) => {
+    await saveAll(parts, list, draft, onProgress);
     onSaved();
   };
   const add: Records["add"] = async (book, kind, body, { id = nextId(), draft } = {}) => {
@@ -77,6 +89,14 @@ export function createRecords(parts: RecordParts): Records {
       return book;
     },
     add,
+    takeIn: (book, list, { draft, onProgress } = {}) => {
+      const savings = list.map(({ kind, body, edits }) => ({
+        ...{ book, kind, body },
+        id: edits?.id ?? nextId(),
+        base_rev: edits?.rev ?? null,
+      }));
+      return save(savings, draft, onProgress);
+    },
     async edit(book, kind, id, body, { base_rev, draft } = {}) {
       const shown = await store.read((tables) => tables.records.get([book, id]));
       const base = base_rev ?? shown?.rev;

@@ -25,11 +25,22 @@ export interface SavingParts {
   readonly environment: Pick<Environment, "nowMs" | "utcOffsetMin">;
 }
 
+/** How many of all are written; they count once all are. */
+export type Progress = (done: number, all: number) => void;
+
+/** A list is written in stretches, each told of, inside its one transaction. */
+const STRETCH = 250;
+
 /**
  * Keep all of it or nothing. A new record whose id is there already was saved by the first of two taps: it is left
  * alone. An edit from a revision that is not at hand starts from the one shown. Nothing resolves before the commit.
  */
-export async function saveAll(parts: SavingParts, list: readonly Saving[], draft?: string): Promise<void> {
+export async function saveAll(
+  parts: SavingParts,
+  list: readonly Saving[],
+  draft?: string,
+  onProgress?: Progress,
+): Promise<void> {
   const { store, user, nextId, environment } = parts;
   const now_ms = environment.nowMs();
   const device = await parts.device();
@@ -37,15 +48,19 @@ export async function saveAll(parts: SavingParts, list: readonly Saving[], draft
   const muts = list.map(nextId);
   await store.change(async (tables) => {
     const first = await takeSeqs(tables, list.length);
-    const mutations: Mutation[] = [];
-    for (const [index, { book, kind, id, body, base_rev }] of list.entries()) {
-      const base = await baseOf(tables, { book, id, base_rev });
-      if (base === "saved before") continue;
-      const mutation = { mut: muts[index] as string, book, kind, id, base_rev: base, body };
-      mutations.push({ ...mutation, ...said, device_seq: first + index });
+    for (let start = 0; start < list.length; start += STRETCH) {
+      const stretch = list.slice(start, start + STRETCH);
+      const bases = await Promise.all(stretch.map((one) => baseOf(tables, one)));
+      const mutations = stretch.flatMap(({ book, kind, id, body }, i): Mutation[] => {
+        const base_rev = bases[i]!;
+        if (base_rev === "saved before") return [];
+        const mut = muts[start + i] as string;
+        return [{ mut, book, kind, id, base_rev, body, ...said, device_seq: first + start + i }];
+      });
+      await tables.outbox.bulkPut(mutations.map((one) => ({ ...one, state: "waiting" as const })));
+      await refoldAll(tables, mutations, { user, device, now_ms });
+      onProgress?.(start + stretch.length, list.length);
     }
-    await tables.outbox.bulkPut(mutations.map((one) => ({ ...one, state: "waiting" as const })));
-    await refoldAll(tables, mutations, { user, device, now_ms });
     if (draft !== undefined) await tables.drafts.delete(draft);
   });
 }

@@ -39,14 +39,6 @@ export function queueOfBook({ outbox }: Pick<Tables, "outbox">, book: string): P
   return outbox.where("[book+id]").between(from, to).toArray();
 }
 
-export function queueOfRecord(
-  { outbox }: Pick<Tables, "outbox">,
-  book: string,
-  id: string,
-): Promise<Queued[]> {
-  return outbox.where("[book+id]").equals([book, id]).sortBy("device_seq");
-}
-
 /** What is on its way of some records of a book. */
 export function queueOfRecords(
   { outbox }: Pick<Tables, "outbox">,

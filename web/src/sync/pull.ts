@@ -96,8 +96,9 @@ function isPlan(one: { readonly kind: string }): boolean {
   return PLAN_KINDS.has(one.kind);
 }
 
-function byRecord(versions: readonly Version[]): Map<string, Version[]> {
-  const found = new Map<string, Version[]>();
+/** By the id of their record, in the order given. */
+export function byRecord<T extends { readonly id: string }>(versions: readonly T[]): Map<string, T[]> {
+  const found = new Map<string, T[]>();
   for (const version of versions) {
     const group = found.get(version.id);
     if (group === undefined) found.set(version.id, [version]);

@@ -27,6 +27,7 @@ export const ROUTES: readonly Route[] = [
   { path: "/b/:book/water", load: () => import("./screens/water") },
   { path: "/b/:book/plan", load: () => import("./screens/plan") },
   { path: "/b/:book/plan/:kind/:record", load: () => import("./screens/plan/record") },
+  { path: "/b/:book/import", load: () => import("./screens/import") },
   { path: "/b/:book/plates", load: () => import("./screens/plates") },
   { path: "/b/:book/room", load: () => import("./screens/room") },
   { path: "/b/:book/log", load: () => import("./screens/log") },

@@ -7,7 +7,8 @@ export type Parsed =
   | { readonly kind: "number"; readonly digits: string; readonly rest: string }
   | { readonly kind: "ask"; readonly choices: readonly [string, string]; readonly rest: string }
   | { readonly kind: "blank" }
-  | { readonly kind: "wrong"; readonly why: "letters" | "separators" | "too_long" };
+  | { readonly kind: "wrong"; readonly why: "letters" | "separators" }
+  | { readonly kind: "wrong"; readonly why: "too_long"; readonly digits: string; readonly rest: string };
 
 const SPACES = /[\s\u00a0\u2009\u202f]/g;
 const MINUS = /^[-\u2212\u2013]/;
@@ -78,9 +79,9 @@ function withSign(bare: Bare, sign: string, rest: string): Parsed {
   if (bare.kind === "wrong") return bare;
   if (bare.kind === "ask")
     return { kind: "ask", choices: [sign + bare.choices[0], sign + bare.choices[1]], rest };
-  const digits = trimZeros(bare.digits);
-  if (digits.replace(/\D/g, "").length > 15) return { kind: "wrong", why: "too_long" };
-  return { kind: "number", digits: sign + digits, rest };
+  const digits = sign + trimZeros(bare.digits);
+  if (digits.replace(/\D/g, "").length > 15) return { kind: "wrong", why: "too_long", digits, rest };
+  return { kind: "number", digits, rest };
 }
 
 /** Leading zeros go, trailing ones stay: 45.10 stays 45.10. */

@@ -1,5 +1,5 @@
 /** What stands in a field, read: the base value with the digits and unit behind it, or what is wrong, in words. */
-import { parseNumber } from "./parse";
+import { type Parsed, parseNumber } from "./parse";
 import { BASE_UNIT, type Dimension, toBase, UNITS, unitLabel, unitsOf } from "./units";
 
 /** The text of a number field and the unit beside it, kept as typed. */
@@ -56,11 +56,47 @@ const SAID: Readonly<Record<string, string>> = {
 
 /** Reads a typed number: in range and clear, blank, to be asked about, or wrong with the allowed range. */
 export function readTyped(value: TypedNumber, wanted: Wanted): Read {
-  const parsed = parseNumber(value.text);
+  return readParsed(parseNumber(value.text), value, wanted);
+}
+
+export type Mark = "." | ",";
+
+/** What a list's cell holds: a figure that a machine wrote out in full has no digits to keep as typed. */
+export type Listed =
+  | Exclude<Read, { kind: "ok" }>
+  | { readonly kind: "ok"; readonly base: number; readonly as_typed: readonly [string, string] | null };
+
+/** Reads a figure of a list: a sole group of three by the column's decimal mark, a bare gallon by the column's unit. */
+export function readListed(value: TypedNumber, wanted: Wanted, mark: Mark | null): Listed {
+  let parsed = parseNumber(value.text);
+  if (parsed.kind === "ask" && mark) {
+    const digits = parsed.choices[/\d([.,])/.exec(value.text)?.[1] === mark ? 0 : 1];
+    parsed = { kind: "number", digits, rest: parsed.rest };
+  }
+  if (parsed.kind === "wrong" && parsed.why === "too_long") parsed = { ...parsed, kind: "number" };
+  const read = readParsed(parsed, value, wanted);
+  return read.kind === "ok" && !EVIDENCE.test(read.as_typed[0]) ? { ...read, as_typed: null } : read;
+}
+
+/** Digits that the server keeps as typed. */
+const EVIDENCE = /^-?\d{1,15}(\.\d{1,12})?$/;
+
+/** What a figure says of the decimal mark: that one, "ask" where both can be, null where it has none. */
+export function markOf(text: string): Mark | "ask" | null {
+  const parsed = parseNumber(text);
+  if (parsed.kind === "ask") return "ask";
+  const marks = text.replace(/[^.,]/g, "");
+  if (marks === "" || !("digits" in parsed) || /[.,]\D*$/.test(text)) return null;
+  const last = marks.at(-1) as Mark;
+  return parsed.digits.includes(".") ? last : last === "," ? "." : ",";
+}
+
+function readParsed(parsed: Parsed, value: TypedNumber, wanted: Wanted): Read {
   if (parsed.kind === "blank") return parsed;
   if (parsed.kind === "wrong")
     return { kind: "wrong", message: `${wanted.name}: ${quoted(value)} ${WHY[parsed.why]}.` };
-  const unit = parsed.rest === "" ? value.unit : unitSaid(parsed.rest, wanted.dimension);
+  const said = parsed.rest === "" ? value.unit : unitSaid(parsed.rest, wanted.dimension);
+  const unit = said === GALLON && value.unit.startsWith("gal_") ? value.unit : said;
   if (unit === null)
     return {
       kind: "wrong",
@@ -87,7 +123,8 @@ function inRange(digits: string, unit: string, wanted: Wanted): Read {
 const GALLON = "gal";
 const GALLONS = /^(us|imp|imperial|uk)?(?:gal|gals|gallon|gallons)$/;
 
-function unitSaid(rest: string, dimension: Dimension): string | null {
+/** The unit that a word names; "gal" where the country is missing. */
+export function unitSaid(rest: string, dimension: Dimension): string | null {
   const word = rest.toLowerCase().replace(/[.\s]/g, "");
   const gallon = dimension === "volume" ? GALLONS.exec(word) : null;
   if (gallon) return gallon[1] === undefined ? GALLON : gallon[1] === "us" ? "gal_us" : "gal_imp";

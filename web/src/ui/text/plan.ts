@@ -75,6 +75,7 @@ export const words = {
   edited: (name: string, what: string) => `${name}: ${what}`,
   undo: (label: string) => `Undo ${label}`,
   changedSince: (label: string) => `Not undone: somebody has changed it since (${label}).`,
+  lists: "Lists in and out",
   whichBind: "Which rating is in force, and of which plate",
   more: "More about it",
   remove: "Take it out of the plan",

@@ -40,6 +40,7 @@ export function Tables(props: TablesProps): JSX.Element {
             {rows.length === 0 ? null : wide ? <Grid {...listing} /> : <List {...listing} />}
             {kind === "item" && rows.length > 0 ? <p class="hint">{words.shares}</p> : null}
             {mayEdit ? <Row label={spec.add} to={`${path}/new`} /> : null}
+            {kind === "item" ? <Row label={words.lists} to={`/b/${view.id}/import`} /> : null}
           </Section>
         );
       })}

@@ -1,0 +1,89 @@
+"""Lists in and out, offline: sixty items with decimal commas and pounds come in, what is wrong is put right there."""
+
+import re
+
+from e2e.device import Device
+from playwright.sync_api import FilePayload, Locator, expect
+
+THIN = "\u202f"
+
+
+def offline_book(phone: Device) -> str:
+    """A new vehicle's book, and no signal."""
+    book = phone.new_vehicle("Wren", gross="3000")
+    phone.synced()
+    phone.ready_offline()
+    phone.offline()
+    return book
+
+
+def a_file(name: str, content: bytes) -> FilePayload:
+    return {"name": name, "mimeType": "text/csv", "buffer": content}
+
+
+def choose(phone: Device, content: bytes, name: str = "build.csv") -> None:
+    phone.page.get_by_label("A file with columns (CSV)").set_input_files(a_file(name, content))
+
+
+def preview(phone: Device) -> Locator:
+    title = phone.page.get_by_role("heading", name="As they will be kept")
+    return phone.page.locator(".section").filter(has=title)
+
+
+def sixty() -> bytes:
+    """Items as a spreadsheet of a country with decimal commas writes them, in the old code page."""
+    rows = [f"Crate {i};{20 + i},{i % 10};1,{50 + i % 40}" for i in range(1, 60)]
+    return "\r\n".join(["Item;Mass (lb);Place (m)", "Driver\u2019s box;132,3;1,45", *rows]).encode("cp1252")
+
+
+def test_sixty_items_with_decimal_commas_and_pounds(phone: Device) -> None:
+    book = offline_book(phone)
+    page = phone.page
+    phone.open(f"/b/{book}/plan")
+    page.get_by_role("link", name="Lists in and out").click()
+    choose(phone, sixty())
+    expect(page.get_by_text("build.csv, read as Windows-1252: 60 rows")).to_be_visible()
+    expect(page.get_by_role("radio", name="Semicolon")).to_have_attribute("aria-checked", "true")
+    expect(page.get_by_role("radio", name="Comma: 1,5")).to_have_attribute("aria-checked", "true")
+    expect(page.get_by_label("Unit of Mass of one")).to_have_value("lb")
+    page.get_by_role("group", name=re.compile("^Part or load")).get_by_role("radio", name="Load").click()
+    expect(preview(phone)).to_contain_text("60 new")
+    expect(preview(phone)).to_contain_text("Driver\u2019s box")
+    expect(preview(phone)).to_contain_text("132.3 lb")
+    page.wait_for_timeout(500)  # a draft is written a quarter of a second after the last touch
+    phone.open(f"/b/{book}/import")  # and is there after the page was loaded anew
+    phone.touch("Take 60 rows in")
+    expect(page.get_by_text("60 rows are in.")).to_be_visible()
+    page.get_by_role("link", name="To the plan").click()
+    expect(page.locator(".row").filter(has_text="Driver\u2019s box")).to_contain_text(f"60{THIN}kg")
+    expect(page.locator(".row").filter(has_text=re.compile("^Crate"))).to_have_count(59)
+    phone.offline(False)
+    phone.synced()
+
+
+def test_what_is_wrong_is_put_right_in_its_place(phone: Device) -> None:
+    book = offline_book(phone)
+    page = phone.page
+    phone.open(f"/b/{book}/import")
+    phone.type("Or paste the rows here", "name\tmass\tnature\nBar\t1,234\tpart\nWinch\t28 stone\tpart\n")
+    page.get_by_role("radio", name="1234", exact=True).click()
+    expect(page.get_by_text("Not yet:")).to_be_visible()
+    wrong = page.get_by_label("Row 3, Mass of one")
+    expect(preview(phone)).to_contain_text(
+        'Mass of one: "28 stone" ends in a unit that is not one of kg, t, g, lb.'
+    )
+    wrong.fill("28")
+    expect(wrong).to_have_value("28")
+    phone.touch("Take 2 rows in")
+    expect(page.get_by_text("2 rows are in.")).to_be_visible()
+    phone.type("Or paste the rows here", "name\tmass\nbar\t58,5\nWinch\t28\nRack\t30\n")
+    page.get_by_role("group", name=re.compile("^Part or load")).get_by_role("radio", name="Part").click()
+    expect(preview(phone)).to_contain_text("1 new, 1 changed, 1 the same as now")
+    expect(preview(phone)).to_contain_text("Mass of one 1\u202f234 kg \u2192 58.5 kg")
+    page.get_by_role("button", name=re.compile("^Bar")).click()
+    expect(preview(phone)).to_contain_text("1 left out")
+    phone.touch("Take 1 row in")
+    expect(page.get_by_text("1 row is in.")).to_be_visible()
+    phone.open(f"/b/{book}/plan")
+    expect(page.locator(".row").filter(has_text=re.compile("^Bar"))).to_contain_text(f"1{THIN}234{THIN}kg")
+    expect(page.locator(".row").filter(has_text=re.compile("^Rack"))).to_be_visible()

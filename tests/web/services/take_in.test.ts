@@ -1,0 +1,63 @@
+import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
+import { openedBook } from "@/services/books";
+import type { Listed } from "@/services/records";
+import type { UserServices } from "@/services/user";
+import { Browser, failNth, quiet, until } from "./browser";
+import { FakeServer } from "./fake_server";
+
+let phone: Browser;
+let me: UserServices;
+let book: string;
+
+beforeEach(async () => {
+  phone = new Browser(new FakeServer());
+  me = await phone.signedIn("Ada");
+  phone.network.fate = () => "request lost";
+  book = await me.records.newVehicle({ name: "Wren" });
+  await quiet(me);
+});
+afterEach(() => vi.restoreAllMocks());
+
+async function opened() {
+  const seen = me.watch((tables) => openedBook(tables, book));
+  await until(() => expect(seen.value.value).toBeTruthy());
+  seen.stop();
+  return seen.value.value!.book;
+}
+
+const items = (count: number): Listed[] =>
+  Array.from({ length: count }, (_, i) => ({ kind: "item", body: { name: `Crate ${i}`, nature: "load" } }));
+
+describe("a list that comes in", () => {
+  it("is kept in its order, new records and edits together, and told of as it goes", async () => {
+    const id = await me.records.add(book, "item", { name: "Bar", nature: "part", mass_kg: 60 });
+    const { rev } = (await opened()).items[0]!;
+    const told: [number, number][] = [];
+    const list = [...items(600), { kind: "item", body: { mass_kg: 58 }, edits: { id, rev } }];
+    await me.records.takeIn(book, list, { onProgress: (...one) => told.push(one) });
+    const found = (await opened()).items;
+    expect(told).toEqual([
+      [250, 601],
+      [500, 601],
+      [601, 601],
+    ]);
+    expect(found.map(({ body }) => body.name)).toEqual(["Bar", ...items(600).map(({ body }) => body.name)]);
+    expect(found[0]?.body).toEqual({ name: "Bar", nature: "part", mass_kg: 58 });
+  });
+
+  it("is kept whole or not at all, and the draft with it", async () => {
+    const draft = await me.draft<string>("import");
+    draft.keep("typed");
+    await draft.settled();
+    failNth(400);
+    await expect(me.records.takeIn(book, items(600), { draft: "import" })).rejects.toMatchObject({
+      fault: "full",
+    });
+    vi.restoreAllMocks();
+    expect((await opened()).items).toEqual([]);
+    expect((await me.draft("import")).found).toBe("typed");
+    await me.records.takeIn(book, items(600), { draft: "import" });
+    expect((await opened()).items).toHaveLength(600);
+    expect((await me.draft("import")).found).toBeNull();
+  });
+});

@@ -1,0 +1,77 @@
+/** Rows of a list beside the plan's records: what is new, what changes one that is there, what says nothing new. */
+import type { Body, Row } from "@/domain/book";
+import type { CellError, Fate, Line, ListField, Question, ReadRow, Settings } from "./spec";
+
+/** Far below what anybody types: two figures that are the same but for the rounding of a unit. */
+const RELATIVE = 1e-9;
+
+export interface PlanLines {
+  readonly lines: readonly Line[];
+  /** What new records need and the list has no column for: asked once for all rows, not told of each. */
+  readonly questions: readonly Question[];
+}
+
+/** What becomes of each row. A name that is there pairs with its first record not yet paired, case and blanks ignored. */
+export function planLines(
+  rows: readonly ReadRow[],
+  records: readonly Row[],
+  fields: readonly ListField[],
+  columns: readonly (ListField | null)[],
+  { left = {} }: Settings,
+): PlanLines {
+  const free = new Map<string, Row[]>();
+  for (const row of records) free.set(key(row.body), [...(free.get(key(row.body)) ?? []), row]);
+  const asked = fields.filter((field) => field.needed && field.type !== "text" && !columns.includes(field));
+  const lacked = new Set<ListField>();
+  const lines = rows.map(({ row, values, errors }): Line => {
+    const target = free.get(key(values))?.shift() ?? null;
+    const lacking = target ? [] : lacks(values, errors, fields);
+    for (const one of lacking) if (asked.includes(one.field)) lacked.add(one.field);
+    const body = target ? changeOf(target.body, values) : withoutNulls(values);
+    const all = [...errors, ...lacking.filter((one) => !asked.includes(one.field))];
+    const fate = fateOf(all, target, body);
+    return { row, fate, body, target, errors: all, left: left[row.number] ?? false };
+  });
+  return { lines, questions: [...lacked].map((field) => ({ kind: "all", field })) };
+}
+
+function fateOf(errors: readonly CellError[], target: Row | null, body: Body): Fate {
+  if (errors.length > 0) return "wrong";
+  if (!target) return "new";
+  return Object.keys(body).length > 0 ? "change" : "same";
+}
+
+/** Fields that a new record cannot do without and this row does not have. */
+function lacks(values: Body, errors: readonly CellError[], fields: readonly ListField[]): CellError[] {
+  return fields
+    .filter(({ name, needed }) => needed && values[name] === undefined)
+    .filter((field) => !errors.some((one) => one.field === field))
+    .map((field) => ({ field, column: -1, text: "", message: null, why: "blank" }));
+}
+
+function key({ name }: Body): string {
+  return typeof name === "string" ? name.trim().toLowerCase().replace(/\s+/g, " ") : "";
+}
+
+/** The fields that differ from the record; a blank cell is not in the values and so changes nothing. */
+function changeOf(before: Body, values: Body): Body {
+  const changed = Object.entries(values).filter(
+    ([name, value]) => name !== "as_typed" && name !== "name" && !alike(before[name] ?? null, value),
+  );
+  const typed = Object.entries(values.as_typed ?? {}).filter(([name]) =>
+    changed.some(([one]) => one === name),
+  );
+  return Object.fromEntries([
+    ...changed,
+    ...(typed.length > 0 ? [["as_typed", Object.fromEntries(typed)]] : []),
+  ]);
+}
+
+function alike(before: unknown, value: unknown): boolean {
+  if (typeof before !== "number" || typeof value !== "number") return before === value;
+  return Math.abs(before - value) <= RELATIVE * Math.max(Math.abs(before), Math.abs(value));
+}
+
+function withoutNulls(values: Body): Body {
+  return Object.fromEntries(Object.entries(values).filter(([, value]) => value !== null));
+}

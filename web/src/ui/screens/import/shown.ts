@@ -1,0 +1,61 @@
+/** A row of a list in words and figures. */
+import type { Line, ListField } from "@/services/lists/spec";
+import { figure } from "@/ui/text/figures";
+import { words } from "@/ui/text/lists";
+import { BASE_UNIT, unitLabel } from "@/units/units";
+import type { Reading } from "./reading";
+
+/** Of each kind the figure on the right of its row, the first that there is. */
+const MAIN = ["mass_kg", "capacity_l", "litres_l", "x_m"];
+
+export function nameOf({ body, target, row }: Line, { layout }: Reading): string {
+  const column = layout.columns.find((one) => one.field?.name === "name")?.index ?? 0;
+  const name: string = target?.body.name ?? body.name ?? row.cells[column] ?? "";
+  return body.count > 1 ? `${name} × ${body.count}` : name || words.row(row.number);
+}
+
+export function figureOf(line: Line, { fields }: Reading): string {
+  const field = mainOf(line, fields);
+  return field ? shown(field, line.body[field.name]) : "";
+}
+
+function mainOf({ body }: Line, fields: readonly ListField[]): ListField | undefined {
+  const name = MAIN.find((one) => typeof body[one] === "number");
+  return fields.find((field) => field.name === name);
+}
+
+/** The rest of the row: of a change what it changes, else each field with what will be kept. */
+export function noteOf(line: Line, { fields }: Reading): string {
+  const { body, target, fate } = line;
+  if (fate === "wrong") return "";
+  const main = mainOf(line, fields);
+  const told = fields.filter(({ name }) => body[name] !== undefined && name !== "name" && name !== "count");
+  const text = told.flatMap((field) => {
+    const typed = typedOf(field, line);
+    const after = shown(field, body[field.name]) + (typed ? ` (${typed})` : "");
+    if (target) return [words.fromTo(field.label, shown(field, target.body[field.name]), after)];
+    if (field === main) return typed ? [typed] : [];
+    return [field.type === "choice" ? after : `${field.label} ${after}`];
+  });
+  return text.join(" · ");
+}
+
+/** What was typed, where that was in another unit. */
+function typedOf(field: ListField, { body }: Line): string {
+  const typed = body.as_typed?.[field.name];
+  if (!typed || field.type !== "number" || typed[1] === BASE_UNIT[field.dimension]) return "";
+  return `${typed[0]} ${unitLabel(typed[1])}`;
+}
+
+function shown(field: ListField, value: unknown): string {
+  if (value === undefined || (value === null && field.type !== "choice")) return words.blank;
+  if (field.type === "number") return `${round(value as number)} ${unitLabel(BASE_UNIT[field.dimension])}`;
+  if (field.type === "yes_no") return value ? words.yes : words.no;
+  if (field.type !== "choice") return String(value);
+  return field.options.find(([one]) => one === (value ?? ""))?.[1] ?? words.blank;
+}
+
+/** To at most two decimals, no more than there are. */
+function round(value: number): string {
+  return figure(value, 2).replace(/\.?0+$/, "");
+}
