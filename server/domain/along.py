@@ -168,26 +168,31 @@ class _Walk:
         self.mark(n, event.kind)
 
     def take(self, n: int, event: Take) -> None:
-        tank = self.tanks[event.tank_id]
-        room = tank.vessel.capacity_l - tank.litres
+        group = self.groups[event.holds]
         if event.litres_l is None:
-            self.settle(tank.vessel.holds)
-            tank.litres, tank.u, tank.emptied = tank.vessel.capacity_l, event.litres_u_l, False
+            self.settle(event.holds)
+            for tank in group:
+                tank.litres, tank.u, tank.emptied = tank.vessel.capacity_l, event.litres_u_l, False
             return
+        room = sum(tank.vessel.capacity_l - tank.litres for tank in group)
         if event.litres_l > room + NOTHING_L:
             raise OnTheWay(
-                "overfull", litres_l=event.litres_l, tank_id=event.tank_id, at_km=self.at_km, event=n
+                "overfull", litres_l=event.litres_l, tank_id=event.holds, at_km=self.at_km, event=n
             )
-        self.keep(tank)
-        tank.litres, tank.emptied = tank.litres + event.litres_l, False
-        tank.u = sqrt(tank.u**2 + event.litres_u_l**2)
+        self.keep(event.holds)
+        left = event.litres_l
+        for tank in reversed(group):
+            into = min(left, tank.vessel.capacity_l - tank.litres)
+            if into > 0.0:
+                tank.litres, tank.emptied = tank.litres + into, False
+                tank.u = sqrt(tank.u**2 + (event.litres_u_l * into / event.litres_l) ** 2)
+                left -= into
 
-    def keep(self, filled: _Tank) -> None:
+    def keep(self, holds: str) -> None:
         """The tank that was in draw keeps what is uncertain so far, whichever is drawn from next."""
-        holds = filled.vessel.holds
-        kept, used = self.drawn(holds) or filled, self.used_u2[holds]
-        gone = [tank for tank in self.groups[holds] if tank.emptied]
-        u = sqrt(kept.u**2 + used + sum(tank.u**2 for tank in gone if tank is not kept))
+        kept, used = self.drawn(holds) or self.groups[holds][-1], self.used_u2[holds]
+        gone = [tank for tank in self.groups[holds] if tank.emptied and tank is not kept]
+        u = sqrt(kept.u**2 + used + sum(tank.u**2 for tank in gone))
         self.settle(holds)
         kept.u = u
 

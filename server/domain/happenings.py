@@ -47,9 +47,12 @@ class Way:
 
 @dataclass(frozen=True, slots=True)
 class Take:
-    """Litres put into a tank; None fills it up, whatever was in it, with the u of its shut-off."""
+    """Litres taken on into the tanks of one content, those drawn last first, each until it is full (assumed).
 
-    tank_id: str
+    None fills all of them up, whatever was in them; `litres_u_l` is then the u of each tank's shut-off.
+    """
+
+    holds: str
     litres_l: float | None = None
     litres_u_l: float = 0.0
     kind: str = "take"
@@ -104,9 +107,10 @@ def check_happenings(*, vessels: Sequence[Vessel], events: Sequence[Happening], 
         elif isinstance(event, Rest):
             if event.loads.rows != tuple(rows):
                 raise DomainError("rows", list(event.loads.rows), "the rows of the way's beginning")
-        else:
-            if event.tank_id not in ids:
-                raise Unknown("tank_id", event.tank_id, ids)
-            if isinstance(event, Take):
-                check_range("litres_l", event.litres_l or 0.0, low=0.0, unit="L")
-                check_range("litres_u_l", event.litres_u_l, low=0.0, unit="L")
+        elif isinstance(event, Take):
+            if event.holds not in held:
+                raise Unknown("holds", event.holds, sorted(held))
+            check_range("litres_l", event.litres_l or 0.0, low=0.0, unit="L")
+            check_range("litres_u_l", event.litres_u_l, low=0.0, unit="L")
+        elif event.tank_id not in ids:
+            raise Unknown("tank_id", event.tank_id, ids)

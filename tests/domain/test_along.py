@@ -48,7 +48,7 @@ def used(draw: st.DrawFn, held: list[Vessel]) -> Way:
 def trips(draw: st.DrawFn) -> tuple[Loads, Geometry, list[Vessel], list[Happening]]:
     geometry, parts = draw(vehicles())
     held = draw(vessels())
-    full = [Take(one.id, None, 1.0) for one in held[:3]]
+    full = [Take(holds, None, 1.0) for holds in ("fuel", "water")]
     brim = [replace(one, litres_l=0.0 if one.holds == "grey" else one.capacity_l) for one in held]
     fixed = loads(parts=parts, geometry=geometry, rows=ROWS)
     return fixed, geometry, held, [used(draw, held), *full, Empty("grey"), used(draw, brim)]

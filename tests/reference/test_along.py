@@ -21,8 +21,7 @@ FIRST = Way(600.0, {"fuel": 75.0, "water": 30.0}, {"fuel": 9.0, "water": 5.0})
 LAST = Way(400.0, {"fuel": 50.0, "water": 20.0}, {"fuel": 6.0, "water": 4.0})
 EVENTS: list[Happening] = [
     FIRST,
-    Take("main", None, 1.0),
-    Take("tail", None, 1.0),
+    Take("fuel", None, 1.0),
     Rest(PEOPLE),
     Empty("grey"),
     LAST,

@@ -11,7 +11,7 @@ def calls(rng: Rng) -> Iterator[Piece]:
         where = geometry(rng)
         made = vessels(rng, trailer="trailer" in where)
         rest = [worked_out(_loads(rng, where)) for _ in range(2)]
-        events = [{"kind": "rest", "loads": rest[1]} if one is None else one for one in happenings(rng, made)]
+        events = [{"kind": "rest", "loads": rest[1]} if one is None else one for one in happenings(rng)]
         limits = {row: number(rng, 800, 3500) for row in ROWS if chance(rng, 0.7)}
         given = {"fixed": rest[0], "vessels": made, "events": events, "geometry": where, "limits": limits}
         yield {"function": "loads_along", "in": {**given, "from_km": number(rng, 0, 200)}}
@@ -44,7 +44,7 @@ def vessels(rng: Rng, *, trailer: bool = False) -> list[Piece]:
     return out
 
 
-def happenings(rng: Rng, made: list[Piece]) -> list[Piece | None]:
+def happenings(rng: Rng) -> list[Piece | None]:
     """Ways, refills of all that was used; None stands for a change of the rest."""
     events: list[Piece | None] = []
     for _ in range(int(rng.integers(1, 4))):
@@ -54,10 +54,10 @@ def happenings(rng: Rng, made: list[Piece]) -> list[Piece | None]:
         if chance(rng, 0.5):
             events.append({"kind": "empty", "tank_id": "grey"})
         if chance(rng, 0.5):
-            events += [{"kind": "take", "tank_id": one["id"], "litres_u_l": 1.0} for one in made[:-1]]
+            events += [{"kind": "take", "holds": holds, "litres_u_l": 1.0} for holds in used]
         elif chance(rng, 0.5):
             events.append(
-                {"kind": "take", "tank_id": "sub", "litres_l": number(rng, 0, 8), "litres_u_l": 0.2}
+                {"kind": "take", "holds": "fuel", "litres_l": number(rng, 0, 12), "litres_u_l": 0.2}
             )
         if chance(rng, 0.3):
             events.append(None)

@@ -10,7 +10,7 @@ def calls(rng: Rng) -> Iterator[Piece]:
         yield {"function": "check_vessels", "in": {"vessels": made}}
         given = {
             "vessels": made,
-            "events": [one for one in happenings(rng, made) if one],
+            "events": [one for one in happenings(rng) if one],
             "rows": ["front", "rear"],
         }
         yield {"function": "check_happenings", "in": given}

@@ -71,8 +71,10 @@ def _by_hand() -> list[Json]:
         # 10 L (u 3) used out of the tail tank weigh 15 kg less on the rear, u sqrt(9 + (1.5 x 3)^2)
         case("litres used that are known with a u", {"marks": [{"u_kg": [4.0, 3.0]}, {"value_kg": [1023.0, 979.0],
              "u_kg": [(16 + 1.5**2) ** 0.5, (9 + 4.5**2) ** 0.5]}]}, **_ask(_way(50.0, {"fuel": 3.0}, fuel=10.0))),
-        case("filled up from half way", {"marks": [{"at_km": 70.0}, {"at_km": 70.0, "value_kg": [1008.0, 1024.0]}]},
-             from_km=70.0, **_ask({"kind": "take", "tank_id": "tail"})),
+        case("filled up from half way", {"marks": [{"at_km": 70.0}, {"at_km": 70.0, "value_kg": [1018.0, 1034.0]}]},
+             from_km=70.0, **_ask({"kind": "take", "holds": "fuel"})),
+        case("30 L, of which 20 fill the tank that is drawn last", {"marks": [{}, {"value_kg": [1023.0, 1019.0]}]},
+             **_ask({"kind": "take", "holds": "fuel", "litres_l": 30.0})),
         case("all of it used to the last drop", {"marks": [{}, {}, {"empty": ["main", "tail"]}]},
              **_ask(_way(100.0, fuel=80.0))),
         case("a stay", {"marks": [{}, {"at_km": 0.0, "value_kg": [1014.0, 994.0]}]}, **_ask(_way(0.0, water=8.0))),
@@ -87,7 +89,7 @@ def _refused() -> list[Json]:
             "overfilled",
             "OnTheWay",
             "litres_l",
-            **_ask({"kind": "take", "tank_id": "tail", "litres_l": 20.1}),
+            **_ask({"kind": "take", "holds": "fuel", "litres_l": 40.1}),
         ),
         refused("the grey tank overflows", "OnTheWay", "litres_l", **_ask(_way(100.0, water=20.1))),
         refused("a limit of a row that is not there", "Unknown", "row", **_ask(limits={"gross": 3000.0})),
@@ -103,11 +105,10 @@ def _ours() -> list[Json]:
     ]
     events = [
         _way(150.0, {"fuel": 5.0, "water": 3.0}, fuel=30.0, water=10.0),
-        {"kind": "take", "tank_id": "tail", "litres_l": 15.0, "litres_u_l": 0.5},
+        {"kind": "take", "holds": "fuel", "litres_l": 15.0, "litres_u_l": 0.5},
         _way(150.0, {"fuel": 7.0, "water": 4.0}, fuel=30.0, water=4.0),
         {"kind": "empty", "tank_id": "grey"},
-        {"kind": "take", "tank_id": "tail", "litres_u_l": 1.0},
-        {"kind": "take", "tank_id": "main", "litres_u_l": 1.0},
+        {"kind": "take", "holds": "fuel", "litres_u_l": 1.0},
         _way(100.0, {"fuel": 3.0, "water": 5.0}, fuel=50.0, water=6.0),
     ]
     given = _ask(*events, vessels=unsure, limits={"front": 1050.0, "rear": 1050.0})

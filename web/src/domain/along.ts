@@ -168,28 +168,32 @@ function step(walk: Walk, n: number, event: Happening): void {
 
 type Of<K extends Happening["kind"]> = Extract<Happening, { kind: K }>;
 
-function take(walk: Walk, event: number, { tank_id, litres_l = null, litres_u_l = 0 }: Of<"take">): void {
-  const tank = walk.tanks.get(tank_id)!;
-  const { holds, capacity_l } = tank.vessel;
+function take(walk: Walk, event: number, { holds, litres_l = null, litres_u_l = 0 }: Of<"take">): void {
+  const group = walk.groups.get(holds)!;
   if (litres_l === null) {
     settle(walk, holds);
-    Object.assign(tank, { litres: capacity_l, u: litres_u_l, emptied: false });
+    for (const tank of group)
+      Object.assign(tank, { litres: tank.vessel.capacity_l, u: litres_u_l, emptied: false });
     return;
   }
-  if (litres_l > capacity_l - tank.litres + NOTHING_L)
-    throw new OnTheWay("overfull", { litres_l, tank_id, at_km: walk.at_km, event });
+  const roomOf = ({ vessel, litres }: Tank) => vessel.capacity_l - litres;
+  if (litres_l > sum(group.map(roomOf)) + NOTHING_L)
+    throw new OnTheWay("overfull", { litres_l, tank_id: holds, at_km: walk.at_km, event });
   // the tank that was in draw keeps what is uncertain so far, whichever is drawn from next
-  const group = walk.groups.get(holds)!;
-  const kept = drawnOf(group) ?? tank;
+  const kept = drawnOf(group) ?? group.at(-1)!;
   const gone = group.filter((one) => one.emptied && one !== kept);
   const u = Math.sqrt(kept.u ** 2 + walk.used_u2.get(holds)! + sum(gone.map((one) => one.u ** 2)));
   settle(walk, holds);
   kept.u = u;
-  Object.assign(tank, {
-    litres: tank.litres + litres_l,
-    u: Math.sqrt(tank.u ** 2 + litres_u_l ** 2),
-    emptied: false,
-  });
+  let left = litres_l;
+  for (const tank of [...group].reverse()) {
+    const into = Math.min(left, roomOf(tank));
+    if (!(into > 0)) continue;
+    tank.litres += into;
+    tank.emptied = false;
+    tank.u = Math.sqrt(tank.u ** 2 + ((litres_u_l * into) / litres_l) ** 2);
+    left -= into;
+  }
 }
 
 /** A level is known again: what was used before is uncertain in the grey tank alone. */

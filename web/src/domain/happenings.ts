@@ -31,10 +31,10 @@ export interface Way {
   readonly left_u_l?: Readonly<Record<string, number>>;
 }
 
-/** Litres put into a tank; null fills it up, whatever was in it, with the u of its shut-off. */
+/** Litres taken on, into the tanks drawn last first; null fills all of them up, `litres_u_l` is then that of each. */
 export interface Take {
   readonly kind: "take";
-  readonly tank_id: string;
+  readonly holds: string;
   readonly litres_l?: number | null;
   readonly litres_u_l?: number;
 }
@@ -93,11 +93,10 @@ export function checkHappenings({ vessels, events, rows }: CheckHappenings): voi
     } else if (event.kind === "rest") {
       if (event.loads.rows.join() !== rows.join())
         throw new DomainError("rows", event.loads.rows, "the rows of the way's beginning");
-    } else {
-      if (!ids.includes(event.tank_id)) throw new Unknown("tank_id", event.tank_id, ids);
-      if (event.kind === "empty") continue;
+    } else if (event.kind === "take") {
+      if (!held.includes(event.holds)) throw new Unknown("holds", event.holds, held);
       checkRange("litres_l", event.litres_l ?? 0, { low: 0, unit: "L" });
       checkRange("litres_u_l", event.litres_u_l ?? 0, { low: 0, unit: "L" });
-    }
+    } else if (!ids.includes(event.tank_id)) throw new Unknown("tank_id", event.tank_id, ids);
   }
 }
