@@ -8,7 +8,19 @@ from e2e.demo_browser import Profiles, demo_server, sign_in
 from e2e.test_field_use import AXE, RULES, SIZES
 from playwright.sync_api import BrowserType, Page, expect
 
-PAGES = ("", "/weigh", "/fuel", "/water", "/plan", "/plates", "/room", "/log", "/members", "/weighing")
+PAGES = (
+    "",
+    "/weigh",
+    "/fuel",
+    "/water",
+    "/plan",
+    "/plates",
+    "/room",
+    "/compare",
+    "/log",
+    "/members",
+    "/weighing",
+)
 WIDE = "document.documentElement.scrollWidth > document.documentElement.clientWidth"
 
 

@@ -30,6 +30,7 @@ export const ROUTES: readonly Route[] = [
   { path: "/b/:book/import", load: () => import("./screens/import") },
   { path: "/b/:book/plates", load: () => import("./screens/plates") },
   { path: "/b/:book/room", load: () => import("./screens/room") },
+  { path: "/b/:book/compare", load: () => import("./screens/compare") },
   { path: "/b/:book/log", load: () => import("./screens/log") },
   { path: "/b/:book/entry/:what", load: () => import("./screens/entry") },
   { path: "/b/:book/correct/:entry", load: () => import("./screens/correct") },

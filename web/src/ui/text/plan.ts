@@ -10,6 +10,7 @@ export const PLATES: Readonly<Record<string, string>> = {
 
 export const words = {
   room: "Room left: what may still go where",
+  compare: "Compare two plans, days or stages",
   title: "Plan",
   drawing: "The build on the vehicle: items as arrows, axle loads under the axles",
   state: "In which state?",

@@ -85,6 +85,7 @@ function Plan({ view }: { readonly view: BookView }): JSX.Element {
         )}
       </div>
       {found ? <Row label={words.room} to={`/b/${view.id}/room`} /> : null}
+      {found ? <Row label={words.compare} to={`/b/${view.id}/compare`} /> : null}
       <Undo view={view} edits={edits} />
     </Screen>
   );
