@@ -93,3 +93,14 @@ def test_the_last_bridge_is_prefilled_and_its_plate_kept(
     assert (first["interval_kg"], first["settled_by"]) == (20, "guessed_from_readings")
     # the second figure is no multiple of 20: the bridge is the same, its step is guessed anew
     assert (second["name"], second["max_kg"], second["interval_kg"]) == ("Mill Road", 70_000, 10)
+
+
+def test_an_axle_is_put_on_the_deck_with_the_keyboard(phone: Device) -> None:
+    book = phone.new_vehicle("Wren", gross="3000")
+    phone.open(f"/b/{book}/weigh")
+    axle = phone.page.locator(".beam-touch").last
+    was = axle.get_attribute("aria-pressed")
+    axle.focus()
+    expect(axle).to_be_focused()
+    phone.page.keyboard.press("Space")
+    expect(axle).to_have_attribute("aria-pressed", "false" if was == "true" else "true")

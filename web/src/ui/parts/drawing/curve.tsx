@@ -31,6 +31,7 @@ const FEWEST = 5; // kg on the scale even where next to nothing is left
 const STEEP = 4; // a curve that rises without end is cut at so many times its middle
 const LABEL = 6.7; // width of a character of the label
 const ROW = 14;
+const HIGHEST = TOP - ROW + 6;
 const TICKS = 40; // what the figures of the scale take at its left end
 
 /** A dash pattern for each limit; two limits of one axle differ too. */
@@ -201,11 +202,12 @@ function labelsOf(pieces: readonly CurvePiece[], frame: Frame, y: (kg: number) =
     const middle = piece.points[Math.floor(piece.points.length / 2)]!;
     const x = Math.min(Math.max(frame.x(middle.x_m), half + TICKS), frame.width - half - 2);
     const near = [middle, ...piece.points.filter((one) => Math.abs(frame.x(one.x_m) - x) <= half)];
-    const highest = Math.min(...near.map(({ kg }) => y(kg ?? 0)));
-    const at = Math.max(TOP - ROW + 6, highest - 5);
+    const ys = near.map(({ kg }) => y(kg ?? 0));
+    const above = Math.max(HIGHEST, Math.min(...ys) - 5);
+    const below = Math.max(...ys) + ROW;
     const free = (row: number) =>
       out.every((one) => Math.abs(one.x - x) > one.half + half + 4 || Math.abs(one.y - row) >= ROW);
-    const row = [at, at - ROW, at + ROW].find((one) => one >= TOP - ROW + 4 && free(one));
+    const row = [above, above - ROW, below].find((one) => one >= HIGHEST - 2 && free(one));
     if (row !== undefined) out.push({ piece, x, y: row, half });
   }
   return out;
