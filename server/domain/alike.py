@@ -6,6 +6,7 @@ same can twice.
 """
 
 from dataclasses import dataclass
+from math import floor
 
 from .book import Body, Book, Row
 from .log_rows import seconds
@@ -32,14 +33,48 @@ def alike(*, book: Book) -> tuple[Alike, ...]:
     answered = {frozenset((row.body["of_id"], row.body.get("other_id"))) for row in book.kept}
     out: list[Alike] = []
     for rows in (book.fills, book.waters, book.transfers):
-        seen: list[Row] = []
+        seen = _Seen()
         for row in sorted(rows, key=lambda one: (one.order, one.id)):
-            for other in reversed(seen):
+            for other in seen.near(row):
                 if frozenset((row.id, other.id)) not in answered and _like(other, row):
                     out.append(Alike(other.id, row.id))
                     break
-            seen.append(row)
+            seen.add(row)
     return tuple(out)
+
+
+class _Seen:
+    """Entries recorded so far, in boxes as wide as two that are alike may be apart: only neighbours are compared."""
+
+    def __init__(self) -> None:
+        self._boxes: dict[tuple[str, int], list[tuple[int, Row]]] = {}
+        self._count = 0
+
+    def add(self, row: Row) -> None:
+        """Put it where those to come will look."""
+        at, km = _box(row)
+        names = ["any"] if row.kind != "fill" else ["any", "blank" if km is None else "km"]
+        for name in names:
+            box = km if name == "km" and km is not None else at
+            self._boxes.setdefault((name, box), []).append((self._count, row))
+        self._count += 1
+
+    def near(self, row: Row) -> list[Row]:
+        """All that may be alike, the latest first."""
+        at, km = _box(row)
+        where = [("any", at)] if row.kind != "fill" or km is None else [("blank", at), ("km", km)]
+        found = [
+            one for name, box in where for n in (-1, 0, 1) for one in self._boxes.get((name, box + n), ())
+        ]
+        return [one for _, one in sorted(found, key=lambda pair: -pair[0])]
+
+
+def _box(row: Row) -> tuple[int, int | None]:
+    """By time, and by odometer where a fill has one."""
+    odometer_km = row.body.get("odometer_km") if row.kind == "fill" else None
+    wide_s = FILL_S if row.kind == "fill" else OTHER_S
+    km = None if odometer_km is None else floor(float(odometer_km) / ODOMETER_KM)
+    return floor(seconds(row.body["at"]) / wide_s), km
 
 
 def _like(first: Row, second: Row) -> bool:

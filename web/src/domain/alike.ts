@@ -21,14 +21,55 @@ export function alike({ book }: { readonly book: Book }): Alike[] {
     book.kept.flatMap(({ body }) => [`${body.of_id} ${body.other_id}`, `${body.other_id} ${body.of_id}`]),
   );
   return [book.fills, book.waters, book.transfers].flatMap((rows) => {
-    const ordered = [...rows].sort(byOrder);
-    return ordered.flatMap((row, n) => {
-      const other = ordered
-        .slice(0, n)
-        .findLast((one) => !answered.has(`${row.id} ${one.id}`) && like(one, row));
+    const seen = new Seen();
+    return [...rows].sort(byOrder).flatMap((row) => {
+      const other = seen.near(row).find((one) => !answered.has(`${row.id} ${one.id}`) && like(one, row));
+      seen.add(row);
       return other ? [{ first_id: other.id, second_id: row.id }] : [];
     });
   });
+}
+
+/** Entries recorded so far, in boxes as wide as two that are alike may be apart: only neighbours are compared. */
+class Seen {
+  readonly #boxes = new Map<string, { readonly n: number; readonly row: Row }[]>();
+  #count = 0;
+
+  add(row: Row): void {
+    const { at, km } = boxOf(row);
+    const one = { n: this.#count, row };
+    this.#count += 1;
+    const keys =
+      row.kind === "fill" ? [`any ${at}`, km === null ? `blank ${at}` : `km ${km}`] : [`any ${at}`];
+    for (const key of keys) {
+      const box = this.#boxes.get(key);
+      if (box) box.push(one);
+      else this.#boxes.set(key, [one]);
+    }
+  }
+
+  /** All that may be alike, the latest first. */
+  near(row: Row): Row[] {
+    const { at, km } = boxOf(row);
+    const where: [string, number][] =
+      km === null
+        ? [["any", at]]
+        : [
+            ["blank", at],
+            ["km", km],
+          ];
+    const found = where.flatMap(([name, box]) =>
+      [-1, 0, 1].flatMap((n) => this.#boxes.get(`${name} ${box + n}`) ?? []),
+    );
+    return found.sort((a, b) => b.n - a.n).map((one) => one.row);
+  }
+}
+
+/** By time, and by odometer where a fill has one. */
+function boxOf({ kind, body }: Row): { readonly at: number; readonly km: number | null } {
+  const odometer_km: number | null = kind === "fill" ? (body.odometer_km ?? null) : null;
+  const km = odometer_km === null ? null : Math.floor(odometer_km / ODOMETER_KM);
+  return { at: Math.floor(seconds(body.at) / (kind === "fill" ? FILL_S : OTHER_S)), km };
 }
 
 function byOrder(a: Row, b: Row): number {
