@@ -28,8 +28,11 @@ class _Change:
     aboard: bool
 
 
-def fuel_log_of(*, book: Book, until: str | None = None) -> FuelLog | None:
-    """The fuel log of a book, up to an instant; None without a tank that fuel is drawn from."""
+def fuel_log_of(*, book: Book, until: str | None = None, previous: FuelLog | None = None) -> FuelLog | None:
+    """The fuel log of a book, up to an instant; None without a tank that fuel is drawn from.
+
+    With `previous`, the log of nearly the same book, only what is new is run again.
+    """
     tanks = tanks_of(book=book, holds="fuel")
     if book.vehicle is None or not drawn_tanks(tanks=tanks):
         return None
@@ -42,7 +45,7 @@ def fuel_log_of(*, book: Book, until: str | None = None) -> FuelLog | None:
         confirmed=_confirmed(book),
         alike=_alike(book),
     )
-    return read_fuel_log(setup=setup, entries=fuel_entries(book=book, until=until))
+    return read_fuel_log(setup=setup, entries=fuel_entries(book=book, until=until), previous=previous)
 
 
 def water_log_of(*, book: Book, until: str) -> WaterLog | None:

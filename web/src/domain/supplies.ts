@@ -24,10 +24,12 @@ export const STALE_U: readonly (readonly [hours: number, u: number])[] = [
 export interface FuelLogOf {
   readonly book: Book;
   readonly until?: string | null;
+  /** The log of nearly the same book: only what is new is run again. */
+  readonly previous?: FuelLog | null;
 }
 
 /** The fuel log of a book, up to an instant; null without a tank that fuel is drawn from. */
-export function fuelLogOf({ book, until = null }: FuelLogOf): FuelLog | null {
+export function fuelLogOf({ book, until = null, previous = null }: FuelLogOf): FuelLog | null {
   const tanks = tanksOf({ book, holds: "fuel" });
   if (!book.vehicle || drawnTanks({ tanks }).length === 0) return null;
   const { odometer_factor, odometer_factor_u } = book.vehicle.body;
@@ -38,7 +40,7 @@ export function fuelLogOf({ book, until = null }: FuelLogOf): FuelLog | null {
     ahead: SURFACES_AHEAD,
     ...answered(book),
   };
-  return readFuelLog({ setup, entries: fuelEntries({ book, until }) });
+  return readFuelLog({ setup, entries: fuelEntries({ book, until }), previous });
 }
 
 /** The water log of a book, up to an instant; null without a tank that water is drawn from. */

@@ -129,6 +129,6 @@ export function judgeLoads(book: Book, found: Loads, ratings: readonly Rating[])
     }));
 }
 
-export { fuel, reach, water } from "./consumption";
+export { fuel, fuelWith, reach, water } from "./consumption";
 export type { Book, Comparison, Explanation, Guidance, Judged, Row, State };
 export { fullState, ROWS, ratingsOf };

@@ -1,5 +1,5 @@
 /** Fuel and water on the device: the domain's estimators over an opened book. */
-import type { Book } from "@/domain/book";
+import type { Book, Row } from "@/domain/book";
 import { entryEffect } from "@/domain/effect";
 import { type FuelAnswer as Answer, fuelAnswer } from "@/domain/fuel_answer";
 import type { FuelLog } from "@/domain/fuel_log";
@@ -53,6 +53,17 @@ export interface WaterAnswer {
 
 export function levelsAt(book: Book, at: string): TankLevel[] {
   return levels({ book, at });
+}
+
+/** The answer as it would be with one more fill, before it is saved; null where it would not count. */
+export function fuelWith(saved: Book, body: Row["body"]): FuelAnswer | null {
+  const order = Math.max(0, ...saved.fills.map((row) => row.order ?? 0)) + 1;
+  const row = { id: "new", kind: "fill", rev: "", order, body };
+  const book = { ...saved, fills: [...saved.fills, row] };
+  const log = fuelLogOf({ book, previous: logOf(saved) });
+  if (!log || log.findings.some((one) => one.entry_id === row.id && one.standing !== "noted")) return null;
+  logs.set(book, log);
+  return fuel(book);
 }
 
 /** The fuel answer on a surface; by default the one that most of the last way was on. Null before the first entry. */

@@ -1,5 +1,6 @@
 /** How much may still be added, where, and what a typed mass would do there. */
 import type { Book } from "../domain/book";
+import { type FillRoom, fillRoom } from "../domain/fill_room";
 import { type Learning, learn } from "../domain/learning";
 import { CONFIDENCE } from "../domain/limits";
 import { DESCRIBED_U_M, MASS_SHARE, MEASURED_U_M } from "../domain/parts";
@@ -52,6 +53,30 @@ export function heldIn(book: Book, state: State, day: string, any_level: boolean
     trailer: on === undefined ? [] : boundsOn({ room, on }),
   };
   return { ...room, confidence, already: alreadyOf(room, confidence), bounds };
+}
+
+/** A fill that is asked about: into which tank, and what goes into the others at the same stop. */
+export interface Filling {
+  readonly tank_id: string;
+  readonly litres_l: Readonly<Record<string, number>>;
+}
+
+/** Litres that may go into a tank until the first rating goes over; null where the plan does not reach the state. */
+export function fillIn(
+  book: Book,
+  state: State,
+  day: string,
+  { tank_id, litres_l }: Filling,
+): FillRoom | null {
+  if (book.vehicle?.body.wheelbase_m == null) return null;
+  const confidence: number = book.vehicle.body.confidence ?? CONFIDENCE;
+  const tanks = state.tanks.map((one) => {
+    const litres = one.tank_id === tank_id ? 0 : (litres_l[one.tank_id] ?? 0);
+    const capacity: number = book.tanks.find(({ id }) => id === one.tank_id)?.body.capacity_l ?? Infinity;
+    return { ...one, level: Math.min(one.level + litres / capacity, 1) };
+  });
+  const asked = { tank_id, litres_l: litres_l[tank_id] ?? 0, confidence, learning: learntOf(book) };
+  return fillRoom({ book, state: { ...state, tanks }, day, ...asked });
 }
 
 function alreadyOf({ limits }: RoomLeft, confidence: number): Held["already"] {
@@ -109,4 +134,4 @@ export function askThere({ bounds, confidence }: Held, where: Where, x_m: number
   return ask({ bounds: bounds[where], x_m, mass_kg, mass_u_kg, x_u_m, confidence });
 }
 
-export type { Asked, Bound, Room };
+export type { Asked, Bound, FillRoom, Room };

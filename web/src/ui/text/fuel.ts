@@ -74,6 +74,19 @@ export const words = {
       : p >= 0.5
         ? `Likely reached (${percent(p)}), but do not count on it.`
         : `Likely not reached (${percent(p)}).`,
+  withIt: (countOn: string, likely: string) => `With it: count on ${countOn}, likely ${likely}.`,
+  rateSince: (rate: string) => `${rate} since the last full tank.`,
+  overNow: (ratings: string) => `Not under even now, and each litre makes it worse: ${ratings}.`,
+  afterIt: (rating: string, verdict: string) => `With this fill, ${rating}: ${verdict}.`,
+  atMost: (litres: string) => `At most ${litres} keep it under.`,
+  fullHolds: (tank: string) => `${tank} full: every rating that is known stays under.`,
+  firstOver: (litres: string, tank: string, rating: string) =>
+    `${litres} more into ${tank}, then the first rating goes over: ${rating}.`,
+  firstLifts: (litres: string, tank: string, rating: string) =>
+    `${litres} more into ${tank}, then it lifts: ${rating}.`,
+  heard: "Other phones",
+  heardAt: (at: string) => `last heard ${at}`,
+  notHeard: "What they have logged since is not in these figures.",
   restsOn: "What this rests on",
   left: "In the tanks",
   sinceFull: "Between the last two full tanks",

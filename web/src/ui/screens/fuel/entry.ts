@@ -164,6 +164,11 @@ function readLines(book: Book, form: FillForm) {
   return { lines, errors, ask, full };
 }
 
+/** Litres that can be read, by tank. */
+export function litresOf(book: Book, form: FillForm): Record<string, number> {
+  return Object.fromEntries(readLines(book, form).lines.map((line) => [line.tank_id, line.litres_l]));
+}
+
 /** Shares of the three surfaces; null where the typed shares cannot be read. */
 function readSurface(form: FillForm): Row["body"] | null {
   if (form.surface !== "mixed") {

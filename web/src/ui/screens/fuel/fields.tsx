@@ -1,5 +1,5 @@
 /** The fields of one stop: odometer, litres per tank, each full or part, surface since the last entry. */
-import type { JSX } from "preact";
+import type { ComponentChildren, JSX } from "preact";
 import { useState } from "preact/hooks";
 import type { Book } from "@/services/answers";
 import { ChoiceField, NumberField, TextField, YesNo } from "@/ui/parts/forms";
@@ -17,9 +17,11 @@ interface Props {
   /** The entry has its place before others. */
   readonly past: boolean;
   readonly onChange: (form: FillForm) => void;
+  /** What stands under the figures while they are typed. */
+  readonly under?: ComponentChildren;
 }
 
-export function FillFields({ book, form, errors, doubts, last, past, onChange }: Props): JSX.Element {
+export function FillFields({ book, form, errors, doubts, last, past, onChange, under }: Props): JSX.Element {
   const put = (change: Partial<FillForm>) => onChange({ ...form, ...change });
   return (
     <>
@@ -34,6 +36,7 @@ export function FillFields({ book, form, errors, doubts, last, past, onChange }:
         onChange={(odometer) => put({ odometer })}
       />
       <Tanks book={book} form={form} errors={errors} doubts={doubts} put={put} />
+      {under}
       <ChoiceField
         label={words.surface}
         value={form.surface}

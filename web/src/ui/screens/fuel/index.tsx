@@ -5,7 +5,8 @@ import type { Finding } from "@/services/consumption";
 import { Action, Actions } from "@/ui/parts/action";
 import { Cautions } from "@/ui/parts/cautions";
 import { Findings } from "@/ui/parts/findings";
-import { type BookView, useBook, useDraft, useServices } from "@/ui/parts/live";
+import { Heard } from "@/ui/parts/heard";
+import { type BookView, type Services, useBook, useDraft, useServices } from "@/ui/parts/live";
 import { Notice } from "@/ui/parts/notice";
 import { Row } from "@/ui/parts/row";
 import { Screen } from "@/ui/parts/screen";
@@ -19,9 +20,11 @@ import {
   type FillForm,
   fuelTanks,
   lastOdometer,
+  litresOf,
   readFill,
 } from "./entry";
 import { FillFields } from "./fields";
+import { Filling } from "./filling";
 import { FirstTank } from "./first_tank";
 
 export default function FuelScreen({ book: id }: { readonly book: string }): JSX.Element | null {
@@ -63,6 +66,7 @@ function Fuel({ view }: { readonly view: BookView }): JSX.Element | null {
         </div>
         <div>
           {answer ? <FuelRests answer={answer} book={view.book} /> : null}
+          <Heard view={view} />
           <Row label={words.toLevel} to={to("entry/level")} />
           <Row label={words.toMoved} to={to("entry/moved")} />
           <Row label={words.toChange} to={to("entry/change")} />
@@ -72,6 +76,15 @@ function Fuel({ view }: { readonly view: BookView }): JSX.Element | null {
       <Cautions lines={range} />
     </Screen>
   );
+}
+
+/** What the form says while it is being filled in. */
+function typedSoFar({ book }: BookView, form: FillForm, clock: Services["clock"]) {
+  const litres_l = litresOf(book, form);
+  const all = fuelTanks(book);
+  const typed = all.filter(({ id }) => litres_l[id] !== undefined);
+  const tanks = typed.length > 0 ? typed : all.slice(0, 1);
+  return { body: readFill(book, form, clock.now(), clock.zone()).body, tanks, litres_l };
 }
 
 /** What is asked of the entry just saved comes at once, all else after the form. */
@@ -131,6 +144,7 @@ export function FillEntry({
         doubts={doubts}
         last={lastOdometer(view.book)}
         past={past}
+        under={past ? null : <Filling view={view} {...typedSoFar(view, draft.value, clock)} />}
         onChange={change}
       />
       {doubts.map((doubt) => (

@@ -7,6 +7,7 @@ import { Action, Actions } from "@/ui/parts/action";
 import { Cautions } from "@/ui/parts/cautions";
 import { Findings } from "@/ui/parts/findings";
 import { ChoiceField, NumberField, YesNo } from "@/ui/parts/forms";
+import { Heard } from "@/ui/parts/heard";
 import { type BookView, useBook, useDraft, useServices } from "@/ui/parts/live";
 import { Row } from "@/ui/parts/row";
 import { Screen } from "@/ui/parts/screen";
@@ -54,6 +55,7 @@ function Water({ view, tanks }: Props): JSX.Element {
         </div>
         <div>
           {answer ? <Rests answer={answer} /> : null}
+          <Heard view={view} />
           <Row label={words.toLog} to={`/b/${view.id}/log`} />
         </div>
       </div>
