@@ -1,5 +1,6 @@
 """Uncertainties and least squares against independent libraries and published data."""
 
+from dataclasses import replace
 from importlib import resources
 from math import sqrt
 
@@ -15,6 +16,7 @@ from server.domain.axles import Geometry
 from server.domain.bridge import Bridge, gain_u, own_variance, zero_u
 from server.domain.linalg import gram_inverse, least_squares
 from server.domain.reconcile import update
+from server.domain.shift import Move, shifted_loads
 from server.domain.stability import centre_of_gravity
 from server.domain.statics import Part, loads, tank_content
 from server.domain.weighing import Reading, SplitSetup, reading_covariance, reading_error
@@ -63,6 +65,25 @@ def test_readings_of_one_bridge_share_gain_and_zero() -> None:
 def number(value: float, u: float) -> object:
     """The uncertainties package wants no u of 0."""
     return ufloat(value, u) if u else value
+
+
+def test_a_moved_part_to_first_order() -> None:
+    """GTC chains all parts with the carrier in its new place; ours starts from the loads before."""
+    geometry, (*rest, carrier) = Geometry(3.2), PARTS
+    there = replace(carrier, x_m=0.4)
+    rear = front = 0
+    for part in (*rest, there):
+        mass, x = ureal(part.mass_kg, part.mass_u_kg), ureal(part.x_m, part.x_u_m)
+        rear += mass * x / 3.2
+        front += mass * (1 - x / 3.2)
+    before = loads(parts=PARTS, geometry=geometry, rows=("front", "rear"))
+    found = shifted_loads(found=before, move=Move((carrier,), (there,)), geometry=geometry)
+    assert found.mean_kg == pytest.approx((front.x, rear.x), rel=1e-12)
+    second = sum((part.mass_u_kg * part.x_u_m / 3.2) ** 2 for part in PARTS)
+    expected = np.array([[get_covariance(a, b) for b in (front, rear)] for a in (front, rear)])
+    assert np.array(found.cov_kg2) - second * np.array([[1, -1], [-1, 1]]) == pytest.approx(
+        expected, rel=1e-9
+    )
 
 
 def test_loads_to_first_order() -> None:
