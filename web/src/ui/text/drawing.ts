@@ -2,6 +2,7 @@
 import { kg } from "./figures";
 
 export const words = {
+  place: (x_m: number) => `${x_m.toFixed(2)} m`,
   metres: (metres: number) => `${metres} m`,
   kg,
   centre: (x_m: number) => `Centre of gravity ${x_m.toFixed(2)} m behind the front axle`,

@@ -68,6 +68,9 @@ export const words = {
   onVehicle: "Vehicle",
   onRoof: "Roof",
   dash: "–",
+  centre: "Centre of gravity, behind the front axle",
+  which: (count: number) => `${count} things in one place. Which one?`,
+  moveHint: "Drag it along the vehicle, or use the arrow keys: 1 cm, with Shift 10 cm.",
   shares:
     "u is one standard uncertainty. Where nobody stated it, it goes by how the mass is known (assumed): weighed 0.5 %, data sheet 5 %, similar one 10 %, estimate 15 %. Type over it to state your own.",
   added: "added",

@@ -4,7 +4,9 @@
  * the coupling. The same drawing serves every screen.
  */
 import type { JSX } from "preact";
-import { useEffect, useState } from "preact/hooks";
+import { useMemo } from "preact/hooks";
+import { still } from "@/ui/parts/still";
+import { useWide } from "@/ui/parts/wide";
 import "./drawing.css";
 import {
   type BodyFacts,
@@ -17,13 +19,15 @@ import {
   tailOf,
   trailerShapeOf,
 } from "./frame";
-import { type Arrow, Arrows, Centre, Scale, Zone } from "./marks";
+import { grouped, NAME_LINES, named } from "./groups";
+import { type Drag, Handle } from "./handle";
+import { type Arrow, Arrows, Centre, NAME_LINE, type Paper, Scale, Zone } from "./marks";
 import { outlineOf } from "./outline";
 import type { Circle } from "./path";
 import { depthOf, layOut, placeOf, type Support, SupportMark } from "./supports";
 import { trailerOutlineOf } from "./trailer_outline";
 
-export type { Arrow, Support };
+export type { Arrow, Drag, Support };
 
 export interface BeamProps {
   readonly body: BodyFacts;
@@ -33,24 +37,22 @@ export interface BeamProps {
   readonly arrows?: readonly Arrow[];
   readonly zone?: { readonly from_m: number; readonly to_m: number } | null;
   readonly cg_x_m?: number | null;
-  readonly picked?: string | null;
   readonly onSupport?: (id: string) => void;
+  /** What may be taken hold of along the vehicle. */
+  readonly drag?: Drag;
   /** Drawn in a stretch of its own above the roof, `height` units high, and over everything else. */
   readonly over?: { readonly height: number; readonly draw: (frame: Frame) => JSX.Element };
 }
 
 const NARROW = 360;
 const WIDE = 620;
-const ABOVE = 46;
+const ARROWS_ABOVE = 56;
+const MOST_NAMES = 7;
 
 export function Beam(props: BeamProps): JSX.Element {
-  const wide = useWide();
-  const { supports = [], arrows = [] } = props;
-  const shape = shapeOf(props.body);
-  const trailer = props.trailer ? trailerShapeOf(props.trailer, shape) : null;
-  const above = props.over?.height ?? (arrows.length > 0 ? ABOVE : 10);
-  const places = arrows.map((arrow) => placeOf(arrow, trailer));
-  const frame = frameFor(shape, trailer && wide ? WIDE : NARROW, above, places, trailer);
+  const { supports = [], drag } = props;
+  const paper = usePaper(props);
+  const { frame, shape, trailer } = paper;
   const laid = layOut(supports, frame, trailer);
   const depth = depthOf(laid);
   return (
@@ -61,30 +63,53 @@ export function Beam(props: BeamProps): JSX.Element {
       aria-label={props.title}
     >
       {props.zone ? <Zone zone={props.zone} frame={frame} shape={shape} /> : null}
-      {trailer ? <TrailerBody trailer={trailer} tail_m={tailOf(shape)} frame={frame} /> : null}
-      <Body shape={shape} frame={frame} />
-      <Scale frame={frame} clear={supports.map((support) => placeOf(support, trailer))} />
-      <Arrows arrows={arrows} frame={frame} shape={shape} trailer={trailer} picked={props.picked ?? null} />
+      <Still {...paper} supports={supports.map((support) => placeOf(support, trailer)).join()} />
+      <Arrows paper={paper} />
       {typeof props.cg_x_m === "number" ? <Centre frame={frame} x_m={props.cg_x_m} /> : null}
       {laid.map((one) => (
         <SupportMark key={one.support.id} laid={one} frame={frame} depth={depth} onTouch={props.onSupport} />
       ))}
+      {drag ? <Handle drag={drag} paper={paper} /> : null}
       {props.over?.draw(frame)}
     </svg>
   );
 }
 
-/** Room for a longer drawing with figures of the same size. */
-function useWide(): boolean {
-  const [query] = useState(() => matchMedia("(min-width: 48rem)"));
-  const [wide, setWide] = useState(query.matches);
-  useEffect(() => {
-    const look = () => setWide(query.matches);
-    query.addEventListener("change", look);
-    return () => query.removeEventListener("change", look);
-  }, [query]);
-  return wide;
+/** All of the drawing that stays while something is dragged over it. */
+function usePaper({ body, trailer: facts, arrows = [], over, drag }: BeamProps): Paper {
+  const wide = useWide(48);
+  const held = drag?.held?.id ?? null;
+  const draggable = drag !== undefined;
+  return useMemo(() => {
+    const shape = shapeOf(body);
+    const trailer = facts ? trailerShapeOf(facts, shape) : null;
+    const name_lines = wide ? NAME_LINES : 0;
+    const lines = name_lines + (draggable ? 1 : 0);
+    const above = over?.height ?? (arrows.length === 0 ? 10 : ARROWS_ABOVE + lines * NAME_LINE);
+    const places = arrows.map((arrow) => placeOf(arrow, trailer));
+    const frame = frameFor(shape, facts && wide ? WIDE : NARROW, above, places, trailer);
+    const x = (arrow: Arrow) => frame.x(placeOf(arrow, trailer));
+    const groups = grouped(
+      arrows.filter((arrow) => arrow.id !== held),
+      x,
+    );
+    const heaviest_kg = Math.max(1, ...groups.map((one) => one.mass_kg));
+    const names = wide ? named(groups, frame.width, MOST_NAMES) : [];
+    return { shape, trailer, frame, groups, names, name_lines, heaviest_kg };
+  }, [body, facts, arrows, over?.height, wide, held, draggable]);
 }
+
+/** The bodies and the scale. */
+const Still = still(function Still(props: Paper & { readonly supports: string }): JSX.Element {
+  const { shape, trailer, frame, supports } = props;
+  return (
+    <>
+      {trailer ? <TrailerBody trailer={trailer} tail_m={tailOf(shape)} frame={frame} /> : null}
+      <Body shape={shape} frame={frame} />
+      <Scale frame={frame} clear={supports.split(",").map(Number)} />
+    </>
+  );
+});
 
 function Body({ shape, frame }: { shape: Shape; frame: Frame }): JSX.Element {
   const outline = outlineOf(shape, frame);

@@ -1,19 +1,37 @@
 /** What stands on the beam: the scale in metres, loads as arrows, the centre of gravity, the hatched stretch. */
 import type { JSX } from "preact";
+import { still } from "@/ui/parts/still";
 import { words } from "@/ui/text/drawing";
 import { type Frame, heightOf, type Shape, type TrailerShape } from "./frame";
+import type { Group, Name } from "./groups";
+import { topAt } from "./outline";
+import { trailerTopAt } from "./trailer_outline";
 
 export interface Arrow {
   readonly id: string;
   readonly x_m: number;
   readonly mass_kg: number;
   readonly label: string;
-  readonly roof?: boolean;
   /** On the trailer: its place counts rearwards from the coupling. */
   readonly trailer?: boolean;
+  /** Not there yet: on order. */
+  readonly planned?: boolean;
+}
+
+/** What is drawn, to scale, with its arrows. */
+export interface Paper {
+  readonly frame: Frame;
+  readonly shape: Shape;
+  readonly trailer: TrailerShape | null;
+  readonly groups: readonly Group[];
+  readonly names: readonly Name[];
+  readonly name_lines: number;
+  /** The longest arrow says so many kg. */
+  readonly heaviest_kg: number;
 }
 
 const TALLEST_ARROW = 40;
+export const NAME_LINE = 13;
 const TICK_TEXT = 34;
 
 /** A figure on each metre, or on every second or fifth where they would touch, but not where a support stands. */
@@ -44,32 +62,57 @@ export function Scale({ frame, clear }: { frame: Frame; clear: readonly number[]
   );
 }
 
-interface ArrowsProps {
-  readonly arrows: readonly Arrow[];
-  readonly frame: Frame;
-  readonly shape: Shape;
-  readonly trailer: TrailerShape | null;
-  readonly picked: string | null;
-}
-
 /** Length says mass: the square root keeps a 5 kg strap and a 200 kg canopy both visible. */
-export function Arrows({ arrows, frame, shape, trailer, picked }: ArrowsProps): JSX.Element {
-  const heaviest = Math.max(1, ...arrows.map((arrow) => arrow.mass_kg));
+export const Arrows = still(function Arrows({ paper }: { readonly paper: Paper }): JSX.Element {
+  const { groups, names } = paper;
   return (
     <g aria-hidden="true">
-      {arrows.map((arrow) => {
-        const length = 6 + (TALLEST_ARROW - 6) * Math.sqrt(Math.max(0, arrow.mass_kg) / heaviest);
-        const on = arrow.trailer ? trailer : null;
-        const x = frame.x(arrow.x_m + (on?.coupling_x_m ?? 0));
-        const tip = frame.z(heightOf(on ?? shape)) - 2;
+      {groups.map((group) => {
+        const [first] = group.members;
+        const many = group.members.length;
+        const { x, tip, length } = arrowAt(paper, first!, group.x, group.mass_kg);
+        const planned = group.members.every((one) => one.planned);
         return (
-          <g key={arrow.id} class={arrow.id === picked ? "beam-arrow beam-arrow-picked" : "beam-arrow"}>
-            <path d={`M${x} ${tip - length}V${tip}m-3 -5l3 5l3 -5`} />
+          <g key={first!.id} class={planned ? "beam-arrow beam-planned" : "beam-arrow"}>
+            <path d={arrowPath(x, tip, length)} />
+            {many > 1 ? (
+              <text class="beam-count" x={x} y={tip - length - 3} text-anchor="middle">
+                {many}
+              </text>
+            ) : null}
           </g>
         );
       })}
+      {names.map(({ text, x, row }) => (
+        <text key={text + x} class="beam-name" x={x} y={nameY(paper, row)} text-anchor="middle">
+          {text}
+        </text>
+      ))}
     </g>
   );
+});
+
+/** Where an arrow stands, on whatever is below it: roof, bonnet, tray. */
+export function arrowAt(paper: Paper, arrow: Arrow, x: number, mass_kg: number) {
+  const { frame, shape, trailer, heaviest_kg } = paper;
+  const x_m = frame.from_m + x / frame.units_per_m;
+  const top_m = arrow.trailer && trailer ? trailerTopAt(trailer, x_m) : topAt(shape, x_m);
+  const length = 6 + (TALLEST_ARROW - 6) * Math.sqrt(Math.min(1, Math.max(0, mass_kg) / heaviest_kg));
+  return { x, tip: frame.z(top_m) - 2, length };
+}
+
+export function arrowPath(x: number, tip: number, length: number): string {
+  return `M${round(x)} ${round(tip - length)}V${round(tip)}m-3 -5l3 5l3 -5`;
+}
+
+/** Baseline of a line of names: above the highest arrow that there can be. */
+export function nameY({ frame, shape, trailer }: Paper, row: number): number {
+  const top_m = Math.max(heightOf(shape), trailer ? heightOf(trailer) : 0);
+  return frame.z(top_m) - TALLEST_ARROW - 17 - row * NAME_LINE;
+}
+
+function round(value: number): number {
+  return Math.round(value * 10) / 10;
 }
 
 export function Centre({ frame, x_m }: { frame: Frame; x_m: number }): JSX.Element {

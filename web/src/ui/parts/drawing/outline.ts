@@ -28,6 +28,23 @@ export function outlineOf(shape: Shape, frame: Frame): Outline {
   };
 }
 
+/** How high the vehicle is at a place, m: that of its nearest end ahead of it and behind it. */
+export function topAt(shape: Shape, x_m: number): number {
+  const { line, box } = tops[shape.body_form](shape);
+  return Math.max(heightOn(line, x_m), box ? heightOn(box, x_m) : 0);
+}
+
+/** The highest point of a line at a place; past its ends that of the end. */
+export function heightOn(line: readonly Point[], x_m: number): number {
+  const inside = line.slice(1).flatMap(([x, z], k) => {
+    const [from, low] = line[k]!;
+    if (x_m < Math.min(from, x) || x_m > Math.max(from, x)) return [];
+    return x === from ? [Math.max(low, z)] : [low + ((z - low) * (x_m - from)) / (x - from)];
+  });
+  const [first, last] = [line[0]!, line.at(-1)!];
+  return inside.length > 0 ? Math.max(...inside) : x_m < first[0] ? first[1] : last[1];
+}
+
 interface Top {
   readonly line: readonly Point[];
   readonly glass: readonly Point[];

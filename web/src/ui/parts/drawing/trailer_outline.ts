@@ -1,5 +1,6 @@
 /** Side outline of a trailer: drawbar, body, wheels, and the stand that it leans on when uncoupled. To scale. */
 import { AXLE_PITCH_M, type Frame, type TrailerShape, trailerTailOf } from "./frame";
+import { heightOn } from "./outline";
 import { bottomWithArches, type Circle, circle, type Point, polyline } from "./path";
 
 const WHEEL_RADIUS_M = 0.34; // about a 27 in tyre: only the picture rests on it
@@ -23,7 +24,7 @@ export function trailerOutlineOf(trailer: TrailerShape, tail_m: number, frame: F
   const { coupling_x_m: from_m, coupling_to_axle_m, axles } = trailer;
   const middle_m = from_m + coupling_to_axle_m;
   const wheels_m = Array.from({ length: axles }, (_, k) => middle_m + (k - (axles - 1) / 2) * AXLE_PITCH_M);
-  const nose_m = from_m + Math.min(1.3, 0.38 * coupling_to_axle_m);
+  const nose_m = noseOf(trailer);
   const arm_m = Math.min(tail_m, trailer.hitch_x_m) - 0.12;
   const bottom = bottomWithArches(frame, wheels_m, ARCH_M, SILL_M);
   const top = topOf(trailer, nose_m);
@@ -43,6 +44,16 @@ export function trailerOutlineOf(trailer: TrailerShape, tail_m: number, frame: F
     hitchBall: circle(frame, [trailer.hitch_x_m, BALL_M], 0.07),
     wheels: wheels_m.map((x_m) => circle(frame, [x_m, WHEEL_RADIUS_M], WHEEL_RADIUS_M)),
   };
+}
+
+/** How high the trailer is at a place behind the vehicle's front axle, m: over its drawbar that of its ball. */
+export function trailerTopAt(trailer: TrailerShape, x_m: number): number {
+  const nose_m = noseOf(trailer);
+  return x_m < nose_m ? BALL_M : heightOn(topOf(trailer, nose_m), x_m);
+}
+
+function noseOf({ coupling_x_m, coupling_to_axle_m }: TrailerShape): number {
+  return coupling_x_m + Math.min(1.3, 0.38 * coupling_to_axle_m);
 }
 
 function topOf(trailer: TrailerShape, nose_m: number): Point[] {

@@ -7,7 +7,7 @@ import type { Book, Row as Entry } from "@/services/answers";
 import { Link } from "@/ui/parts/link";
 import { still } from "@/ui/parts/still";
 import { words } from "@/ui/text/plan";
-import { columnsOf, optionsOf, type Trouble, told } from "./cells";
+import { columnsOf, opened, optionsOf, type Trouble, told } from "./cells";
 import type { FieldSpec } from "./fields";
 import type { FormValue } from "./form";
 import type { Listing } from "./tables";
@@ -44,7 +44,7 @@ export function Grid({ kind, rows, view, path, cells, mayEdit, picked, onPick }:
               open={mine?.name ?? null}
               value={mine?.value ?? null}
               trouble={mine ? trouble : null}
-              picked={picked === row.id}
+              picked={picked?.id === row.id}
               first={at === 0}
               act={mayEdit ? act : null}
               onPick={onPick}
@@ -174,7 +174,11 @@ function Editor({ column, row, book, value, act }: EditorProps): JSX.Element {
   };
   if (options.length > 0)
     return (
-      <select {...common} ref={focusOn} onChange={(event) => act.change(event.currentTarget.value)}>
+      <select
+        {...common}
+        ref={(element) => focusOn(element)}
+        onChange={(event) => act.change(event.currentTarget.value)}
+      >
         {options.map(([one, label]) => (
           <option key={one} value={one}>
             {label}
@@ -189,16 +193,16 @@ function Editor({ column, row, book, value, act }: EditorProps): JSX.Element {
       type="text"
       autocomplete="off"
       inputMode={type === "number" ? "decimal" : type === "count" ? "numeric" : "text"}
-      ref={focusOn}
+      ref={(element) => focusOn(element, text === opened(column, row.body))}
       onInput={(event) => act.change(event.currentTarget.value)}
     />
   );
 }
 
-function focusOn(element: Element | null): void {
+function focusOn(element: Element | null, select = false): void {
   if (!(element instanceof HTMLElement) || element === document.activeElement) return;
   element.focus();
-  if (element instanceof HTMLInputElement && element.value.length > 1) element.select();
+  if (select && element instanceof HTMLInputElement) element.select();
 }
 
 const STEPS: Readonly<Record<string, readonly [rows: number, columns: number]>> = {

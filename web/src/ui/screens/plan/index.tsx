@@ -1,20 +1,15 @@
 /** The plan: the build on the beam, live axle loads, and the lists that it is made of. */
 import type { JSX } from "preact";
-import { useMemo, useState } from "preact/hooks";
-import { type Book, fullState, type Planned, plannedIn, ratingsOf, type State } from "@/services/answers";
-import { Beam, type Support } from "@/ui/parts/drawing/beam";
-import type { TrailerFacts } from "@/ui/parts/drawing/frame";
-import { arrowsOf } from "@/ui/parts/drawing/loads";
-import { axlePlaces, ROW_OF, trailerFacts, trailerIn } from "@/ui/parts/drawing/towed";
+import { useCallback, useMemo, useState } from "preact/hooks";
+import { type Book, fullState, plannedIn, type State } from "@/services/answers";
+import { trailerIn } from "@/ui/parts/drawing/towed";
 import { ChoiceField } from "@/ui/parts/forms";
 import { type BookView, useBook, useServices } from "@/ui/parts/live";
 import { Notice } from "@/ui/parts/notice";
 import { Row } from "@/ui/parts/row";
 import { Screen } from "@/ui/parts/screen";
-import { Section } from "@/ui/parts/section";
-import { VerdictRow } from "@/ui/parts/verdict_row";
-import { figure, twoSided, withReach } from "@/ui/text/figures";
 import { words } from "@/ui/text/plan";
+import { Bench, type Picked } from "./bench";
 import { CentreOfGravity, SingleLoads } from "./centre";
 import { editsOf } from "./edits";
 import { KindList } from "./kind_list";
@@ -31,7 +26,8 @@ export default function PlanScreen({ book }: { readonly book: string }): JSX.Ele
 function Plan({ view }: { readonly view: BookView }): JSX.Element {
   const { answers, clock, records } = useServices();
   const [which, setWhich] = useState("full");
-  const [picked, setPicked] = useState<string | null>(null);
+  const [picked, setPicked] = useState<Picked | null>(null);
+  const pickInList = useCallback((id: string | null) => setPicked(id ? { id, by: "list" } : null), []);
   const edits = editsOf(records, view.id);
   const now = clock.now();
   const state = useMemo(
@@ -40,39 +36,22 @@ function Plan({ view }: { readonly view: BookView }): JSX.Element {
   );
   const found = useMemo(() => plannedIn(view.book, state), [view.book, state]);
   const towed = trailerIn(view.book, state.trailers_on);
-  const trailer = towed ? trailerFacts(view.book, towed) : null;
   return (
     <Screen title={view.name} back={`/b/${view.id}`} aside={words.title}>
       <div class="plan-bench">
-        <div class="plan-seen">
-          <Beam
-            body={view.book.vehicle?.body ?? {}}
-            title={words.drawing}
-            trailer={trailer}
-            supports={supports(view, trailer, found)}
-            arrows={arrowsOf(view.book, towed?.id ?? null)}
-            cg_x_m={found?.cg_x_m ?? null}
-          />
-          {found || towed ? (
-            <ChoiceField
-              label={words.state}
-              value={which}
-              options={[
-                { value: "full", label: words.full },
-                ...view.book.trailers.map(({ id, body }) => ({
-                  value: id,
-                  label: words.fullWith(body.name),
-                })),
-                { value: "now", label: words.asLogged },
-              ]}
-              onChange={setWhich}
-            />
-          ) : null}
-          {found ? null : <Notice>{towed ? words.needLever(towed.body.name) : words.needBase}</Notice>}
-          {found ? <Ratings view={view} found={found} day={now.slice(0, 10)} on={towed?.id ?? null} /> : null}
-        </div>
+        <Bench
+          {...{ view, edits, found, picked }}
+          day={now.slice(0, 10)}
+          on={towed?.id ?? null}
+          onPick={setPicked}
+        >
+          <>
+            {found || towed ? <WhichState view={view} which={which} onChoose={setWhich} /> : null}
+            {found ? null : <Notice>{towed ? words.needLever(towed.body.name) : words.needBase}</Notice>}
+          </>
+        </Bench>
         <div>
-          <Tables view={view} edits={edits} picked={picked} onPick={setPicked} />
+          <Tables view={view} edits={edits} picked={picked} onPick={pickInList} />
         </div>
       </div>
       <div class="columns">
@@ -97,39 +76,18 @@ function fullWith(book: Book, which: string): State {
   return { ...fullState({ book }), trailers_on };
 }
 
-interface RatingsProps {
+interface WhichProps {
   readonly view: BookView;
-  readonly found: Planned;
-  readonly day: string;
-  /** The trailer that is on in the state. */
-  readonly on: string | null;
+  readonly which: string;
+  readonly onChoose: (which: string) => void;
 }
 
-function Ratings({ view, found, day, on }: RatingsProps): JSX.Element {
-  const { answers } = useServices();
-  const judged = answers.judgeLoads(
-    view.book,
-    found.loads,
-    ratingsOf({ book: view.book, day, trailer_id: on }),
-  );
-  return (
-    <Section title={words.ratings}>
-      {judged.map((one) => (
-        <VerdictRow key={one.verdict.rating} judged={one} terms={view.terms} quiet />
-      ))}
-      {found.missing.length > 0 ? <p class="hint">{words.notCounted(found.missing.length)}</p> : null}
-    </Section>
-  );
-}
-
-function supports({ book }: BookView, trailer: TrailerFacts | null, found: Planned | null): Support[] {
-  return axlePlaces(book.vehicle?.body ?? {}, trailer).map((place) => {
-    const k = found ? found.loads.rows.indexOf(ROW_OF[place.id]) : -1;
-    return { ...place, figure: k < 0 ? "?" : told(found!, k), label: place.id };
-  });
-}
-
-function told({ loads }: Planned, k: number): string {
-  const u = Math.sqrt(loads.cov_kg2[k]![k]!);
-  return u > 0 ? withReach(loads.mean_kg[k]!, twoSided(u)) : figure(loads.mean_kg[k]!);
+function WhichState({ view, which, onChoose }: WhichProps): JSX.Element {
+  const { trailers } = view.book;
+  const options = [
+    { value: "full", label: words.full },
+    ...trailers.map(({ id, body }) => ({ value: id, label: words.fullWith(body.name) })),
+    { value: "now", label: words.asLogged },
+  ];
+  return <ChoiceField label={words.state} value={which} options={options} onChange={onChoose} />;
 }

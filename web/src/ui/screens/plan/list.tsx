@@ -11,13 +11,14 @@ import { type FormValue, shown } from "./form";
 import { figureOf, labelOf, noteOf } from "./lines";
 import type { Listing } from "./tables";
 import { CellTrouble } from "./trouble";
+import type { Cells } from "./typing";
 
 export function List(props: Listing): JSX.Element {
-  const { kind, rows, view, path, picked, onPick, mayEdit } = props;
+  const { kind, rows, view, path, cells, picked, onPick, mayEdit } = props;
   return (
     <>
       {rows.map((row) => {
-        const open = mayEdit && picked === row.id;
+        const open = mayEdit && picked?.by === "list" && picked.id === row.id;
         const { body } = row;
         return (
           <div key={row.id}>
@@ -34,7 +35,7 @@ export function List(props: Listing): JSX.Element {
             {open ? (
               <div class="plan-in-place">
                 {inPlace(kind).map((column) => (
-                  <InPlace key={column.name} {...props} row={row} column={column} />
+                  <InPlace key={column.name} {...{ kind, cells, row, column }} />
                 ))}
                 <Row label={words.more} to={`${path}/${row.id}`} />
               </div>
@@ -46,12 +47,14 @@ export function List(props: Listing): JSX.Element {
   );
 }
 
-interface InPlaceProps extends Listing {
+interface InPlaceProps {
+  readonly kind: string;
+  readonly cells: Cells;
   readonly row: Entry;
   readonly column: FieldSpec;
 }
 
-function InPlace({ kind, row, column, cells }: InPlaceProps): JSX.Element | null {
+export function InPlace({ kind, row, column, cells }: InPlaceProps): JSX.Element | null {
   const { typing, trouble, act } = cells;
   if (column.type !== "number") return null;
   const mine = typing?.id === row.id && typing.name === column.name ? typing : null;

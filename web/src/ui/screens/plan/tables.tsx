@@ -4,7 +4,9 @@ import type { Row as Entry } from "@/services/answers";
 import type { BookView } from "@/ui/parts/live";
 import { Row } from "@/ui/parts/row";
 import { Section } from "@/ui/parts/section";
+import { useWide } from "@/ui/parts/wide";
 import { words } from "@/ui/text/plan";
+import type { Picked } from "./bench";
 import { LISTED } from "./cells";
 import type { Edits } from "./edits";
 import { KINDS } from "./fields";
@@ -12,20 +14,19 @@ import { Grid } from "./grid";
 import { rowsOf } from "./lines";
 import { List } from "./list";
 import { type Cells, useCells } from "./typing";
-import { useWide } from "./wide";
 import "./plan.css";
 
 export interface TablesProps {
   readonly view: BookView;
   readonly edits: Edits;
-  readonly picked: string | null;
+  readonly picked: Picked | null;
   readonly onPick: (id: string | null) => void;
 }
 
 export function Tables(props: TablesProps): JSX.Element {
   const { view } = props;
-  const wide = useWide();
-  const cells = useCells(view, props.edits);
+  const wide = useWide(60);
+  const cells = useCells(view, props.edits, "plan-cell");
   const mayEdit = view.role !== "co_driver";
   return (
     <>

@@ -25,8 +25,8 @@ export interface Acts {
   readonly cancel: () => void;
 }
 
-export function useCells(view: BookView, edits: Edits): Cells {
-  const key = `plan-cell:${view.id}`;
+export function useCells(view: BookView, edits: Edits, where: string): Cells {
+  const key = `${where}:${view.id}`;
   const draft = useDraft<Typing | null>(key, null);
   const [typing, setTyping] = useState<Typing | null>(null);
   const [trouble, setTrouble] = useState<Trouble | null>(null);

@@ -1,8 +1,8 @@
 import { useEffect, useState } from "preact/hooks";
 
-/** Whether the screen has room for a table beside the drawing. */
-export function useWide(): boolean {
-  const [query] = useState(() => matchMedia("(min-width: 60rem)"));
+/** Whether the page is at least so wide. */
+export function useWide(from_rem: number): boolean {
+  const [query] = useState(() => matchMedia(`(min-width: ${from_rem}rem)`));
   const [wide, setWide] = useState(query.matches);
   useEffect(() => {
     const look = () => setWide(query.matches);

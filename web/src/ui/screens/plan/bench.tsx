@@ -1,0 +1,114 @@
+/** The plan's drawing, where things are moved by hand, and what every load and rating says meanwhile. */
+import type { JSX } from "preact";
+import { useMemo, useState } from "preact/hooks";
+import { type Planned, plannedWith } from "@/services/answers";
+import { type Arrow, Beam, type Drag, type Support } from "@/ui/parts/drawing/beam";
+import type { TrailerFacts } from "@/ui/parts/drawing/frame";
+import { arrowsOf, contentsOf } from "@/ui/parts/drawing/loads";
+import { axlePlaces, ROW_OF, trailerFacts } from "@/ui/parts/drawing/towed";
+import type { BookView } from "@/ui/parts/live";
+import { Notice } from "@/ui/parts/notice";
+import { figure, twoSided, withReach } from "@/ui/text/figures";
+import { words } from "@/ui/text/plan";
+import type { Edits } from "./edits";
+import { useMoving } from "./moving";
+import { Panel, Spread } from "./panel";
+import { Ratings } from "./ratings";
+
+/** What is picked, and whether on the drawing or in a list. */
+export interface Picked {
+  readonly id: string;
+  readonly by: "drawing" | "list";
+}
+
+interface Props {
+  readonly view: BookView;
+  readonly edits: Edits;
+  readonly found: Planned | null;
+  readonly day: string;
+  readonly on: string | null;
+  readonly picked: Picked | null;
+  readonly onPick: (picked: Picked | null) => void;
+  readonly children: JSX.Element | null;
+}
+
+export function Bench({ view, edits, found, day, on, picked, onPick, children }: Props): JSX.Element {
+  const { book } = view;
+  const mover = useMoving(view, edits);
+  const [spread, setSpread] = useState<readonly Arrow[]>([]);
+  const { moving } = mover;
+  const trailer = useMemo(() => trailerOn(view, on), [book, on]);
+  const arrows = useMemo(
+    () => [...arrowsOf(book, on), ...(found ? contentsOf(book, found) : [])],
+    [book, found, on],
+  );
+  const live =
+    found && moving && within(found, moving.id) ? plannedWith(book, found, moving.id, moving.x_m) : found;
+  const take: Drag["onTake"] = (members) => {
+    const [one] = members;
+    setSpread(members.length > 1 ? members : []);
+    if (members.length > 1 || !one) return onPick(null);
+    onPick({ id: one.id, by: "drawing" });
+    mover.take(one.id);
+  };
+  const choose = (id: string) => {
+    setSpread([]);
+    onPick({ id, by: "drawing" });
+  };
+  const standing = picked && arrows.find((one) => one.id === picked.id);
+  const held = standing
+    ? {
+        ...standing,
+        ...(moving?.id === standing.id ? { x_m: moving.x_m } : {}),
+        touched: moving?.touched ?? false,
+      }
+    : null;
+  const drag: Drag = {
+    held,
+    onTake: take,
+    onMove: (x_m) => held && mover.move(held.id, x_m),
+    onDrop: mover.drop,
+  };
+  return (
+    <div class="plan-seen">
+      <Beam
+        body={book.vehicle?.body ?? NO_BODY}
+        title={words.drawing}
+        trailer={trailer}
+        supports={supports(view, trailer, live)}
+        arrows={arrows}
+        cg_x_m={live?.cg_x_m ?? null}
+        {...(view.role === "co_driver" ? {} : { drag })}
+      />
+      {mover.trouble ? <Notice tone="warn">{mover.trouble}</Notice> : null}
+      {spread.length > 0 ? <Spread members={spread} onPick={choose} /> : null}
+      {picked ? <Panel view={view} edits={edits} picked={picked} x_m={held?.x_m ?? null} /> : null}
+      {children}
+      {live ? <Ratings view={view} found={live} day={day} on={on} /> : null}
+    </div>
+  );
+}
+
+const NO_BODY = {};
+
+function trailerOn({ book }: BookView, on: string | null): TrailerFacts | null {
+  const row = book.trailers.find((one) => one.id === on);
+  return row ? trailerFacts(book, row) : null;
+}
+
+/** Whether a record has a part in the plan of this state. */
+function within({ plan }: Planned, id: string): boolean {
+  return [...plan.lasting, ...plan.passing].some((part) => part.id === id || part.id.startsWith(`${id}:`));
+}
+
+function supports({ book }: BookView, trailer: TrailerFacts | null, found: Planned | null): Support[] {
+  return axlePlaces(book.vehicle?.body ?? {}, trailer).map((place) => {
+    const k = found ? found.loads.rows.indexOf(ROW_OF[place.id]) : -1;
+    return { ...place, figure: k < 0 ? "?" : told(found!, k), label: place.id };
+  });
+}
+
+function told({ loads }: Planned, k: number): string {
+  const u = Math.sqrt(loads.cov_kg2[k]![k]!);
+  return u > 0 ? withReach(loads.mean_kg[k]!, twoSided(u)) : figure(loads.mean_kg[k]!);
+}
