@@ -9,7 +9,7 @@ errors that they share: one unknown mass of several copies, or what weighings ha
 of these errors and h_k how the fixed load goes with them. A lower limit is the same with its row negated.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from math import sqrt
 
@@ -127,6 +127,7 @@ def advise(
     confidence: float = CONFIDENCE,
     objective: str = "moves",
     most_nodes: int = MOST_NODES,
+    told: Callable[[int], None] | None = None,
 ) -> Advice:
     """The least change: fewest `moves`, ties by least mass off; or least mass `off`, ties by fewest moves.
 
@@ -134,9 +135,9 @@ def advise(
     bring is too much (branch and bound; Land and Doig 1960, Econometrica 28:497, from memory). Limits hold to 1e-9 kg.
     "Off" is a move. Of equals the first found is given. Up to 18 items the answer is the best of all, above that of
     those with at most `most_moves` moves, which is also what remains once `most_nodes` are used up. `errors` is the
-    covariance of the shared errors; copies of one article share one of variance 1, each with load times u. Masses,
-    variances and what comes off >= 0, capacities > 0, upper limits > 0, lower ones >= 0, confidence from 0.5 to below
-    1, everything finite, ids once; else refused.
+    covariance of the shared errors; copies of one article share one of variance 1, each with load times u. `told`
+    hears, before each round, how many moves it allows. Masses, variances and what comes off >= 0, capacities > 0, upper
+    limits > 0, lower ones >= 0, confidence from 0.5 to below 1, everything finite, ids once; else refused.
     """
     z = quantile(check_range("confidence", confidence, low=0.5))
     if objective not in OBJECTIVES:
@@ -152,7 +153,7 @@ def advise(
     unmet = tuple(Unmet(one.id, kg) for one, kg in zip(limits, short, strict=True) if kg > TOLERANCE_KG)
     if unmet:
         return Advice("impossible", (), 0, 0.0, before, before, unmet, False, True, len(items))
-    found, proven = _best(search, len(items), objective)
+    found, proven = _best(search, len(items), objective, told or (lambda _: None))
     exact = proven >= len(items)
     if found is None:
         word = "impossible" if exact else "not_found"
@@ -191,28 +192,33 @@ def held_by(
     return tuple(out)
 
 
-def _best(search: Search, count: int, objective: str) -> tuple[Found | None, int]:
+def _best(
+    search: Search, count: int, objective: str, told: Callable[[int], None]
+) -> tuple[Found | None, int]:
     """The best choice, and among at most how many moves it is proven to be (all of them: `count` or more)."""
     first, proven = None, -1
     while first is None and proven < count and not search.spent:
+        told(proven + 1)
         first = search.least_off(most_moves=proven + 1)
         proven += not search.spent
     if search.spent or first is None:
         return first, max(proven, 0)
     if objective == "moves" or first.off_kg <= TOLERANCE_KG:
         return first, count
-    return _least_off(search, count, first)
+    return _least_off(search, count, first, told)
 
 
-def _least_off(search: Search, count: int, first: Found) -> tuple[Found, int]:
+def _least_off(search: Search, count: int, first: Found, told: Callable[[int], None]) -> tuple[Found, int]:
     """Less off at the price of more moves: all at once where the items are few, else move by move."""
     if count <= ALL_ITEMS:
+        told(count)
         better = search.least_off(most_moves=count, below_kg=first.off_kg)
         if not search.spent:
             return (first if better is None else _fewest(search, first, better)), count
         search.renew()
     best, most = first, first.moves
     while most < count and best.off_kg > TOLERANCE_KG:
+        told(most + 1)
         better = search.least_off(most_moves=most + 1, below_kg=best.off_kg)
         if search.spent:
             return best, most

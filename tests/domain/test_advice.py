@@ -156,9 +156,12 @@ def test_least_off_of_many_items_says_how_far_it_is_proven() -> None:
     ]
     total = sum(one.mass_kg for one in boxes)
     limit = Limit("rear", 1000.0, 1000.0 + 61.125 - total)
+    asked: Json = {"limits": [limit], "items": boxes, "confidence": 0.5, "objective": "off"}
     offs = []
     for nodes in (300, 3_000, 1_000_000):
-        found = advise(limits=[limit], items=boxes, confidence=0.5, objective="off", most_nodes=nodes)
+        rounds: list[int] = []
+        found = advise(**asked, most_nodes=nodes, told=rounds.append)
+        assert rounds == list(range(len(rounds)))
         assert found.word == "found"
         assert found.off_kg >= 61.125
         offs.append((found.most_moves, found.off_kg))

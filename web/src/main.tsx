@@ -5,8 +5,10 @@ import type { Environment } from "./services/environment";
 import { createForms } from "./services/forms";
 import { createInstall } from "./services/install";
 import { createPersist } from "./services/persist";
+import { createSolver, type Helper } from "./services/solver";
 import { createTransport } from "./services/transport";
 import { createUpdates } from "./services/updates";
+import solverUrl from "./solver?worker&url";
 import { App } from "./ui/app";
 import { createRouter } from "./ui/router";
 import { ROUTES } from "./ui/routes";
@@ -55,11 +57,11 @@ function onReturn(wake: () => void): () => void {
   };
 }
 
-/** Where scripts must be trusted by name, the worker's address is the one that is. */
-function trusted(url: string): string {
-  const types = (window as { trustedTypes?: TrustedTypes }).trustedTypes;
-  return types ? types.createPolicy("tareway", { createScriptURL: (one) => one }).createScriptURL(url) : url;
-}
+/** Where scripts must be trusted by name, the addresses of the two workers are. */
+const { trustedTypes } = window as { trustedTypes?: TrustedTypes };
+const policy = trustedTypes?.createPolicy("tareway", { createScriptURL: (one) => one });
+const trusted = (url: string) => policy?.createScriptURL(url) ?? url;
+const helper = () => new Worker(trusted(solverUrl), { type: "module" }) as Helper;
 
 const forms = createForms();
 const updates = createUpdates({
@@ -74,6 +76,7 @@ const app = createApp({
   forms,
   updates,
   transport: createTransport(),
+  solver: createSolver(helper),
   install: createInstall(window),
   persist: createPersist(navigator.storage ?? null),
 });

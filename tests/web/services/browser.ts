@@ -1,11 +1,13 @@
 /** A browser without a window: its storage, its clock and its timers in the hands of the test. */
 import { IDBFactory, IDBKeyRange, IDBObjectStore } from "fake-indexeddb";
 import { vi } from "vitest";
+import { advise } from "@/domain/advice";
 import { type App, createApp } from "@/services/app";
 import type { Environment } from "@/services/environment";
 import { createForms } from "@/services/forms";
 import { createInstall } from "@/services/install";
 import { createPersist } from "@/services/persist";
+import type { Solver } from "@/services/solver";
 import { createTransport } from "@/services/transport";
 import { createUpdates } from "@/services/updates";
 import type { UserServices } from "@/services/user";
@@ -38,7 +40,9 @@ export class Browser {
     });
     const install = createInstall(null);
     const transport = createTransport(this.network.send);
-    const app = createApp({ environment, transport, forms, install, persist: createPersist(null), updates });
+    const solver: Solver = async (problem, told) => advise(problem, told);
+    const persist = createPersist(null);
+    const app = createApp({ environment, transport, forms, install, persist, updates, solver });
     await app.start();
     return app;
   }

@@ -105,8 +105,11 @@ export const ALL_ITEMS = 18;
 /** Places looked at beyond the present one, all searches together, before the answer says how far it is proven. */
 export const MOST_NODES = 1_000_000;
 
+/** Hears, before each round, how many moves it allows. */
+export type Told = (most_moves: number) => void;
+
 /** The least change, by branch and bound: heaviest item first, its present place first. Limits hold to 1e-9 kg. */
-export function advise(problem: Problem): Advice {
+export function advise(problem: Problem, told: Told = () => {}): Advice {
   const { limits, items, slots = [], errors = [], most_nodes = MOST_NODES } = problem;
   const { confidence = CONFIDENCE, objective = "moves" } = problem;
   const z = quantile(checkRange("confidence", confidence, { low: 0.5 }));
@@ -125,7 +128,7 @@ export function advise(problem: Problem): Advice {
     .filter((one) => one.short_kg > TOLERANCE_KG);
   const none = { picks: [], moves: 0, off_kg: 0, before, after: before, unmet, equals: false };
   if (unmet.length > 0) return { ...none, word: "impossible", exact: true, most_moves: items.length };
-  const [found, most_moves] = bestOf(search, items.length, objective);
+  const [found, most_moves] = bestOf(search, items.length, objective, told);
   const exact = most_moves >= items.length;
   if (found === null) return { ...none, word: exact ? "impossible" : "not_found", exact, most_moves };
   const picks = items.map((_, i) => found.picks[order.indexOf(i)]!);
@@ -159,26 +162,29 @@ export function heldBy({ limits, items, errors = [], picks }: HeldBy): Held[] {
 }
 
 /** The best choice, and among at most how many moves it is proven to be (all of them: `count` or more). */
-function bestOf(search: Search, count: number, objective: Objective): [Found | null, number] {
+function bestOf(search: Search, count: number, objective: Objective, told: Told): [Found | null, number] {
   let [first, proven]: [Found | null, number] = [null, -1];
   while (first === null && proven < count && !search.spent) {
+    told(proven + 1);
     first = search.leastOff({ most_moves: proven + 1 });
     if (!search.spent) proven++;
   }
   if (search.spent || first === null) return [first, Math.max(proven, 0)];
   if (objective === "moves" || first.off_kg <= TOLERANCE_KG) return [first, count];
-  return lessOff(search, count, first);
+  return lessOff(search, count, first, told);
 }
 
 /** Less off at the price of more moves: all at once where the items are few, else move by move. */
-function lessOff(search: Search, count: number, first: Found): [Found, number] {
+function lessOff(search: Search, count: number, first: Found, told: Told): [Found, number] {
   if (count <= ALL_ITEMS) {
+    told(count);
     const better = search.leastOff({ most_moves: count, below_kg: first.off_kg });
     if (!search.spent) return [better === null ? first : fewest(search, first, better), count];
     search.renew();
   }
   let [best, most] = [first, first.moves];
   while (most < count && best.off_kg > TOLERANCE_KG) {
+    told(most + 1);
     const better = search.leastOff({ most_moves: most + 1, below_kg: best.off_kg });
     if (search.spent) return [best, most];
     best = better ?? best;

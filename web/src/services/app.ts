@@ -6,6 +6,7 @@ import { createForms, type Forms } from "./forms";
 import type { Install } from "./install";
 import type { Persist } from "./persist";
 import { type Account, createSession, type Session, type SignIn } from "./session";
+import type { Solver } from "./solver";
 import type { Transport } from "./transport";
 import type { Updates } from "./updates";
 import { openUser, type UserServices } from "./user";
@@ -18,6 +19,7 @@ export interface App {
   readonly persist: Persist;
   readonly updates: Updates;
   readonly environment: Environment;
+  readonly solver: Solver;
   readonly start: () => Promise<void>;
   readonly signUp: (name: string, password: string) => Promise<SignIn>;
   readonly signIn: (name: string, password: string) => Promise<SignIn>;
@@ -32,6 +34,7 @@ export interface AppParts {
   readonly install: Install;
   readonly persist: Persist;
   readonly updates: Updates;
+  readonly solver: Solver;
 }
 
 export function createApp(parts: AppParts): App {
@@ -48,6 +51,7 @@ export function createApp(parts: AppParts): App {
     persist,
     updates,
     environment,
+    solver: parts.solver,
     async start() {
       session.account.subscribe((account) => follow(account, user, open));
       await session.start();

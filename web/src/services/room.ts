@@ -33,7 +33,7 @@ export interface Held extends RoomLeft {
 /** What all weighings teach, once for as long as the book is the same. */
 const LEARNT = new WeakMap<Book, Learning>();
 
-function learntOf(book: Book): Learning {
+export function learntOf(book: Book): Learning {
   const found = LEARNT.get(book) ?? learn({ book, days: daysOf(book) });
   LEARNT.set(book, found);
   return found;

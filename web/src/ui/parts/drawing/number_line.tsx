@@ -13,13 +13,15 @@ export interface NumberLineProps {
   readonly limit_text: string;
   readonly word: "under" | "over" | "cannot_tell" | "not_known";
   readonly title: string;
+  /** What it was before a change: a dim notch and whisker. */
+  readonly before?: { readonly value_kg: number; readonly reach_kg: number } | null;
 }
 
 const WIDTH = 340;
 const MIDDLE = 24;
 
 export function NumberLine(props: NumberLineProps): JSX.Element {
-  const { value_kg, reach_kg, limit_kg, word } = props;
+  const { value_kg, reach_kg, limit_kg, word, before = null } = props;
   const span = spanOf(props);
   const x = (kg: number) => 8 + ((kg - span.from) / (span.to - span.from)) * (WIDTH - 16);
   const left = x(value_kg - reach_kg);
@@ -28,6 +30,12 @@ export function NumberLine(props: NumberLineProps): JSX.Element {
   return (
     <svg class={`line line-${word}`} viewBox={`0 0 ${WIDTH} 40`} role="img" aria-label={props.title}>
       <line class="line-axis" x1={4} x2={WIDTH - 4} y1={MIDDLE} y2={MIDDLE} />
+      {before ? (
+        <path
+          class="line-before"
+          d={`M${x(before.value_kg - before.reach_kg)} ${MIDDLE}H${x(before.value_kg + before.reach_kg)}M${x(before.value_kg)} ${MIDDLE - 6}v12`}
+        />
+      ) : null}
       <line class="line-whisker" x1={left} x2={right} y1={MIDDLE} y2={MIDDLE} />
       <line class="line-notch" x1={x(value_kg)} x2={x(value_kg)} y1={MIDDLE - 8} y2={MIDDLE + 8} />
       {mark === null ? null : (
@@ -48,8 +56,9 @@ export function NumberLine(props: NumberLineProps): JSX.Element {
 }
 
 /** Both the mark and the whole whisker are on the line, with the mark a little right of the middle. */
-function spanOf({ value_kg, reach_kg, limit_kg }: NumberLineProps): { from: number; to: number } {
+function spanOf({ value_kg, reach_kg, limit_kg, before }: NumberLineProps): { from: number; to: number } {
   const mark = limit_kg ?? value_kg;
-  const half = Math.max(60, reach_kg * 2.2, (Math.abs(mark - value_kg) + reach_kg) * 1.15);
+  const far = before ? Math.abs(mark - before.value_kg) + before.reach_kg : 0;
+  const half = Math.max(60, reach_kg * 2.2, 1.15 * Math.max(far, Math.abs(mark - value_kg) + reach_kg));
   return { from: mark - half * 1.25, to: mark + half };
 }

@@ -8,6 +8,7 @@ import { type BookView, useBook, useServices } from "@/ui/parts/live";
 import { Notice } from "@/ui/parts/notice";
 import { Row } from "@/ui/parts/row";
 import { Screen } from "@/ui/parts/screen";
+import { words as changeWords } from "@/ui/text/change";
 import { words } from "@/ui/text/plan";
 import { Bench, type Picked } from "./bench";
 import { CentreOfGravity, SingleLoads } from "./centre";
@@ -65,6 +66,7 @@ function Plan({ view }: { readonly view: BookView }): JSX.Element {
       </div>
       {found ? <Row label={words.room} to={`/b/${view.id}/room`} /> : null}
       {found ? <Row label={words.compare} to={`/b/${view.id}/compare`} /> : null}
+      {found ? <Row label={changeWords.link} to={`/b/${view.id}/change/${which}`} /> : null}
       <Undo view={view} edits={edits} />
     </Screen>
   );

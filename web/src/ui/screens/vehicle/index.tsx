@@ -15,6 +15,7 @@ import { Screen } from "@/ui/parts/screen";
 import { Section } from "@/ui/parts/section";
 import { VerdictRow } from "@/ui/parts/verdict_row";
 import { words as bridge } from "@/ui/text/bridge";
+import { words as changeWords } from "@/ui/text/change";
 import { dayOf, days, figure, km, signedKg, twoSided } from "@/ui/text/figures";
 import { words } from "@/ui/text/vehicle";
 import { Coupling } from "./coupling";
@@ -56,6 +57,7 @@ function Vehicle({ view }: { readonly view: BookView }): JSX.Element {
         <Weighings view={view} />
       </div>
       <Row label={words.room} to={`/b/${view.id}/room`} />
+      <Row label={changeWords.link} to={`/b/${view.id}/change`} />
       <Row label={words.plates} to={`/b/${view.id}/plates`} />
       <Cautions />
     </Screen>

@@ -1,8 +1,10 @@
 /** The same shifted to "all full, all aboard", with a trailer on and without, and to the worst levels of the tanks. */
 import type { JSX } from "preact";
-import type { Book, Comparison } from "@/services/answers";
+import type { Book, Comparison, Judged } from "@/services/answers";
+import { Row } from "@/ui/parts/row";
 import { Section } from "@/ui/parts/section";
 import { VerdictRow } from "@/ui/parts/verdict_row";
+import { words as changeWords } from "@/ui/text/change";
 import { kg } from "@/ui/text/figures";
 import { ratingName, type Terms, verdictWords } from "@/ui/text/ratings";
 import { words } from "@/ui/text/weighing";
@@ -27,6 +29,12 @@ export function Forecasts({ forecasts, book, terms }: Props): JSX.Element {
             <p key={row}>{words.lifts[row]}</p>
           ))}
           <WorstLevels forecast={one} book={book} terms={terms} />
+          {one.full.some(unsettled) ? (
+            <Row
+              label={changeWords.link}
+              to={`/b/${book.vehicle?.id ?? ""}/change/${one.trailer_id ?? "full"}`}
+            />
+          ) : null}
           {known(one) > 1 ? (
             <p class="hint">{words.anyOver(one.any_over.least, one.any_over.greatest)}</p>
           ) : null}
@@ -68,6 +76,11 @@ function empty(book: Book, full: readonly string[]): string[] {
   return book.tanks
     .filter(({ id, body }) => !full.includes(id) && body.holds !== "grey" && body.holds !== "waste")
     .map((tank) => tank.body.name);
+}
+
+/** A rating that is over, or may be. */
+export function unsettled({ verdict: { word } }: Judged): boolean {
+  return word === "over" || word === "cannot_tell";
 }
 
 function trailerName(book: Book, id: string | null): string | null {

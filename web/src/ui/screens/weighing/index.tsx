@@ -16,11 +16,12 @@ import { Screen } from "@/ui/parts/screen";
 import { Section } from "@/ui/parts/section";
 import { VerdictRow } from "@/ui/parts/verdict_row";
 import { words as bridge } from "@/ui/text/bridge";
+import { words as changeWords } from "@/ui/text/change";
 import { momentOf, twoSided, withReach } from "@/ui/text/figures";
 import { words } from "@/ui/text/weighing";
 import { KilogramAccount } from "./account";
 import { CauseList } from "./causes";
-import { Forecasts } from "./forecasts";
+import { Forecasts, unsettled } from "./forecasts";
 import { ItemTable } from "./items";
 import { LeftRight } from "./left_right";
 import { Readings } from "./readings";
@@ -87,6 +88,9 @@ function Weighing({ view, entry }: { readonly view: BookView; readonly entry: En
           {found.lifts.map((row) => (
             <p key={row}>{words.lifts[row]}</p>
           ))}
+          {found.planned && found.day.some(unsettled) ? (
+            <Row label={changeWords.link} to={`/b/${view.id}/change/${entry.id}`} />
+          ) : null}
         </Section>
         <Forecasts forecasts={found.forecasts} book={view.book} terms={terms} />
         {found.gaps.length > 0 ? (
