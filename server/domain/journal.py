@@ -157,6 +157,11 @@ def levels_now(*, state: Standing) -> tuple[TankLevel, ...]:
     bank = state.main.bank
     for tank_id in state.main.unknown:
         bank = bank_advance(bank=bank, event=Missed(tank_id))
+    return bank_levels(bank=bank)
+
+
+def bank_levels(*, bank: Bank) -> tuple[TankLevel, ...]:
+    """Level of each tank of a bank as a fraction from 0 to 1 with its u."""
     values = bank_state(bank=bank)
     return tuple(
         TankLevel(tank_id, min(max(value.mean / capacity, 0.0), 1.0), value.u / capacity, "estimate")

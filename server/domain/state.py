@@ -105,6 +105,30 @@ def seat_load(seat_id: str, person: Row) -> SeatLoad:
     )
 
 
+def usual_seat(*, book: Book, person: Row) -> str | None:
+    """Where a person usually sits: by the person's record, else by the seat's."""
+    usual = person.body.get("usual_seat_id")
+    if usual:
+        return str(usual)
+    return next((seat.id for seat in book.seats if seat.body.get("usual_person_id") == person.id), None)
+
+
+def seats_for(*, book: Book, seats: Sequence[SeatLoad], people: Sequence[str]) -> tuple[SeatLoad, ...]:
+    """Who sits where if these people travel: whoever has a seat keeps it, the others take their usual one.
+
+    Of two in one seat the first has it. Somebody without a mass, or without a free seat, weighs nothing.
+    """
+    taken = {one.seat_id: one for one in seats if one.person_id is None or one.person_id in people}
+    seated = {one.person_id for one in taken.values()}
+    for person in book.people:
+        seat_id = usual_seat(book=book, person=person)
+        if person.id not in people or person.id in seated or person.body.get("mass_kg") is None:
+            continue
+        if seat_id is not None and seat_id not in taken:
+            taken[seat_id] = seat_load(seat_id, person)
+    return tuple(taken[seat.id] for seat in book.seats if seat.id in taken)
+
+
 def unknown_level(tank_id: str) -> TankLevel:
     """Anything between empty and full is as likely: mean 1/2, standard deviation 1/sqrt 12."""
     return TankLevel(tank_id, 0.5, 12**-0.5, "prior")
@@ -148,7 +172,4 @@ def _seat_of(book: Book, person: Row, presence: _Presence | None) -> str | None:
             return None
         if presence.seat_id:
             return presence.seat_id
-    usual = person.body.get("usual_seat_id")
-    if usual:
-        return str(usual)
-    return next((seat.id for seat in book.seats if seat.body.get("usual_person_id") == person.id), None)
+    return usual_seat(book=book, person=person)

@@ -1,5 +1,6 @@
 """From a book's log to fuel and water: what the estimators are given, and the levels that a state takes from them."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from math import hypot
 
@@ -28,10 +29,17 @@ class _Change:
     aboard: bool
 
 
-def fuel_log_of(*, book: Book, until: str | None = None, previous: FuelLog | None = None) -> FuelLog | None:
+def fuel_log_of(
+    *,
+    book: Book,
+    until: str | None = None,
+    ahead: Sequence[str] = SURFACES_AHEAD,
+    previous: FuelLog | None = None,
+) -> FuelLog | None:
     """The fuel log of a book, up to an instant; None without a tank that fuel is drawn from.
 
-    With `previous`, the log of nearly the same book, only what is new is run again.
+    `ahead`: the classes that will be asked about. With `previous`, the log of nearly the same book, only what is new is
+    run again.
     """
     tanks = tanks_of(book=book, holds="fuel")
     if book.vehicle is None or not drawn_tanks(tanks=tanks):
@@ -41,7 +49,7 @@ def fuel_log_of(*, book: Book, until: str | None = None, previous: FuelLog | Non
         tanks=tanks,
         factor=float(body.get("odometer_factor") or 1.0),
         factor_u=float(body.get("odometer_factor_u") or 0.0),
-        ahead=SURFACES_AHEAD,
+        ahead=tuple(ahead),
         confirmed=_confirmed(book),
         alike=_alike(book),
     )

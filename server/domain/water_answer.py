@@ -68,13 +68,11 @@ def water_answer(
     `p`: one-sided probability of the count-on days; likely is the median. The reserve (default 10 % of the
     drawn tanks, assumed) is not counted on; stores that are not drawn from are not counted either, but named.
     """
-    since = now_s if log.until_s is None else log.until_s
-    now_s = max(now_s, since)
+    now_s = max(now_s, now_s if log.until_s is None else log.until_s)
     presences = log.setup.presences
     people = people_at(presences=presences, at_s=now_s) if people is None else people
     reserve = RESERVE_SHARE * sum(log.model.capacity_l) if reserve_l is None else reserve_l
-    amount = person_days(presences=presences, from_s=since, until_s=now_s)
-    banks = [_moved(bank, amount) for bank in lower_banks(state=log.journal.state)]
+    banks = water_banks(log=log, now_s=now_s)
     days = [_days(bank, people, p, reserve) for bank in banks]
     fit = [_days(_drinkable_only(log, bank), people, p, reserve) for bank in banks]
     readings = sum(len(one.readings) for one in log.journal.outcomes if not one.held)
@@ -91,6 +89,13 @@ def water_answer(
         readings=readings,
         early=readings < EARLY,
     )
+
+
+def water_banks(*, log: WaterLog, now_s: float) -> tuple[Bank, ...]:
+    """The banks whose lower answer stands, brought from the last entry to an instant by who was aboard."""
+    since = now_s if log.until_s is None else log.until_s
+    amount = person_days(presences=log.setup.presences, from_s=since, until_s=max(now_s, since))
+    return tuple(_moved(bank, amount) for bank in lower_banks(state=log.journal.state))
 
 
 def lower_days(*, days: list[Days]) -> Days:

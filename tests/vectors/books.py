@@ -13,7 +13,7 @@ from server.domain.book import Book, Row, open_book
 from server.domain.comparison import compare
 from server.domain.explain import explain
 from server.domain.guidance import guide
-from tests.vectors import centre_books, towing_books
+from tests.vectors import centre_books, road_books, towing_books
 from tests.vectors.decode import decode, plain
 from tests.vectors.plates import plate_groups, rejudge_groups
 
@@ -326,21 +326,9 @@ GROUPS = {
         "Facts of the records and density EN 590 0.8325 kg/L; arithmetic by hand",
         plan_cases,
     ),
-    "explain": (
-        "explain",
-        "Answers of the Python implementation; the two languages against each other",
-        explanation_cases,
-    ),
-    "guidance": (
-        "guide",
-        "Answers of the Python implementation; the two languages against each other",
-        guidance_cases,
-    ),
-    "comparison": (
-        "compare",
-        "Answers of the Python implementation; the two languages against each other",
-        comparison_cases,
-    ),
+    "explain": ("explain", road_books.BOTH, explanation_cases),
+    "guidance": ("guide", road_books.BOTH, guidance_cases),
+    "comparison": ("compare", road_books.BOTH, comparison_cases),
 }
 
 MORE = {
@@ -356,10 +344,11 @@ def main() -> None:
     for module, (function, source, cases) in GROUPS.items():
         more = [MORE[module]] if module in MORE else []
         groups = [(function, source, cases), *more]
-        write(module, [{"function": one, "source": said, "cases": made()} for one, said, made in groups])
+        told = [{"function": one, "source": said, "cases": made()} for one, said, made in groups]
+        write(module, [*told, *(road_books.seat_groups() if module == "state" else [])])
     write("plates", plate_groups())
     write("rejudge", rejudge_groups())
-    for module, groups in centre_books.groups().items():
+    for module, groups in (*centre_books.groups().items(), *road_books.groups().items()):
         write(module, groups)
 
 

@@ -20,6 +20,7 @@ def calls(rng: Rng) -> Iterator[Piece]:
         yield {"function": "run_journal", "in": run, **near}
         yield {"function": "step_on", "in": {"state": state, "step": steps[0]}, **near}
         yield {"function": "levels_now", "in": {"state": state}}
+        yield {"function": "bank_levels", "in": {"bank": bank}}
         yield {"function": "lower_banks", "in": {"state": state}}
 
 

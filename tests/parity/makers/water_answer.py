@@ -11,6 +11,12 @@ def calls(rng: Rng) -> Iterator[Piece]:
         log = call("water_log", "read_water_log", setup=setup, entries=entries)
         asked = {"log": log, "now_s": number(rng, 0, 20) * 86_400, "people": number(rng, 0.5, 4)}
         yield {"function": "water_answer", "in": asked, "rel": 1e-6, "abs": 1e-4}
+        yield {
+            "function": "water_banks",
+            "in": {"log": log, "now_s": asked["now_s"]},
+            "rel": 1e-8,
+            "abs": 1e-8,
+        }
     days = [
         {
             "litres": {"mean": number(rng, 0, 80), "u": number(rng, 0, 9)},

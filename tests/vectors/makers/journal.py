@@ -7,7 +7,7 @@ from vectors.frame import case, function
 from vectors.logs import BY_HAND, HAND_AND_VAN_LOAN, called
 from vectors.makers.bank import mixed
 from vectors.slow_filter import Slow, weights
-from vectors.tanks import KAPPAS, ONE, TWO, bank, fill, full, slow_bank, use
+from vectors.tanks import KAPPAS, ONE, ROUND, TWO, bank, fill, full, slow_bank, use
 
 Json = Any
 FIRST = {"entry_id": "f1", "events": [fill(60.0), full()], "tank_ids": ["main"]}
@@ -30,6 +30,7 @@ def functions(rng: np.random.Generator) -> list[Json]:
         function("step_on", HAND_AND_VAN_LOAN, *_steps()),
         function("lower_banks", HAND_AND_VAN_LOAN, *_banks()),
         function("levels_now", HAND_AND_VAN_LOAN, *_levels()),
+        function("bank_levels", HAND_AND_VAN_LOAN, _bank_levels()),
     ]
 
 
@@ -160,6 +161,19 @@ def _banks() -> list[Json]:
         case("one", [bank(ONE, main)], state={**given, "other": None}),
         case("two", [bank(ONE, main), bank(ONE, other)], state=both),
     ]
+
+
+def _bank_levels() -> Json:
+    slow = slow_bank(TWO, ROUND)
+    out = []
+    for t, name in enumerate(TWO["tank_ids"]):
+        spread = mixed(weights(slow), [one.mean[t] for one in slow], [one.cov[t, t] for one in slow])
+        capacity = TWO["capacity_l"][t]
+        level = min(max(spread["mean"] / capacity, 0.0), 1.0)
+        out.append(
+            {"tank_id": name, "level": level, "level_u": spread["u"] / capacity, "known_from": "estimate"}
+        )
+    return case("two tanks", out, rel=1e-8, bank=bank(TWO, slow))
 
 
 def _levels() -> list[Json]:

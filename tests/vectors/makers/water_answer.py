@@ -8,7 +8,7 @@ from vectors.logs import BY_HAND, DAY, HAND_AND_VAN_LOAN, called, dipped, watere
 from vectors.makers.bank import mixed
 from vectors.makers.water import KAPPAS
 from vectors.makers.water_log import SETUP
-from vectors.slow_filter import range_at, weights
+from vectors.slow_filter import Slow, range_at, weights
 from vectors.tanks import CAMP, fill, full, gauge, slow_bank, use
 
 Json = Any
@@ -49,8 +49,26 @@ def functions(rng: np.random.Generator) -> list[Json]:
     least = {"litres": {"mean": 8.0, "u": 1.0}, "count_on_days": 2.0, "likely_days": 4.0, "floor_days": 2.0}
     return [
         function("water_answer", HAND_AND_VAN_LOAN, *_answers()),
+        function("water_banks", HAND_AND_VAN_LOAN, *_banks()),
         function("lower_days", BY_HAND, case("two", least, days=days), case("nobody", blank, days=[blank])),
     ]
+
+
+def _banks() -> list[Json]:
+    """Two people: at the last entry, and half a day later."""
+    log = called("water_log", "read_water_log", setup=SETUP, entries=ENTRIES)
+    then, later = slow_bank(CAMP, EVENTS[:-1], KAPPAS), slow_bank(CAMP, EVENTS, KAPPAS)
+    return [
+        case("at the last entry", [as_bank(then)], rel=1e-7, abs=1e-7, log=log, now_s=3 * DAY),
+        case("half a day later", [as_bank(later)], rel=1e-7, abs=1e-7, log=log, now_s=3.5 * DAY),
+        case("a clock behind the log's", [as_bank(then)], rel=1e-7, abs=1e-7, log=log, now_s=DAY),
+    ]
+
+
+def as_bank(slow: list[Slow]) -> Json:
+    """Levels and rates; the likelihoods are told by their weights elsewhere."""
+    estimates = [{"mean": one.mean.tolist()} for one in slow]
+    return {"kappas": list(KAPPAS), "estimates": estimates}
 
 
 def _answers() -> list[Json]:

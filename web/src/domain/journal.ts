@@ -121,6 +121,11 @@ export function levelsNow({ state }: { readonly state: Standing }): TankLevel[] 
     (now, tank_id) => bankAdvance({ bank: now, event: { kind: "missed", tank_id } }),
     state.main.bank,
   );
+  return bankLevels({ bank });
+}
+
+/** Level of each tank of a bank as a fraction from 0 to 1 with its u. */
+export function bankLevels({ bank }: { readonly bank: Bank }): TankLevel[] {
   const values = bankState({ bank });
   return bank.model.tank_ids.map((tank_id, t) => {
     const capacity = bank.model.capacity_l[t]!;

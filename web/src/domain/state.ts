@@ -133,6 +133,36 @@ function presences(book: Book, at: string): Map<string, Presence> {
 }
 
 /** Who sits where, in the order of the seats; of two in one seat the first person entered has it. */
+export interface UsualSeat {
+  readonly book: Book;
+  readonly person: Row;
+}
+
+/** Where a person usually sits: by the person's record, else by the seat's. */
+export function usualSeat({ book, person }: UsualSeat): string | null {
+  const usual: string | null = person.body.usual_seat_id || null;
+  return usual ?? book.seats.find((seat) => seat.body.usual_person_id === person.id)?.id ?? null;
+}
+
+export interface SeatsFor {
+  readonly book: Book;
+  readonly seats: readonly SeatLoad[];
+  readonly people: readonly string[];
+}
+
+/** Who sits where if these people travel: whoever has a seat keeps it, the others take their usual one if it is free. */
+export function seatsFor({ book, seats, people }: SeatsFor): SeatLoad[] {
+  const travels = ({ person_id = null }: SeatLoad) => person_id === null || people.includes(person_id);
+  const taken = new Map(seats.filter(travels).map((one) => [one.seat_id, one]));
+  const sitting = new Set([...taken.values()].map((one) => one.person_id));
+  for (const person of book.people) {
+    const seat_id = usualSeat({ book, person });
+    const comes = people.includes(person.id) && !sitting.has(person.id) && person.body.mass_kg != null;
+    if (comes && seat_id !== null && !taken.has(seat_id)) taken.set(seat_id, seatLoad(seat_id, person));
+  }
+  return book.seats.flatMap((seat) => taken.get(seat.id) ?? []);
+}
+
 function seated(book: Book, known: ReadonlyMap<string, Presence>): SeatLoad[] {
   const taken = new Map<string, SeatLoad>();
   for (const person of book.people) {
@@ -148,6 +178,5 @@ function seatOf(book: Book, person: Row, presence: Presence | null): string | nu
     if (!presence.aboard) return null;
     if (presence.seat_id) return presence.seat_id;
   }
-  const usual: string | null = person.body.usual_seat_id ?? null;
-  return usual ?? book.seats.find((seat) => seat.body.usual_person_id === person.id)?.id ?? null;
+  return usualSeat({ book, person });
 }

@@ -24,12 +24,19 @@ export const STALE_U: readonly (readonly [hours: number, u: number])[] = [
 export interface FuelLogOf {
   readonly book: Book;
   readonly until?: string | null;
+  /** Classes that will be asked about. */
+  readonly ahead?: readonly string[];
   /** The log of nearly the same book: only what is new is run again. */
   readonly previous?: FuelLog | null;
 }
 
 /** The fuel log of a book, up to an instant; null without a tank that fuel is drawn from. */
-export function fuelLogOf({ book, until = null, previous = null }: FuelLogOf): FuelLog | null {
+export function fuelLogOf({
+  book,
+  until = null,
+  ahead = SURFACES_AHEAD,
+  previous = null,
+}: FuelLogOf): FuelLog | null {
   const tanks = tanksOf({ book, holds: "fuel" });
   if (!book.vehicle || drawnTanks({ tanks }).length === 0) return null;
   const { odometer_factor, odometer_factor_u } = book.vehicle.body;
@@ -37,7 +44,7 @@ export function fuelLogOf({ book, until = null, previous = null }: FuelLogOf): F
     tanks,
     factor: odometer_factor || 1,
     factor_u: odometer_factor_u || 0,
-    ahead: SURFACES_AHEAD,
+    ahead,
     ...answered(book),
   };
   return readFuelLog({ setup, entries: fuelEntries({ book, until }), previous });

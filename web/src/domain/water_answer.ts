@@ -51,13 +51,11 @@ export function waterAnswer({
   p = 0.95,
   reserve_l,
 }: AskWater): WaterAnswer {
-  const from_s = log.until_s ?? asked_s;
-  const now_s = Math.max(asked_s, from_s);
+  const now_s = Math.max(asked_s, log.until_s ?? asked_s);
   const { presences } = log.setup;
   const people = given ?? peopleAt({ presences, at_s: now_s });
   const reserve = reserve_l ?? RESERVE_SHARE * sum(log.model.capacity_l);
-  const amount = personDays({ presences, from_s, until_s: now_s });
-  const banks = lowerBanks({ state: log.journal.state }).map((bank) => moved(bank, amount));
+  const banks = waterBanks({ log, now_s });
   const days = banks.map((bank) => daysOf(bank, people, p, reserve));
   const fit = banks.map((bank) => daysOf(drinkableOnly(log, bank), people, p, reserve));
   const used = log.journal.outcomes.filter((one) => one.held === null);
@@ -75,6 +73,19 @@ export function waterAnswer({
     readings,
     early: readings < EARLY,
   };
+}
+
+export interface WaterBanks {
+  readonly log: WaterLog;
+  readonly now_s: number;
+}
+
+/** The banks whose lower answer stands, brought from the last entry to an instant by who was aboard. */
+export function waterBanks({ log, now_s }: WaterBanks): Bank[] {
+  const from_s = log.until_s ?? now_s;
+  const { presences } = log.setup;
+  const amount = personDays({ presences, from_s, until_s: Math.max(now_s, from_s) });
+  return lowerBanks({ state: log.journal.state }).map((bank) => moved(bank, amount));
 }
 
 /** The lower of each figure; null stays null, since then nobody is aboard in any of them. */

@@ -1,0 +1,75 @@
+"""A route of a book: it begins with the day's loads, and what is planned on the way is what happens."""
+
+from dataclasses import replace
+from typing import Any
+
+import numpy as np
+import pytest
+from parity.road_books import AT, book, route
+from vectors.decode import decode
+
+from server.domain.book import Book
+from server.domain.plan import plan_in, planned_loads, reckoned
+from server.domain.road import Road, people_aboard, road
+from server.domain.state import logged_state, seats_for
+from server.domain.supplies import levels_at
+
+SEEDS = range(12)
+
+
+def drawn(seed: int) -> tuple[Book, dict[str, Any]]:
+    rng = np.random.default_rng(seed)
+    return decode(book(rng), Book), route(rng)
+
+
+def answer(seed: int, **more: Any) -> Road:
+    opened, record = drawn(seed)
+    return road(book=opened, route={**record, **more}, at=AT)
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_it_begins_with_the_loads_of_the_day(seed: int) -> None:
+    """Without a leg that tows: who is aboard, what the tanks hold by the log, and an empty grey tank."""
+    opened, record = drawn(seed)
+    legs = [{**leg, "towing": False} for leg in record["legs"]]
+    plain = {**record, "legs": legs, "people_ids": None, "changes": []}
+    found = road(book=opened, route=plain, at=AT).loads
+    state = logged_state(book=opened, at=AT, levels=levels_at(book=opened, at=AT))
+    if not reckoned(book=opened, state=replace(state, trailers_on=())):
+        assert found is None
+        return
+    assert found is not None
+    grey = {tank.body.get("grey_tank_id") for tank in opened.tanks if opened.waters}
+    tanks = tuple(replace(one, level=0.0) if one.tank_id in grey else one for one in state.tanks)
+    seats = seats_for(book=opened, seats=state.seats, people=people_aboard(book=opened, at=AT))
+    state = replace(state, tanks=tanks, seats=seats, trailers_on=())
+    loads = planned_loads(book=opened, plan=plan_in(opened, state), state=state)
+    for row, value in zip(found.along.rows, found.along.marks[0].value_kg, strict=True):
+        assert value == pytest.approx(loads.value_kg(row), rel=1e-9, abs=1e-6)
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_a_load_that_comes_and_goes_leaves_nothing_behind(seed: int) -> None:
+    _, record = drawn(seed)
+    total = sum(leg["distance_km"] for leg in record["legs"])
+    wood = {"at_km": total / 3, "what": "load", "mass_kg": 50.0, "x_m": 3.0, "until_km": 2 * total / 3}
+    without, found = answer(seed, changes=[]).loads, answer(seed, changes=[wood]).loads
+    if without is None or found is None:
+        assert without is found
+        return
+    gross = found.along.rows.index("gross")
+    middle = [mark for mark in found.along.marks if mark.cause == "rest"]
+    assert all(abs(mark.at_km - wood["at_km"]) < 1e-6 for mark in middle[:1])
+    if not (found.stuck or without.stuck):
+        ends = [one.along.marks[-1].value_kg[gross] for one in (found, without)]
+        assert ends[0] == pytest.approx(ends[1], rel=1e-9)
+        assert len(middle) == 2
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_a_supply_struck_out_is_one_that_is_shut(seed: int) -> None:
+    opened, record = drawn(seed)
+    first, *others = record["supplies"]
+    struck = road(book=opened, route=record, at=AT, shut=[0])
+    shut = road(book=opened, route={**record, "supplies": [{**first, "shut": True}, *others]}, at=AT)
+    assert struck == shut
