@@ -16,10 +16,12 @@ const COPYRIGHT_AND_LICENCE = [0, 13, 14];
 
 const ascii = span(0x20, 0x7e);
 const letters = [...span(0xc0, 0xff)].filter((one) => /\p{L}/u.test(one)).join("");
-const signs = "±×·°−←→…–—’‘“”\u00a0\u2009\u202f";
+const SPACES = "\u00a0\u2009\u202f";
+const FIGURES = "0123456789+-.,:/%±×·°−…– ";
+const signs = `±×·°−←→…–—’‘“”${SPACES}`;
 
-/** What each family is cut to. Figures stand beside words and units, but never spell a name. */
-export const KEPT = { text: ascii + letters + signs, figures: ascii + signs } as const;
+/** What each family is cut to. Figures are digits and the signs among them; words beside them are in the text face. */
+export const KEPT = { text: ascii + letters + signs, figures: `${FIGURES}${SPACES}` } as const;
 
 const FAMILIES = [
   { name: "text", from: "atkinson-hyperlegible" },
