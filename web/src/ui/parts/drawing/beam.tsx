@@ -40,7 +40,7 @@ export interface BeamProps {
   readonly onSupport?: (id: string) => void;
   /** What may be taken hold of along the vehicle. */
   readonly drag?: Drag;
-  /** Drawn in a stretch of its own above the roof, `height` units high, and over everything else. */
+  /** Drawn in a stretch of its own above the roof, `height` units high, where names would be, and over all else. */
   readonly over?: { readonly height: number; readonly draw: (frame: Frame) => JSX.Element };
 }
 
@@ -80,10 +80,11 @@ function usePaper({ body, trailer: facts, arrows = [], over, drag }: BeamProps):
   const wide = useWide(48);
   const held = drag?.held?.id ?? null;
   const draggable = drag !== undefined;
+  const naming = wide && !over;
   return useMemo(() => {
     const shape = shapeOf(body);
     const trailer = facts ? trailerShapeOf(facts, shape) : null;
-    const name_lines = wide ? NAME_LINES : 0;
+    const name_lines = naming ? NAME_LINES : 0;
     const lines = name_lines + (draggable ? 1 : 0);
     const above = over?.height ?? (arrows.length === 0 ? 10 : ARROWS_ABOVE + lines * NAME_LINE);
     const places = arrows.map((arrow) => placeOf(arrow, trailer));
@@ -94,9 +95,9 @@ function usePaper({ body, trailer: facts, arrows = [], over, drag }: BeamProps):
       x,
     );
     const heaviest_kg = Math.max(1, ...groups.map((one) => one.mass_kg));
-    const names = wide ? named(groups, frame.width, MOST_NAMES) : [];
+    const names = naming ? named(groups, frame.width, MOST_NAMES) : [];
     return { shape, trailer, frame, groups, names, name_lines, heaviest_kg };
-  }, [body, facts, arrows, over?.height, wide, held, draggable]);
+  }, [body, facts, arrows, over?.height, naming, wide, held, draggable]);
 }
 
 /** The bodies and the scale. */

@@ -1,7 +1,9 @@
 /** Loads on their way: each in a lane of its own above the beam, from where it is to where it would go, or off. */
 import type { JSX } from "preact";
 import "./lanes.css";
-import { type Frame, heightOf, type Shape, type TrailerShape } from "./frame";
+import type { Frame, Shape, TrailerShape } from "./frame";
+import { topAt } from "./outline";
+import { trailerTopAt } from "./trailer_outline";
 
 /** A place counts from the front axle, on the trailer from the coupling. */
 export interface LanePlace {
@@ -19,12 +21,12 @@ export interface Lane {
 }
 
 const LANE = 14;
-const ARROWS = 50;
+const ARROWS = 58; // the tallest arrow, with how many it stands for
 const TOP = 14;
 
 /** The stretch above the roof that so many lanes need, with the arrows of the loads under them. */
 export function lanesHeight(lanes: readonly Lane[]): number {
-  return ARROWS + (lanes.length > 0 ? TOP + LANE * lanes.length : 0);
+  return ARROWS + TOP + LANE * lanes.length;
 }
 
 export interface LanesProps {
@@ -35,8 +37,10 @@ export interface LanesProps {
 }
 
 export function Lanes({ lanes, frame, shape, trailer }: LanesProps): JSX.Element {
-  const x = ({ x_m, trailer: on }: LanePlace) => frame.x(x_m + (on ? (trailer?.coupling_x_m ?? 0) : 0));
-  const roof = (place: LanePlace) => frame.z(heightOf(place.trailer && trailer ? trailer : shape)) - 2;
+  const at_m = ({ x_m, trailer: on }: LanePlace) => x_m + (on && trailer ? trailer.coupling_x_m : 0);
+  const x = (place: LanePlace) => frame.x(at_m(place));
+  const roof = (place: LanePlace) =>
+    frame.z(place.trailer && trailer ? trailerTopAt(trailer, at_m(place)) : topAt(shape, at_m(place))) - 2;
   return (
     <g aria-hidden="true">
       {lanes.map(({ id, label, from, to }, n) => {

@@ -6,7 +6,7 @@ import type { LeastChange, Question } from "@/services/change";
 import { Action, Actions } from "@/ui/parts/action";
 import { Cautions } from "@/ui/parts/cautions";
 import { Beam, type Support } from "@/ui/parts/drawing/beam";
-import { type BodyFacts, shapeOf, trailerShapeOf } from "@/ui/parts/drawing/frame";
+import { type BodyFacts, type Frame, shapeOf, trailerShapeOf } from "@/ui/parts/drawing/frame";
 import { Lanes, lanesHeight } from "@/ui/parts/drawing/lanes";
 import { arrowsOf } from "@/ui/parts/drawing/loads";
 import { axlePlaces, ROW_OF, trailerFacts, trailerIn } from "@/ui/parts/drawing/towed";
@@ -112,10 +112,14 @@ function Seen({ view: { book }, question: { state }, change }: SeenProps): JSX.E
       trailer={facts}
       supports={supportsOf(book, facts, change)}
       arrows={arrowsOf(book, towed?.id ?? null).filter((one) => !state.items_away.includes(one.id))}
-      over={{
-        height: lanesHeight(lanes),
-        draw: (frame) => <Lanes {...{ lanes, frame, shape, trailer }} />,
-      }}
+      {...(lanes.length > 0
+        ? {
+            over: {
+              height: lanesHeight(lanes),
+              draw: (frame: Frame) => <Lanes {...{ lanes, frame, shape, trailer }} />,
+            },
+          }
+        : {})}
     />
   );
 }
