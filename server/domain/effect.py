@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from .book import Book, Row
 from .errors import Unknown
 from .fuel_answer import Ranges, fuel_answer
+from .fuel_log import FuelLog
 from .supplies import fuel_log_of
 
 
@@ -17,11 +18,18 @@ class Effect:
     after: Ranges
 
 
-def entry_effect(*, book: Book, entry_id: str, mix: Mapping[str, float], p: float = 0.95) -> Effect | None:
+def entry_effect(
+    *,
+    book: Book,
+    entry_id: str,
+    mix: Mapping[str, float],
+    p: float = 0.95,
+    previous: FuelLog | None = None,
+) -> Effect | None:
     """The answer of a book's fuel log without one of its entries and with it; None where there is no log.
 
-    `mix`: shares of the surfaces ahead; `p`: one-sided probability of the count-on range. An entry that is not in the
-    log is refused.
+    `mix`: shares of the surfaces ahead; `p`: one-sided probability of the count-on range; `previous` as in
+    `fuel_log_of`. An entry that is not in the log is refused.
     """
     rows = (*book.fills, *book.dips, *book.transfers, *book.events)
     if entry_id not in {row.id for row in rows}:
@@ -37,6 +45,6 @@ def entry_effect(*, book: Book, entry_id: str, mix: Mapping[str, float], p: floa
         transfers=but(book.transfers),
         events=but(book.events),
     )
-    logs = [fuel_log_of(book=one) for one in (fewer, book)]
+    logs = [fuel_log_of(book=one, previous=previous) for one in (fewer, book)]
     before, after = (None if log is None else fuel_answer(log=log, mix=mix, p=p).stands for log in logs)
     return None if before is None or after is None else Effect(before, after)

@@ -98,14 +98,17 @@ def water_share(*, person: Body) -> float:
     return ANIMAL_SHARE if person.get("nature") == "animal" else 1.0
 
 
-def levels_at(*, book: Book, at: str) -> tuple[TankLevel, ...]:
-    """Levels of the fuel and water tanks at an instant, by the log until then; tanks nobody logged are left out."""
+def levels_at(*, book: Book, at: str, previous: FuelLog | None = None) -> tuple[TankLevel, ...]:
+    """Levels of the fuel and water tanks at an instant, by the log until then; tanks nobody logged are left out.
+
+    `previous` as in `fuel_log_of`.
+    """
     levels: list[TankLevel] = []
     logged = _logged(book, at)
     capacities = {
         tank.id: tank.capacity_l for holds in ("fuel", "water") for tank in tanks_of(book=book, holds=holds)
     }
-    fuel = fuel_log_of(book=book, until=at)
+    fuel = fuel_log_of(book=book, until=at, previous=previous)
     if fuel is not None and fuel.journal.steps:
         told = [one.at_s for one in fuel_entries(book=book, until=at) if not isinstance(one, ChangeEntry)]
         stale = _stale((seconds(at) - max(told, default=0.0)) / 3600)

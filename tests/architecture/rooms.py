@@ -113,6 +113,8 @@ ONLY_TYPESCRIPT = {
     "domain/stack": STACK,
     "domain/mixed": STACK,
     "domain/running": STACK,
+    "domain/fuel_order": "what fuel_log.py does in one file: it is not continued entry by entry there",
+    "domain/fuel_reader": "likewise",
     **{f"domain/notice:{name}": STACK for name in ("noticeOf", "noticeOn", "watchOf")},
     "sync/merge:changeBetween": DEVICE,
     "sync/backoff": DEVICE,

@@ -20,53 +20,84 @@ export function alike({ book }: { readonly book: Book }): Alike[] {
   const answered = new Set(
     book.kept.flatMap(({ body }) => [`${body.of_id} ${body.other_id}`, `${body.other_id} ${body.of_id}`]),
   );
-  return [book.fills, book.waters, book.transfers].flatMap((rows) => {
+  const pairs: Alike[] = [];
+  for (const rows of [book.fills, book.waters, book.transfers]) {
     const seen = new Seen();
-    return [...rows].sort(byOrder).flatMap((row) => {
-      const other = seen.near(row).find((one) => !answered.has(`${row.id} ${one.id}`) && like(one, row));
-      seen.add(row);
-      return other ? [{ first_id: other.id, second_id: row.id }] : [];
-    });
-  });
+    for (const row of [...rows].sort(byOrder)) {
+      const box = boxOnce(row);
+      const other = seen.near(box).find((one) => !answered.has(`${row.id} ${one.id}`) && like(one, row));
+      seen.add(row, box);
+      if (other) pairs.push({ first_id: other.id, second_id: row.id });
+    }
+  }
+  return pairs;
 }
 
 /** Entries recorded so far, in boxes as wide as two that are alike may be apart: only neighbours are compared. */
 class Seen {
-  readonly #boxes = new Map<string, { readonly n: number; readonly row: Row }[]>();
+  readonly #any = new Boxes();
+  readonly #blank = new Boxes();
+  readonly #km = new Boxes();
   #count = 0;
 
-  add(row: Row): void {
-    const { at, km } = boxOf(row);
+  add(row: Row, { at, km }: Box): void {
     const one = { n: this.#count, row };
     this.#count += 1;
-    const keys =
-      row.kind === "fill" ? [`any ${at}`, km === null ? `blank ${at}` : `km ${km}`] : [`any ${at}`];
-    for (const key of keys) {
-      const box = this.#boxes.get(key);
-      if (box) box.push(one);
-      else this.#boxes.set(key, [one]);
-    }
+    this.#any.add(at, one);
+    if (row.kind === "fill" && km === null) this.#blank.add(at, one);
+    if (km !== null) this.#km.add(km, one);
   }
 
   /** All that may be alike, the latest first. */
-  near(row: Row): Row[] {
-    const { at, km } = boxOf(row);
-    const where: [string, number][] =
-      km === null
-        ? [["any", at]]
-        : [
-            ["blank", at],
-            ["km", km],
-          ];
-    const found = where.flatMap(([name, box]) =>
-      [-1, 0, 1].flatMap((n) => this.#boxes.get(`${name} ${box + n}`) ?? []),
-    );
+  near({ at, km }: Box): Row[] {
+    const found: Numbered[] = [];
+    if (km === null) this.#any.near(at, found);
+    else {
+      this.#blank.near(at, found);
+      this.#km.near(km, found);
+    }
     return found.sort((a, b) => b.n - a.n).map((one) => one.row);
   }
 }
 
+interface Numbered {
+  readonly n: number;
+  readonly row: Row;
+}
+
+class Boxes {
+  readonly #boxes = new Map<number, Numbered[]>();
+
+  add(box: number, one: Numbered): void {
+    const there = this.#boxes.get(box);
+    if (there) there.push(one);
+    else this.#boxes.set(box, [one]);
+  }
+
+  near(box: number, found: Numbered[]): void {
+    if (this.#boxes.size === 0) return;
+    for (let other = box - 1; other <= box + 1; other++) {
+      const there = this.#boxes.get(other);
+      if (there) found.push(...there);
+    }
+  }
+}
+
 /** By time, and by odometer where a fill has one. */
-function boxOf({ kind, body }: Row): { readonly at: number; readonly km: number | null } {
+interface Box {
+  readonly at: number;
+  readonly km: number | null;
+}
+
+const BOXES = new WeakMap<Row, Box>();
+
+function boxOnce(row: Row): Box {
+  const box = BOXES.get(row) ?? boxOf(row);
+  BOXES.set(row, box);
+  return box;
+}
+
+function boxOf({ kind, body }: Row): Box {
   const odometer_km: number | null = kind === "fill" ? (body.odometer_km ?? null) : null;
   const km = odometer_km === null ? null : Math.floor(odometer_km / ODOMETER_KM);
   return { at: Math.floor(seconds(body.at) / (kind === "fill" ? FILL_S : OTHER_S)), km };

@@ -72,7 +72,8 @@ export interface WaterEntry extends Common {
   readonly odometer_km?: null;
 }
 
-export type Entry = FillEntry | DipEntry | TransferEntry | ChangeEntry | WaterEntry;
+export type FuelEntry = FillEntry | DipEntry | TransferEntry | ChangeEntry;
+export type Entry = FuelEntry | WaterEntry;
 export const ACTIONS: readonly string[] = ["fill", "draw", "dump"];
 /** From the best to the worst. */
 export const DRINKABLE: readonly string[] = ["yes", "unknown", "no"];

@@ -39,9 +39,26 @@ export interface EntriesOf {
 /** Fills, levels read, transfers and changes of the fuel log, up to an instant, in order of time. */
 export function fuelEntries({ book, until = null }: EntriesOf): FuelEntry[] {
   const ids = new Set(tanksOf({ book, holds: "fuel" }).map((tank) => tank.id));
+  const of = [...ids].join();
   const rows = [...book.fills, ...book.dips, ...book.transfers, ...book.events];
-  return rowsUntil({ rows, until }).flatMap((row) => fuelEntry(row, ids) ?? []);
+  const entries: FuelEntry[] = [];
+  for (const row of rowsUntil({ rows, until })) {
+    const entry = madeOnce(row, ids, of);
+    if (entry) entries.push(entry);
+  }
+  return entries;
 }
+
+/** The same row gives the same entry again, so that a log knows what it has read. */
+function madeOnce(row: Row, ids: ReadonlySet<string>, of: string): FuelEntry | null {
+  const known = MADE.get(row);
+  if (known?.of === of) return known.entry;
+  const entry = fuelEntry(row, ids);
+  MADE.set(row, { of, entry });
+  return entry;
+}
+
+const MADE = new WeakMap<Row, { readonly of: string; readonly entry: FuelEntry | null }>();
 
 /** Fills, draws, levels read and transfers of the water log, up to an instant, in order of time. */
 export function waterEntries({ book, until = null }: EntriesOf): WaterLogEntry[] {

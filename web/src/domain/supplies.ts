@@ -98,14 +98,23 @@ export function waterShare({ person }: { readonly person: Body }): number {
   return person.water_share ?? (person.nature === "animal" ? ANIMAL_SHARE : 1);
 }
 
-/** Levels of the fuel and water tanks at an instant, by the log until then; tanks nobody logged are left out. */
-export function levelsAt({ book, at }: { readonly book: Book; readonly at: string }): TankLevel[] {
-  const logged = loggedTanks(book, at);
-  return [...fuelLevels(book, at), ...waterLevels(book, at)].filter((one) => logged.has(one.tank_id));
+export interface LevelsAt {
+  readonly book: Book;
+  readonly at: string;
+  /** As in `fuelLogOf`. */
+  readonly previous?: FuelLog | null;
 }
 
-function fuelLevels(book: Book, at: string): TankLevel[] {
-  const log = fuelLogOf({ book, until: at });
+/** Levels of the fuel and water tanks at an instant, by the log until then; tanks nobody logged are left out. */
+export function levelsAt({ book, at, previous = null }: LevelsAt): TankLevel[] {
+  const logged = loggedTanks(book, at);
+  return [...fuelLevels(book, at, previous), ...waterLevels(book, at)].filter((one) =>
+    logged.has(one.tank_id),
+  );
+}
+
+function fuelLevels(book: Book, at: string, previous: FuelLog | null): TankLevel[] {
+  const log = fuelLogOf({ book, until: at, previous });
   if (!log || log.journal.steps.length === 0) return [];
   const told = fuelEntries({ book, until: at }).flatMap((one) => (one.kind === "change" ? [] : [one.at_s]));
   const stale = staleU((seconds(at) - Math.max(0, ...told)) / 3600);

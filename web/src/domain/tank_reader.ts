@@ -63,6 +63,8 @@ export class TankReader {
   readonly apart = new Map<string, number>();
   readonly rows: Row[] = [];
   readonly findings: Finding[] = [];
+  /** Rows as they were before a later one, the row `by`, repeated their reading. */
+  readonly replaced: { readonly by: number; readonly n: number; readonly before: Row }[] = [];
 
   constructor({ tanks, settings, near, confirmed = [], alike = {} }: Reading) {
     this.tanks = tanks;
@@ -177,18 +179,26 @@ export class TankReader {
     return [{ kind: "transfer", tank_id, into_id, litres_l, litres_u_l: entry.litres_u_l ?? 0 }];
   }
 
-  /** Add what the filter has to say: entries held, and the last change of rate that no `Change` has answered. */
-  judge(journal: Journal): void {
-    let alarm: Finding | null = null;
-    for (const [n, row] of this.rows.entries()) {
-      const outcome = journal.outcomes[n]!;
-      if (outcome.held) this.findings.push(this.#held(row, outcome));
-      const about = { entry_id: outcome.entry_id, standing: "asked", field: "rate" } as const;
-      if (outcome.alarm && !this.confirmed.includes(outcome.entry_id))
-        alarm = finding({ ...about, code: `uses_${outcome.alarm}` });
-      else if (row.step.events?.some((event) => event.kind === "change")) alarm = null;
+  /** What the filter has to say: entries held, and the last change of rate that no `Change` has answered. */
+  judged({ outcomes }: Journal): Finding[] {
+    const found: Finding[] = [];
+    for (let n = 0; n < outcomes.length; n++)
+      if (outcomes[n]!.held) found.push(this.#heldOnce(this.rows[n]!, outcomes[n]!));
+    for (let n = outcomes.length - 1; n >= 0; n--) {
+      const { entry_id, alarm } = outcomes[n]!;
+      if (alarm && !this.confirmed.includes(entry_id))
+        return [...found, finding({ entry_id, standing: "asked", field: "rate", code: `uses_${alarm}` })];
+      if (hasChange(this.rows[n]!.step.events ?? [])) break;
     }
-    if (alarm) this.findings.push(alarm);
+    return found;
+  }
+
+  #heldOnce(row: Row, outcome: Outcome): Finding {
+    const known = HELD.get(outcome);
+    if (known?.row === row) return known.finding;
+    const found = this.#held(row, outcome);
+    HELD.set(outcome, { row, finding: found });
+    return found;
   }
 
   /** Why an entry is held, and which value of what was typed would have fitted within 4 of its sd. */
@@ -241,10 +251,13 @@ export class TankReader {
 
   /** A reading repeated with nothing in between has the same error: only the last one counts. */
   #oneReading(row: Row, tank_id: string): void {
-    for (const before of [...this.rows].reverse()) {
+    for (let n = this.rows.length - 1; n >= 0; n--) {
+      const before = this.rows[n]!;
       const busy = (before.step.events?.length ?? 0) > 0 && before.dip_of === null;
       if (row.at - before.at > this.near || busy) break;
-      if (before.dip_of === tank_id) before.step = { ...before.step, events: [] };
+      if (before.dip_of !== tank_id) continue;
+      this.replaced.push({ by: this.rows.length, n, before });
+      this.rows[n] = { ...before, step: { ...before.step, events: [] } };
     }
     row.dip_of = tank_id;
   }
@@ -260,4 +273,12 @@ function missing({ readings, levels_l }: Outcome): Pick<Finding, "missing_l" | "
   if (readings.length === 0) return { missing_l: Math.max(-sum(levels_l), 0), missing_u_l: null };
   const u = Math.sqrt(sum(readings.map((one) => one.s_l2)));
   return { missing_l: Math.max(sum(readings.map((one) => one.nu_l)), 0), missing_u_l: u };
+}
+
+/** What was found of outcomes that a continued log has again. */
+const HELD = new WeakMap<Outcome, { readonly row: Row; readonly finding: Finding }>();
+
+function hasChange(events: readonly DomainEvent[]): boolean {
+  for (const event of events) if (event.kind === "change") return true;
+  return false;
 }

@@ -73,12 +73,11 @@ export function readWaterLog({
   reader.read(entries, now_s === null ? null : now_s + DAY_S);
   const steps = reader.rows.map((row) => row.step);
   const journal = runJournal({ model, kappas, steps, previous: previous?.journal ?? null });
-  reader.judge(journal);
   return {
     setup,
     model,
     journal,
-    findings: reader.findings,
+    findings: [...reader.findings, ...reader.judged(journal)],
     apart: [...reader.apart].map(([tank_id, litres_l]) => ({ tank_id, litres_l })),
     qualities: qualitiesOf(reader, journal),
     until_s: reader.until_s,

@@ -73,7 +73,7 @@ export async function openedBook(tables: UserTables, id: string): Promise<Opened
     name: nameOf(vehicle.body),
     role: share?.role ?? "owner",
     members: share?.members ?? [],
-    book: openBook({ rows: records.map(rowOf), revisions, edits: editsOf(versions) }),
+    book: openBook({ rows: rowsOf(id, records), revisions, edits: editsOf(versions) }),
     conflicts: openConflicts(versions),
     heard: heardOf(records, share?.members ?? [], device),
     pending: new Set(records.filter((one) => one.pending).map((one) => one.id)),
@@ -104,7 +104,7 @@ export interface LogLine {
 /** Everything that was written into a book's log, newest first; what was corrected stays. */
 export async function logLines(tables: UserTables, id: string): Promise<LogLine[]> {
   const log = (await recordsOf(tables, id)).filter((one) => !PLAN_KINDS.has(one.kind));
-  const rows = log.map(rowOf);
+  const rows = rowsOf(id, log);
   const { aboard, weighings, unread, fills, dips, transfers, waters, events } = openBook({ rows });
   const lists = [
     aboard,
@@ -142,6 +142,24 @@ function editsOf(versions: readonly Version[]): Edit[] {
       day: new Date(Date.parse(made_at) + utc_offset_min * 60_000).toISOString().slice(0, 10),
     }));
 }
+
+/** An entry of the log never changes: it is the same object each time, so that what was made of it serves again. */
+function rowsOf(book: string, records: readonly RecordRow[]): Row[] {
+  if (entries.book !== book) entries = { book, rows: new Map() };
+  const { rows } = entries;
+  return records.map((one) => {
+    if (PLAN_KINDS.has(one.kind)) return rowOf(one);
+    const known = rows.get(one.id);
+    if (known && known.rev === one.rev && known.order === one.order && known.author === one.author)
+      return known;
+    const row = rowOf(one);
+    rows.set(one.id, row);
+    return row;
+  });
+}
+
+/** Those of the book that was opened last. */
+let entries: { readonly book: string; readonly rows: Map<string, Row> } = { book: "", rows: new Map() };
 
 function rowOf({ id, kind, rev, body, order, author }: RecordRow): Row {
   return { id, kind, rev, body: body as DomainBody, order, author };

@@ -52,7 +52,7 @@ export interface WaterAnswer {
 }
 
 export function levelsAt(book: Book, at: string): TankLevel[] {
-  return levels({ book, at });
+  return levels({ book, at, previous: logOf(book) });
 }
 
 /** The answer as it would be with one more fill, before it is saved; null where it would not count. */
@@ -118,7 +118,9 @@ function lateOf(book: Book, log: FuelLog, surface: string): FuelAnswer["late"] {
   const rows = [...book.fills, ...book.dips, ...book.transfers];
   const latest = rows.reduce((last, row) => ((row.order ?? 0) >= (last.order ?? 0) ? row : last));
   const late = log.findings.some((one) => one.code === "late" && one.entry_id === latest.id);
-  const found = late ? entryEffect({ book, entry_id: latest.id, mix: { [surface]: 1 } }) : null;
+  const found = late
+    ? entryEffect({ book, entry_id: latest.id, mix: { [surface]: 1 }, previous: log })
+    : null;
   if (!found) return null;
   const { before, after } = found;
   return { entry_id: latest.id, before_km: before.count_on_km, after_km: after.count_on_km };
@@ -137,11 +139,15 @@ function mostOf({ mix }: FuelLog): SurfaceAhead {
 
 /** A book does not change while it is open on the screen: its log is read once. */
 const logs = new WeakMap<Book, FuelLog | null>();
+/** The log of the vehicle as it was last read: with one more entry only that one is read. */
+let latest: { readonly vehicle: string; readonly log: FuelLog } | null = null;
 
 function logOf(book: Book): FuelLog | null {
   const known = logs.get(book);
   if (known !== undefined) return known;
-  const log = fuelLogOf({ book });
+  const vehicle = book.vehicle?.id ?? "";
+  const log = fuelLogOf({ book, previous: latest?.vehicle === vehicle ? latest.log : null });
+  if (log) latest = { vehicle, log };
   logs.set(book, log);
   return log;
 }
