@@ -1,4 +1,5 @@
 /** What is typed for a new vehicle, read into its records. */
+import { typicalVehicle } from "@/services/catalogue";
 import type { NewRecord } from "@/services/records";
 import { kg } from "@/ui/text/figures";
 import { newVehicle as words } from "@/ui/text/home";
@@ -12,6 +13,8 @@ export interface VehicleForm {
   readonly id: string;
   readonly name: string;
   readonly ratings: Readonly<Record<Rating, TypedNumber>>;
+  /** The generic vehicle whose typical figures it begins with; none where blank. */
+  readonly base?: string;
 }
 
 export interface VehicleErrors {
@@ -23,7 +26,7 @@ export interface VehicleErrors {
 export interface ReadVehicle {
   readonly errors: VehicleErrors;
   /** Null while something is wrong. */
-  readonly vehicle: { readonly name: string } | null;
+  readonly vehicle: NewRecord["body"] | null;
   readonly plate: NewRecord | null;
   /** Possible, but odd enough to ask about. */
   readonly doubt: string | null;
@@ -53,7 +56,9 @@ export function readVehicle(form: VehicleForm): ReadVehicle {
   const plate = { kind: "plate", body: { of: "vehicle", standing: "in_force", ...figures, as_typed } };
   return {
     errors,
-    vehicle: wrong ? null : { name: form.name.trim() },
+    vehicle: wrong
+      ? null
+      : { name: form.name.trim(), ...(form.base ? typicalVehicle({ base: form.base }) : {}) },
     plate: known.length > 0 ? plate : null,
     doubt: doubtOf(figures),
   };

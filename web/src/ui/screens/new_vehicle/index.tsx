@@ -1,19 +1,22 @@
 /** A new vehicle: a name, and whichever ratings can be read. */
 import type { JSX } from "preact";
 import { useMemo, useState } from "preact/hooks";
+import { baseVehicles } from "@/services/catalogue";
 import { useGiven, useUser } from "@/ui/context";
 import { Action, Actions } from "@/ui/parts/action";
 import { Form } from "@/ui/parts/form";
-import { NumberField, TextField } from "@/ui/parts/forms";
+import { ChoiceField, NumberField, TextField } from "@/ui/parts/forms";
 import { Notice } from "@/ui/parts/notice";
 import { Screen } from "@/ui/parts/screen";
 import { Section } from "@/ui/parts/section";
 import { useDraft } from "@/ui/parts/watch";
+import { words as catalogue } from "@/ui/text/catalogue";
 import { newVehicle as words } from "@/ui/text/home";
 import { unitsOf } from "@/units/units";
 import { emptyForm, RATINGS, type Rating, readVehicle, type VehicleErrors, type VehicleForm } from "./form";
 
 const DRAFT = "new";
+const BASES = baseVehicles().map(({ id, name }) => ({ value: id, label: name }));
 const RIGHT: VehicleErrors = { ratings: {}, asks: {} };
 
 export default function NewVehicleScreen(): JSX.Element | null {
@@ -56,6 +59,13 @@ export default function NewVehicleScreen(): JSX.Element | null {
             <RatingField key={rating} rating={rating} form={form} errors={errors} onChange={change} />
           ))}
         </Section>
+        <ChoiceField
+          label={catalogue.start}
+          hint={catalogue.startHint}
+          value={form.base ?? ""}
+          options={[{ value: "", label: catalogue.startNone }, ...BASES]}
+          onChange={(base) => change({ ...form, base })}
+        />
         {doubt ? <Notice tone="warn">{doubt}</Notice> : null}
         <Actions>
           <Action label={doubt ? words.anyway : words.make} onTouch={save} />

@@ -2,12 +2,14 @@
 import type { JSX } from "preact";
 import { useCallback, useMemo, useState } from "preact/hooks";
 import { type Book, fullState, plannedIn, type State } from "@/services/answers";
+import { typicalIn } from "@/services/catalogue";
 import { trailerIn } from "@/ui/parts/drawing/towed";
 import { ChoiceField } from "@/ui/parts/forms";
 import { type BookView, useBook, useServices } from "@/ui/parts/live";
 import { Notice } from "@/ui/parts/notice";
 import { Row } from "@/ui/parts/row";
 import { Screen } from "@/ui/parts/screen";
+import { words as catalogue } from "@/ui/text/catalogue";
 import { words as changeWords } from "@/ui/text/change";
 import { words } from "@/ui/text/plan";
 import { Bench, type Picked } from "./bench";
@@ -37,6 +39,7 @@ function Plan({ view }: { readonly view: BookView }): JSX.Element {
   );
   const found = useMemo(() => plannedIn(view.book, state), [view.book, state]);
   const towed = trailerIn(view.book, state.trailers_on);
+  const typical = typicalIn(view.book.vehicle?.body ?? {});
   return (
     <Screen title={view.name} back={`/b/${view.id}`} aside={words.title}>
       <div class="plan-bench">
@@ -48,6 +51,7 @@ function Plan({ view }: { readonly view: BookView }): JSX.Element {
         >
           <>
             {found || towed ? <WhichState view={view} which={which} onChoose={setWhich} /> : null}
+            {typical ? <Notice>{catalogue.typical(typical)}</Notice> : null}
             {found ? null : <Notice>{towed ? words.needLever(towed.body.name) : words.needBase}</Notice>}
           </>
         </Bench>

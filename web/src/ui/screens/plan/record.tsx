@@ -2,11 +2,13 @@
 import type { JSX } from "preact";
 import { useState } from "preact/hooks";
 import type { Row } from "@/services/answers";
+import { typicalIn } from "@/services/catalogue";
 import { Action, Actions } from "@/ui/parts/action";
 import { type BookView, useBook, useDraft, useServices } from "@/ui/parts/live";
 import { Notice } from "@/ui/parts/notice";
 import { Row as Line } from "@/ui/parts/row";
 import { Screen } from "@/ui/parts/screen";
+import { words as catalogue } from "@/ui/text/catalogue";
 import { words } from "@/ui/text/plan";
 import { editsOf } from "./edits";
 import { Field } from "./field";
@@ -54,6 +56,7 @@ function RecordForm({ view, kind, spec, row }: FormProps): JSX.Element | null {
   const [more, setMore] = useState(false);
   if (!draft.ready) return null;
   const back = `/b/${view.id}/plan`;
+  const typical = kind === "vehicle" ? typicalIn(row?.body ?? {}) : null;
   const put = (name: string, value: FormValue) => {
     setErrors(({ [name]: _, ...rest }) => rest);
     setAsks(({ [name]: _, ...rest }) => rest);
@@ -91,6 +94,7 @@ function RecordForm({ view, kind, spec, row }: FormProps): JSX.Element | null {
   const asked = (fields: readonly FieldSpec[]) => fields.filter((one) => isAsked(one, draft.value));
   return (
     <Screen title={row?.body.name ?? spec.title} back={back}>
+      {typical ? <Notice>{catalogue.typical(typical)}</Notice> : null}
       {Object.keys(errors).length > 0 ? <Notice tone="warn">{words.look}</Notice> : null}
       {asked(spec.first).map(field)}
       {more ? asked(spec.more).map(field) : <Line label={words.more} onTouch={() => setMore(true)} />}

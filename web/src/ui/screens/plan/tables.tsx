@@ -5,6 +5,7 @@ import type { BookView } from "@/ui/parts/live";
 import { Row } from "@/ui/parts/row";
 import { Section } from "@/ui/parts/section";
 import { useWide } from "@/ui/parts/wide";
+import { words as catalogue } from "@/ui/text/catalogue";
 import { words } from "@/ui/text/plan";
 import type { Picked } from "./bench";
 import { LISTED } from "./cells";
@@ -41,6 +42,7 @@ export function Tables(props: TablesProps): JSX.Element {
             {rows.length === 0 ? null : wide ? <Grid {...listing} /> : <List {...listing} />}
             {kind === "item" && rows.length > 0 ? <p class="hint">{words.shares}</p> : null}
             {mayEdit ? <Row label={spec.add} to={`${path}/new`} /> : null}
+            {kind === "item" ? <Row label={catalogue.link} to={`/b/${view.id}/catalogue`} /> : null}
             {kind === "item" ? <Row label={words.lists} to={`/b/${view.id}/import`} /> : null}
           </Section>
         );
