@@ -271,6 +271,7 @@ def test_a_weighing_that_cannot_be_read_says_so_and_spoils_no_other(phone: Devic
     phone.page.get_by_role("button", name=re.compile("^Weighed 3.600")).click()
     phone.type("Why is it wrong?", "percent missing")
     phone.touch("Strike it out")
+    expect(phone.page.get_by_text("Corrected: percent missing")).to_be_visible()
     phone.open(f"/b/{book}")
     expect(phone.page.get_by_role("heading", name="Weighings")).to_be_visible()
     expect(phone.page.get_by_text(told)).to_have_count(0)

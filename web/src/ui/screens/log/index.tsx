@@ -24,7 +24,7 @@ export default function LogScreen({ book: id }: { readonly book: string }): JSX.
         <div key={line.row.id} class={line.corrected ? "entry entry-struck" : "entry"}>
           <Row
             label={describe(line.row, view.book)}
-            figure={line.waiting ? words.waiting : ""}
+            said={line.waiting ? words.waiting : ""}
             note={noteOf(line, view)}
             {...(line.corrected
               ? {}
