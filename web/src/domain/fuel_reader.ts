@@ -102,10 +102,10 @@ export class FuelReader extends TankReader {
       this.findings.push(finding({ ...about, field: "odometer_km", unit: "km" }));
     }
     const events = this.#events(entry, row, trailing);
-    const tank_ids = [...new Set(events.flatMap((event) => (event.kind === "fill" ? [event.tank_id] : [])))];
     // before its way is known, a fill seems more than the tank holds
     const confirmed = this.setup.confirmed.includes(entry.id) || !row.located;
-    row.step = { ...row.step, events, tank_ids, confirmed };
+    const { entry_id, way = [] } = row.step;
+    row.step = { entry_id, way, events, tank_ids: this.filledBy(events), confirmed };
     this.add(row);
   }
 
@@ -117,21 +117,23 @@ export class FuelReader extends TankReader {
   }
 
   #way(odometer_km: number | null): Part[] {
-    const shares = Object.entries(this.surface).filter(([, share]) => share > 0);
-    const named = shares.map(
-      ([surface, share]) => [classOf({ surface, towing: this.towing }), share] as const,
-    );
-    this.mix = Object.fromEntries(named);
+    const mix: Record<string, number> = {};
+    for (const [surface, share] of Object.entries(this.surface))
+      if (share > 0) mix[classOf({ surface, towing: this.towing })] = share;
+    this.mix = mix;
     if (odometer_km === null) return [];
     const amount = this.odometer_km === null ? 0 : odometer_km - this.odometer_km;
     this.odometer_km = odometer_km;
     this.at += amount * this.weight;
     if (amount === 0) return [];
     const ways = { ...this.ways };
-    for (const [name, share] of named)
-      ways[name] = (ways[name] ?? 0) + share * amount * this.weight * this.setup.factor;
+    const way: Part[] = [];
+    for (const [class_id, share] of Object.entries(mix)) {
+      ways[class_id] = (ways[class_id] ?? 0) + share * amount * this.weight * this.setup.factor;
+      way.push({ class_id, amount: share * amount });
+    }
     this.ways = ways;
-    return named.map(([class_id, share]) => ({ class_id, amount: share * amount }));
+    return way;
   }
 
   /** Two full fills of one tank at one odometer value: the second is left out until somebody says otherwise. */

@@ -94,13 +94,12 @@ export function longestRise({ values }: LongestRise): number[] {
     else piles.push([i]);
   }
   const rise: number[] = [];
-  for (const pile of piles.reverse()) {
-    const after = rise[0];
-    rise.unshift(
-      after === undefined ? pile[0]! : pile.find((i) => i < after && values[i]! <= values[after]!)!,
-    );
+  for (let n = piles.length - 1; n >= 0; n--) {
+    const after = rise.at(-1);
+    const pile = piles[n]!;
+    rise.push(after === undefined ? pile[0]! : pile.find((i) => i < after && values[i]! <= values[after]!)!);
   }
-  return rise;
+  return rise.reverse();
 }
 
 interface Key {

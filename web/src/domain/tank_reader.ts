@@ -37,10 +37,23 @@ export interface Row {
 }
 
 /** A row as it begins: nothing put in, nothing read. */
-export function rowOf(given: Pick<Row, "step" | "at"> & Partial<Row>): Row {
-  const blank = { litres: 0, variance: 0, taken: 0, full: false, missed: false, dip_of: null, ways: {} };
-  return { located: true, shown: ["", null], ...blank, ...given };
+export function rowOf({ step, at, located = true, ways = {} }: RowStart): Row {
+  return {
+    step,
+    at,
+    located,
+    litres: 0,
+    variance: 0,
+    taken: 0,
+    full: false,
+    missed: false,
+    dip_of: null,
+    shown: ["", null],
+    ways,
+  };
 }
+
+type RowStart = Pick<Row, "step" | "at"> & Partial<Pick<Row, "located" | "ways">>;
 
 export interface Reading {
   readonly tanks: readonly TankSpec[];
@@ -95,6 +108,14 @@ export class TankReader {
       }
     }
     return [placeable, refused];
+  }
+
+  /** Tanks that something was put into. */
+  filledBy(events: readonly DomainEvent[]): string[] {
+    const tank_ids: string[] = [];
+    for (const event of events)
+      if (event.kind === "fill" && !tank_ids.includes(event.tank_id)) tank_ids.push(event.tank_id);
+    return tank_ids;
   }
 
   /** The next row. One that may be another over again is held, and opens no level: that one has said it. */

@@ -126,8 +126,12 @@ class WaterReader extends TankReader {
         this.contents.push(null);
       } else {
         const events = this.#events(entry, row);
-        const tank_ids = [...new Set(events.flatMap((one) => (one.kind === "fill" ? [one.tank_id] : [])))];
-        row.step = { ...row.step, events, tank_ids, confirmed: this.setup.confirmed.includes(entry.id) };
+        row.step = {
+          ...row.step,
+          events,
+          tank_ids: this.filledBy(events),
+          confirmed: this.setup.confirmed.includes(entry.id),
+        };
         this.contents.push(contentOf(entry));
       }
       this.add(row);
