@@ -6,6 +6,7 @@ from math import floor, sqrt
 
 from .book import Book
 from .errors import check_finite
+from .forgotten import FORGOTTEN
 from .history import Change, first_day, history, mass_of
 from .plan import plan_in
 from .statics import Loads, Part, loads
@@ -17,8 +18,8 @@ WHOLE = ("gross", "combination")  # the rows that a column can add up to, the fi
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """One line. `code` says what: plan, base, new, changed, removed, left, people, what a tank holds, trailer,
-    coupling, unplanned or bridge; `record_ids` and `author` say whose. `u_kg` is one standard uncertainty.
+    """One line. `code` says what: plan, base, new, changed, removed, left, forgotten, people, what a tank holds,
+    trailer, coupling, unplanned or bridge; `record_ids` and `author` say whose. `u_kg` is one standard uncertainty.
     """
 
     code: str
@@ -120,6 +121,9 @@ def _lasting(book: Book, weighed: PlannedDay, day: str) -> Iterator[Line]:
     left = [part for part in everything if part.id not in there and part.on == "vehicle"]
     if left:
         yield Line("left", -mass_of(parts=left), _u_kg(weighed, left), tuple(part.id for part in left))
+    forgotten = [part for part in weighed.plan.lasting if part.id == FORGOTTEN]
+    if forgotten:
+        yield Line("forgotten", mass_of(parts=forgotten), _u_kg(weighed, forgotten))
 
 
 def _entered(weighed: PlannedDay, code: str, changes: Sequence[Change]) -> Line:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from .axles import Geometry
 from .book import Body, Book, Row
 from .envelope import Heights, Tank, height_span
+from .forgotten import FORGOTTEN
 from .parts import density_of, height_in_tank_m, position_u_m
 from .plan import Missing, Plan, base_correlation_of, geometry_of, main_tank, plan_in
 from .stability import Centre, Stability, centre_of_gravity, static_stability
@@ -31,14 +32,15 @@ class PlanCentre:
     heights: Heights | None
 
 
-def plan_centre(*, book: Book, state: State) -> PlanCentre:
+def plan_centre(*, book: Book, state: State, ordered: bool = False) -> PlanCentre:
     """Centre of gravity of the vehicle in a state, m, with its u; the trailer and its coupling load have no part in it.
 
     A height is never guessed: while one part has none there is no height, no stability factor and no span. The span
     lets each tank of the vehicle be anywhere between empty and full, whatever level the state gives it; people and
-    items are those of the state. Sources: `centre_of_gravity`, `static_stability`, `height_span`.
+    items are those of the state, with `ordered` also those on order. Sources: `centre_of_gravity`,
+    `static_stability`, `height_span`.
     """
-    plan, geometry = plan_in(book, state), geometry_of(book=book, state=state)
+    plan, geometry = plan_in(book, state, ordered=ordered), geometry_of(book=book, state=state)
     centre = centre_of_gravity(parts=plan.parts, base_correlation=base_correlation_of(book=book))
     blank = _no_height(book, plan)
     tanks = _tanks(book, plan)
@@ -61,10 +63,13 @@ def mean_track_m(*, geometry: Geometry) -> float | None:
 
 
 def _no_height(book: Book, plan: Plan) -> tuple[Missing, ...]:
-    """One blank for each record whose part on the vehicle has no height, in the order of the parts."""
+    """One blank for each record whose part on the vehicle has no height, in the order of the parts.
+
+    Forgotten mass is as high as the items that it goes with, which are named themselves.
+    """
     found: dict[str, Missing] = {}
     for part in plan.parts:
-        if part.on == "vehicle" and part.z_m is None:
+        if part.on == "vehicle" and part.z_m is None and part.id != FORGOTTEN:
             blank = _blank(book, part)
             found.setdefault(blank.record_id, blank)
     return tuple(found.values())

@@ -58,7 +58,8 @@ def history(*, book: Book, weighed: PlannedDay, day: str) -> History:
 
     A record stood as its last edit made by then; one of which no edit is known stood as it was weighed. A day after the
     weighing counts as the weighing's own. Everything counts as aboard. The parts of the day and the changes add up to
-    the lasting parts of the weighing's plan. A day that is not like 2026-03-04 is refused.
+    the lasting parts of the weighing's plan, but for the mass that it forgets. A day that is not like 2026-03-04 is
+    refused.
     """
     if len(day) != DAY_LETTERS or not day.replace("-", "").isdigit():
         raise DomainError("day", day, "a day like 2026-03-04")

@@ -12,6 +12,7 @@ from .axles import Geometry, rear_x_m, rows_of
 from .axles import Trailer as Lever
 from .book import Body, Book, Row, body_of_day, rows_of_day
 from .errors import NotKnown
+from .forgotten import forgotten_part
 from .parts import (
     MASS_SHARE,
     cg_height_u_m,
@@ -62,16 +63,28 @@ def plan_in(
 
     `revisions` names the revision of each plan record that took part (a weighing keeps them), so that
     "planned" means the plan of that day; an item that is not among them was not there yet. `ordered` counts
-    what is on order too.
+    what is on order too. Where the vehicle says so, the mass that a plan forgets is one more part.
     """
     missing: list[Missing] = []
     lasting = [
         *_base(book, revisions, missing),
         *_trailer_base(book, state, revisions, missing),
         *_items(book, state, revisions, ordered, missing),
+        *_forgotten(book, revisions, ordered),
     ]
     passing = [*_contents(book, state, revisions, missing), *_people(book, state, revisions, missing)]
     return Plan(tuple(lasting), tuple(passing), tuple(missing))
+
+
+def forgotten_of(
+    *, book: Book, share: float, revisions: dict[str, str] | None = None, ordered: bool = False
+) -> Part | None:
+    """The mass that a plan forgets, at a share of what was added: of every item, left behind today or not.
+
+    Loads left behind leave their brackets; so the part is the same in every state (assumed). None without items.
+    """
+    added = [*_items(book, State(), revisions, ordered, [])]
+    return forgotten_part(added=added, share=share)
 
 
 def lasting_of(*, book: Book) -> tuple[Part, ...]:
@@ -243,6 +256,13 @@ def _items(
         missing.extend(Missing(row.id, "item", name) for name in blanks)
         if not blanks:
             yield item_part(row.id, body)
+
+
+def _forgotten(book: Book, revisions: dict[str, str] | None, ordered: bool) -> Iterator[Part]:
+    share = _of_day(book, book.vehicle, revisions).get("forgotten_share") if book.vehicle else None
+    part = forgotten_of(book=book, share=share, revisions=revisions, ordered=ordered) if share else None
+    if part is not None:
+        yield part
 
 
 def _there(body: Body, state: State) -> bool:

@@ -8,10 +8,12 @@ from dataclasses import dataclass, replace
 from .axles import Geometry
 from .book import Book
 from .errors import DomainError, Unknown, check_finite
+from .forgotten import FORGOTTEN, forgotten_after
 from .plan import Plan, main_tank
 from .statics import Loads, Part, loads
 
 BASES = ("base_front", "base_rear")
+FIXED = (*BASES, FORGOTTEN)
 STANDING = ("content", "unusable", "empty", "occupant")  # parts of one record, after its id
 
 
@@ -27,11 +29,11 @@ class Move:
 def move_to(*, book: Book, plan: Plan, record_id: str, x_m: float) -> Move:
     """An item, a tank or a seat of the plan put at x, m, with everything that stands where it stands.
 
-    The fuel that the empty mass includes goes with the main tank, the driver that it includes with the first seat. A
-    record without a part in the plan is refused.
+    The fuel that the empty mass includes goes with the main tank, the driver that it includes with the first seat;
+    forgotten mass follows an item by its share. A record without a part in the plan is refused.
     """
     check_finite("x_m", x_m)
-    ids = {record_id, *(f"{record_id}:{what}" for what in STANDING)} - set(BASES)
+    ids = {record_id, *(f"{record_id}:{what}" for what in STANDING)} - set(FIXED)
     tank = main_tank(book=book)
     if tank is not None and tank.id == record_id:
         ids.add("base_fuel")
@@ -39,10 +41,16 @@ def move_to(*, book: Book, plan: Plan, record_id: str, x_m: float) -> Move:
         ids.add("base_driver")
     before = tuple(part for part in plan.parts if part.id in ids)
     if not before:
-        raise Unknown("record_id", record_id, [part.id for part in plan.parts if part.id not in BASES])
+        raise Unknown("record_id", record_id, [part.id for part in plan.parts if part.id not in FIXED])
     articles = {part.article for part in before} - {None}
     mates = tuple(part for part in plan.parts if part.article in articles and part.id not in ids)
-    return Move(before, tuple(replace(part, x_m=float(x_m)) for part in before), mates)
+    after = tuple(replace(part, x_m=float(x_m)) for part in before)
+    forgotten = next((part for part in plan.parts if part.id == FORGOTTEN), None)
+    if forgotten is not None and any(part.id == record_id for part in before):
+        share = book.vehicle.body["forgotten_share"] if book.vehicle else 0.0
+        follows = forgotten_after(part=forgotten, share=share, before=before, after=after)
+        before, after = (*before, forgotten), (*after, follows)
+    return Move(before, after, mates)
 
 
 def moved_plan(*, plan: Plan, move: Move) -> Plan:

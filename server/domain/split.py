@@ -34,14 +34,14 @@ class Split:
     singles: tuple[Share, ...]
 
 
-def plan_split(*, book: Book, state: State) -> Split:
+def plan_split(*, book: Book, state: State, ordered: bool = False) -> Split:
     """The plan's wheel loads and single rear axles in a state, under the vehicle's models and the other ones.
 
     The u is that of the masses and places under the vehicle's own model; it says nothing of the choice of model, which
     the other figure shows. The rear group's delivered load is split by its share under both. A plan without wheelbase
-    is refused.
+    is refused; `ordered` counts what is on order too.
     """
-    plan, geometry = plan_in(book, state), geometry_of(book=book, state=state)
+    plan, geometry = plan_in(book, state, ordered=ordered), geometry_of(book=book, state=state)
     rho, there = base_correlation_of(book=book), rows_of(geometry)
     stiff = replace(geometry, frame="flexible" if geometry.frame == "rigid" else "rigid")
     other = replace(geometry, second_axle="pair" if geometry.second_axle == "springs" else "springs")

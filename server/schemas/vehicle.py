@@ -52,3 +52,4 @@ class Vehicle(PlanRecord):
     terms = Choice(*TERMS)
     units = fields.Nested(UnitChoice)
     confidence = Quantity(0.5, 0.9999)
+    forgotten_share = Quantity(0, 0.2)

@@ -107,6 +107,10 @@ def drawn(seed: int) -> tuple[Book, State]:
 @given(SEEDS, number(-1, 5), number(1, 200), st.booleans())
 def test_it_agrees_with_the_plan_made_anew(seed: int, x_m: float, kg: float, roof: bool) -> None:
     book, state = drawn(seed)
+    assert book.vehicle
+    # what is put in is asked about bare: a plan that forgets a share of its items would forget more with it
+    bare = {**book.vehicle.body, "forgotten_share": None}
+    book = replace(book, vehicle=replace(book.vehicle, body=bare))
     body = {"mass_kg": kg, "mass_u_kg": 0.0, "x_m": x_m, "x_u_m": 0.0, "roof": roof}
     more = replace(book, items=(*book.items, Row("new", "item", "new-1", body)))
     for any_level in (False, True):

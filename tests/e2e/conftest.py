@@ -8,7 +8,8 @@ from pathlib import Path
 import pytest
 from e2e.device import Device
 from e2e.host import Account, Site
-from playwright.sync_api import Browser, BrowserType, sync_playwright
+from e2e.planned import seed
+from playwright.sync_api import Browser, BrowserType, expect, sync_playwright
 
 from server import build_web
 
@@ -90,3 +91,21 @@ def phone(new_device: Callable[..., Device]) -> Device:
 def account(site: Site) -> Callable[[Device], Account]:
     """The same person asking the server directly."""
     return lambda device: Account(site, device.name)
+
+
+@pytest.fixture
+def opened(phone: Device, account: Callable[[Device], Account]) -> Callable[..., str]:
+    """Opens a plan on this phone, which then loses its signal."""
+
+    def open_(items: list[dict[str, object]], **others: list[dict[str, object]]) -> str:
+        book = seed(account(phone).ask, items, **others)
+        phone.open("/")
+        phone.page.get_by_role("link", name="Wren").click()
+        expect(phone.page.get_by_role("heading", name="Wren")).to_be_visible()
+        phone.ready_offline()
+        phone.offline()
+        phone.open(f"/b/{book}/plan")
+        expect(phone.page.get_by_role("heading", name="Items")).to_be_visible()
+        return book
+
+    return open_

@@ -7,7 +7,7 @@ from contextlib import contextmanager
 import pytest
 from e2e.device import Device
 from e2e.host import Account
-from e2e.planned import item, many, seed
+from e2e.planned import item, many
 from e2e.test_field_use import AXE, RULES, SIZES
 from e2e.test_plan_table import WIDE, cell, kept
 from playwright.sync_api import Locator, Page, expect
@@ -15,24 +15,6 @@ from playwright.sync_api import Locator, Page, expect
 FRONT_M, TAIL_M = -1.02, 4.67  # what the drawing of this vehicle reaches from and to, with its margin
 LONE = [item("Fridge", 60.0, 2.0), item("Winch", 30.0, -0.5), item("Spare wheel", 38.0, 4.4)]
 WATER = {"name": "Water", "holds": "water", "capacity_l": 60.0, "x_m": 3.2}
-
-
-@pytest.fixture
-def opened(phone: Device, account: Callable[[Device], Account]) -> Callable[..., str]:
-    """Opens a plan on this phone, which then loses its signal."""
-
-    def open_(items: list[dict[str, object]], **others: list[dict[str, object]]) -> str:
-        book = seed(account(phone).ask, items, **others)
-        phone.open("/")
-        phone.page.get_by_role("link", name="Wren").click()
-        expect(phone.page.get_by_role("heading", name="Wren")).to_be_visible()
-        phone.ready_offline()
-        phone.offline()
-        phone.open(f"/b/{book}/plan")
-        expect(phone.page.get_by_role("heading", name="Items")).to_be_visible()
-        return book
-
-    return open_
 
 
 def at(page: Page, x_m: float) -> tuple[float, float]:

@@ -55,6 +55,7 @@ def _vehicle(rng: Rng, heights: float) -> Json:
         "base_fuel_l": _known(rng, 0.4, 5, 40),
         "base_driver_kg": _known(rng, 0.3, 60, 90),
         "base_correlation": _known(rng, 0.3, -0.5, 0.8),
+        "forgotten_share": _known(rng, 0.4, 0, 0.2),
         "cg_height_m": _known(rng, heights, 0.5, 0.9),
         "cg_height_u_m": _known(rng, 0.5, 0.01, 0.1),
         "track_front_m": _known(rng, 0.8, 1.4, 1.8),
@@ -104,4 +105,5 @@ def _item(rng: Rng, heights: float) -> Json:
         "z_m": _known(rng, heights, 0.2, 2),
         "roof": chance(rng, 0.1),
         "taken_off": chance(rng, 0.1),
+        "stage": str(rng.choice(["fitted", "fitted", "on_order", "removed"])),
     }

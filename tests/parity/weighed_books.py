@@ -66,6 +66,7 @@ def _vehicle(rng: Rng) -> Json:
         "base_front_kg": number(rng, 1000, 1400),
         "base_rear_kg": number(rng, 800, 1000),
         "base_known_by": str(rng.choice(["weighed", "data_sheet"])),
+        "forgotten_share": number(rng, 0, 0.2) if chance(rng, 0.3) else None,
         "base_fuel_l": 10.0 if chance(rng, 0.5) else None,
         "base_driver_kg": 75.0 if chance(rng, 0.3) else None,
         "base_correlation": number(rng, -0.5, 0.8) if chance(rng, 0.4) else None,

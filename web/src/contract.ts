@@ -57,6 +57,7 @@ export interface Vehicle {
   terms?: "au" | "eu" | "uk" | "us" | "za" | "nz";
   units?: UnitChoice;
   confidence?: number | null;
+  forgotten_share?: number | null;
 }
 /**
  * field -> [digits with a decimal point, unit]: a typed figure's evidence

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { KINDS } from "@/ui/screens/plan/fields";
-import { type Form, formOf, isAsked, readForm } from "@/ui/screens/plan/form";
+import { changed, type Form, formOf, isAsked, readForm, type SlotForm } from "@/ui/screens/plan/form";
 import { stopText } from "@/ui/text/weigh";
 
 const PLATE = KINDS.plate!;
@@ -95,6 +95,50 @@ describe("an item, a tank, a plate", () => {
       expect(readForm(spec, { ...form, trailer_id: null }).fields.trailer_id).toBeNull();
     }
     expect(asked("plate", { of: "vehicle" })).not.toContain("trailer_id");
+  });
+});
+
+describe("places that an item may move to", () => {
+  const spec = KINDS.item!;
+  const stored = {
+    ...{ name: "Box", nature: "load" },
+    may_move_to: [
+      { label: "Tail", x_m: 4.125, y_m: 0.2 },
+      { x_m: 1.5, roof: true },
+      { x_m: 0.5, trailer_id: "t" },
+    ],
+  };
+  const slots = (body: object) => formOf(spec, body).may_move_to as readonly SlotForm[];
+  const kept = (value: readonly SlotForm[], body: object = stored) =>
+    readForm(spec, { ...formOf(spec, body), name: "Box", nature: "load", may_move_to: value }, body);
+
+  it("come back as they are, with what the form does not ask", () => {
+    const { fields, errors } = kept(slots(stored));
+    expect(errors).toEqual({});
+    expect(fields.may_move_to).toEqual(stored.may_move_to);
+    expect(changed(stored, fields)).toEqual({});
+  });
+
+  it("are added, put elsewhere and taken out", () => {
+    const [first, second] = slots(stored);
+    const moved = { ...second!, on: "", x: { text: "2,75", unit: "m" } };
+    expect(kept([first!, moved]).fields.may_move_to).toEqual([
+      { label: "Tail", x_m: 4.125, y_m: 0.2 },
+      { x_m: 2.75 },
+    ]);
+    const fresh = { label: " Cab ", x: { text: "90", unit: "cm" }, on: "roof", rest: {} };
+    expect(kept([fresh], {}).fields.may_move_to).toEqual([{ label: "Cab", x_m: 0.9, roof: true }]);
+  });
+
+  it("need their metres, within the range", () => {
+    const bare = { label: "", x: { text: "", unit: "m" }, on: "", rest: {} };
+    expect(kept([bare]).errors.may_move_to).toMatch(/Place 1 needs its metres/);
+    expect(kept([{ ...bare, x: { text: "25", unit: "m" } }]).errors.may_move_to).toMatch(/-3 to 20 m/);
+    expect(kept([{ ...bare, x: { text: "1.250", unit: "m" } }]).errors.may_move_to).toMatch(/Did you mean/);
+  });
+
+  it("are not written where there were none and are none", () => {
+    expect("may_move_to" in kept([], {}).fields).toBe(false);
   });
 });
 

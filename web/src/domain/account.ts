@@ -1,6 +1,7 @@
 /** Where the kilograms are: one column whose lines add up to the weighed mass. */
 import type { Book } from "./book";
 import { checkFinite } from "./errors";
+import { FORGOTTEN } from "./forgotten";
 import { type Change, firstDay, history, howOf, massOf } from "./history";
 import { planIn } from "./plan";
 import { loads, type Part, uKg, valueKg } from "./statics";
@@ -103,6 +104,9 @@ function lasting(book: Book, weighed: PlannedDay, day: string): Line[] {
   const left = everything.filter((part) => !there.has(part.id) && onVehicle(part));
   if (left.length > 0)
     lines.push(lineOf("left", -massOf({ parts: left }), spread(weighed, left), left.map(idOf)));
+  const forgotten = weighed.plan.lasting.filter((part) => part.id === FORGOTTEN);
+  if (forgotten.length > 0)
+    lines.push(lineOf("forgotten", massOf({ parts: forgotten }), spread(weighed, forgotten)));
   return lines;
 }
 

@@ -2,6 +2,7 @@
 import type { Geometry } from "./axles";
 import type { Body, Book } from "./book";
 import { type Heights, heightSpan, type Tank } from "./envelope";
+import { FORGOTTEN } from "./forgotten";
 import { densityOf, heightInTankM, positionUM } from "./parts";
 import { baseCorrelationOf, geometryOf, type Missing, mainTank, type Plan, planIn } from "./plan";
 import { type Centre, centreOfGravity, type Stability, staticStability } from "./stability";
@@ -26,11 +27,13 @@ export interface PlanCentre {
 export interface PlanCentreOf {
   readonly book: Book;
   readonly state: State;
+  /** Count what is on order too. */
+  readonly ordered?: boolean;
 }
 
 /** Centre of gravity of the vehicle in a state, its stability factor, and its height over every tank state. */
-export function planCentre({ book, state }: PlanCentreOf): PlanCentre {
-  const plan = planIn({ book, state });
+export function planCentre({ book, state, ordered = false }: PlanCentreOf): PlanCentre {
+  const plan = planIn({ book, state, ordered });
   const parts = [...plan.lasting, ...plan.passing];
   const centre = centreOfGravity({ parts, base_correlation: baseCorrelationOf({ book }) });
   const found = tanksOf(book, plan);
@@ -58,7 +61,7 @@ export function meanTrackM({ geometry }: { readonly geometry: Geometry }): numbe
 function noHeight(book: Book, parts: readonly Part[]): Missing[] {
   const found = new Map<string, Missing>();
   for (const part of parts) {
-    if ((part.on ?? "vehicle") !== "vehicle" || part.z_m != null) continue;
+    if ((part.on ?? "vehicle") !== "vehicle" || part.z_m != null || part.id === FORGOTTEN) continue;
     const blank = blankOf(book, part);
     if (!found.has(blank.record_id)) found.set(blank.record_id, blank);
   }

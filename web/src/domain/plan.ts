@@ -2,6 +2,7 @@
 import { type Geometry, type Trailer as Lever, rearXM, rowsOf } from "./axles";
 import { type Body, type Book, bodyOfDay, type Row, rowsOfDay } from "./book";
 import { NotKnown } from "./errors";
+import { forgottenPart } from "./forgotten";
 import {
   cgHeightUM,
   densityOf,
@@ -48,12 +49,26 @@ export interface PlanIn {
 export function planIn({ book, state, revisions = null, ordered = false }: PlanIn): Plan {
   const missing: Missing[] = [];
   const day = { book, state, revisions, ordered, missing };
-  const lasting = [...base(day), ...trailerBase(day), ...items(day)];
+  const lasting = [...base(day), ...trailerBase(day), ...items(day), ...forgotten(day)];
   return { lasting, passing: [...contents(day), ...people(day)], missing };
 }
 
 interface Day extends Required<PlanIn> {
   readonly missing: Missing[];
+}
+
+export interface ForgottenOf {
+  readonly book: Book;
+  readonly share: number;
+  readonly revisions?: Revisions;
+  readonly ordered?: boolean;
+}
+
+/** The mass that a plan forgets, at a share of what was added: of every item, left behind today or not. */
+export function forgottenOf({ book, share, revisions = null, ordered = false }: ForgottenOf): Part | null {
+  const state: State = { tanks: [], seats: [], items_away: [], trailers_on: [] };
+  const added = [...items({ book, state, revisions, ordered, missing: [] })];
+  return forgottenPart({ added, share });
 }
 
 /** Every lasting part of the book as it is now, those of all its trailers too. */
@@ -231,6 +246,13 @@ function* people(day: Day): Iterable<Part> {
     const body = ofDay(day, row);
     if (complete(day, row, "seat", body, ["x_m"])) yield seatPart(load, body);
   }
+}
+
+function* forgotten(day: Day): Iterable<Part> {
+  const { book, revisions, ordered } = day;
+  const share: number | null = book.vehicle ? (ofDay(day, book.vehicle).forgotten_share ?? null) : null;
+  const part = share ? forgottenOf({ book, share, revisions, ordered }) : null;
+  if (part) yield part;
 }
 
 /** Whether what a record is on is there: the vehicle, or a trailer that is on. */

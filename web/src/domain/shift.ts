@@ -2,10 +2,12 @@
 import type { Geometry } from "./axles";
 import type { Book } from "./book";
 import { checkFinite, DomainError, Unknown } from "./errors";
+import { FORGOTTEN, forgottenAfter } from "./forgotten";
 import { mainTank, type Plan } from "./plan";
 import { type Loads, loads, type Part } from "./statics";
 
 const BASES = ["base_front", "base_rear"];
+const FIXED = [...BASES, FORGOTTEN];
 const STANDING = ["content", "unusable", "empty", "occupant"]; // parts of one record, after its id
 
 /** Parts as they were and as they are; `mates` are the copies of their articles that stay. */
@@ -26,19 +28,24 @@ export interface MoveTo {
 export function moveTo({ book, plan, record_id, x_m }: MoveTo): Move {
   checkFinite("x_m", x_m);
   const ids = new Set([record_id, ...STANDING.map((what) => `${record_id}:${what}`)]);
-  for (const id of BASES) ids.delete(id);
+  for (const id of FIXED) ids.delete(id);
   if (mainTank({ book })?.id === record_id) ids.add("base_fuel");
   if (book.seats[0]?.id === record_id) ids.add("base_driver");
   const parts = [...plan.lasting, ...plan.passing];
   const before = parts.filter((part) => ids.has(part.id));
   if (before.length === 0) {
-    const known = parts.flatMap(({ id }) => (BASES.includes(id) ? [] : [id]));
+    const known = parts.flatMap(({ id }) => (FIXED.includes(id) ? [] : [id]));
     throw new Unknown("record_id", record_id, known);
   }
   const articles = new Set(before.map((part) => part.article ?? null));
   articles.delete(null);
   const mates = parts.filter((part) => articles.has(part.article ?? null) && !ids.has(part.id));
-  return { before, after: before.map((part) => ({ ...part, x_m })), mates };
+  const after = before.map((part) => ({ ...part, x_m }));
+  const forgotten = parts.find((part) => part.id === FORGOTTEN);
+  if (!forgotten || !before.some((part) => part.id === record_id)) return { before, after, mates };
+  const share: number = book.vehicle?.body.forgotten_share ?? 0;
+  const follows = forgottenAfter({ part: forgotten, share, before, after });
+  return { before: [...before, forgotten], after: [...after, follows], mates };
 }
 
 export interface MovedPlan {

@@ -25,11 +25,13 @@ export interface Split {
 export interface PlanSplit {
   readonly book: Book;
   readonly state: State;
+  /** Count what is on order too. */
+  readonly ordered?: boolean;
 }
 
 /** The plan's wheel loads and single rear axles in a state, under the vehicle's models and the other ones. */
-export function planSplit({ book, state }: PlanSplit): Split {
-  const { lasting, passing } = planIn({ book, state });
+export function planSplit({ book, state, ordered = false }: PlanSplit): Split {
+  const { lasting, passing } = planIn({ book, state, ordered });
   const parts = [...lasting, ...passing];
   const geometry = geometryOf({ book, state });
   const base_correlation = baseCorrelationOf({ book });

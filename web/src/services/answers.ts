@@ -1,9 +1,10 @@
 /** What the device answers by itself: the domain's computations over an opened book. */
-import { type Geometry, ROWS } from "@/domain/axles";
+import { type Geometry, ROWS, VEHICLE_ROWS } from "@/domain/axles";
 import type { Book, Row } from "@/domain/book";
 import { type PlanCentre, planCentre } from "@/domain/centre";
 import { type Comparison, compare } from "@/domain/comparison";
 import { type Explanation, explain } from "@/domain/explain";
+import { FORGOTTEN_SHARE } from "@/domain/forgotten";
 import { type Guidance, guidance } from "@/domain/guidance";
 import type { Judged } from "@/domain/judge";
 import { learn, type WeighedDay, weighedDays } from "@/domain/learning";
@@ -11,6 +12,7 @@ import { CONFIDENCE, verdict } from "@/domain/limits";
 import { massUKg } from "@/domain/parts";
 import {
   baseCorrelationOf,
+  forgottenOf,
   geometryOf,
   type Plan,
   planIn,
@@ -23,7 +25,7 @@ import { movedPlan, moveTo, shiftedLoads } from "@/domain/shift";
 import { planSplit, type Split } from "@/domain/split";
 import { centreOfGravity } from "@/domain/stability";
 import { fullState, loggedState, type State } from "@/domain/state";
-import { type Loads, uKg, valueKg } from "@/domain/statics";
+import { type Loads, loads, type Part, uKg, valueKg } from "@/domain/statics";
 import { levelsAt } from "./consumption";
 
 /** A book's weighings read by themselves, once for as long as the book is the same. */
@@ -99,19 +101,46 @@ function centred(book: Book, plan: Plan): Pick<Planned, "cg_x_m" | "cg_u_m" | "m
   return { cg_x_m: centre?.x_m ?? null, cg_u_m: centre?.x_u_m ?? 0, missing: plan.missing, plan };
 }
 
+/** The mass that a plan leaves out, counted in or not, and what it does to each load. */
+export interface Forgotten {
+  readonly share: number;
+  readonly counted: boolean;
+  readonly part: Part;
+  readonly effect: Loads;
+}
+
+/** Null where nothing was added yet. */
+export function forgottenIn(book: Book, found: Planned, ordered: boolean): Forgotten | null {
+  const own: number | null = book.vehicle?.body.forgotten_share ?? null;
+  const share = own || FORGOTTEN_SHARE;
+  const part = forgottenOf({ book, share, ordered });
+  if (!part) return null;
+  const { rows } = found.loads;
+  const effect = loads({
+    parts: [part],
+    geometry: { ...found.geometry, trailer: null },
+    rows: ofVehicle(rows),
+  });
+  return { share, counted: Boolean(own), part, effect };
+}
+
+function ofVehicle(rows: readonly string[]): string[] {
+  return rows.filter((row) => (VEHICLE_ROWS as readonly string[]).includes(row));
+}
+
 /** One standard uncertainty of an item's mass: its own, or by how it is known. */
 export function massUOf(body: Row["body"]): number {
   return massUKg(body, body.mass_kg);
 }
 
 /** Where the plan's centre of gravity is in a state; null where the plan does not reach it. */
-export function centreOf(book: Book, state: State): PlanCentre | null {
-  return reckoned({ book, state }) ? planCentre({ book, state }) : null;
+export function centreOf(book: Book, state: State, ordered = false): PlanCentre | null {
+  return reckoned({ book, state }) ? planCentre({ book, state, ordered }) : null;
 }
 
 /** What single wheels and single rear axles carry by the plan; null where the plan does not reach the state. */
-export function splitOf(book: Book, state: State): Split | null {
-  return reckoned({ book, state }) ? planSplit({ book, state }) : null;
+export function splitOf(book: Book, state: State, ordered = false): Split | null {
+  return reckoned({ book, state }) ? planSplit({ book, state, ordered }) : null;
 }
 
 /** The rating with the least to spare when all is full and aboard, over all trailers. */

@@ -37,6 +37,7 @@ export const words = {
     changed: "Changed since",
     removed: "Taken off since",
     left: "Left behind that day",
+    forgotten: "Forgotten mass, as the plan counts it",
     people: "Aboard that day",
     trailer: "Trailer",
     coupling: "Trailer, on the coupling",

@@ -74,6 +74,7 @@ export const words = {
   plan: "Plan",
   now: "Now",
   told: "Told",
+  forgotten: "Forgotten mass",
   baseFront: "Vehicle, front",
   baseRear: "Vehicle, rear",
   baseFuel: "Fuel in the empty mass",

@@ -1,5 +1,5 @@
 /** The plan's drawing, where things are moved by hand, and what every load and rating says meanwhile. */
-import type { JSX } from "preact";
+import type { ComponentChildren, JSX } from "preact";
 import { useMemo, useState } from "preact/hooks";
 import { type Planned, plannedWith } from "@/services/answers";
 import { type Arrow, Beam, type Drag, type Support } from "@/ui/parts/drawing/beam";
@@ -25,22 +25,26 @@ interface Props {
   readonly view: BookView;
   readonly edits: Edits;
   readonly found: Planned | null;
+  /** The other build: with what is on order, or without. */
+  readonly beside: Planned | null;
+  readonly ordered: boolean;
   readonly day: string;
   readonly on: string | null;
   readonly picked: Picked | null;
   readonly onPick: (picked: Picked | null) => void;
-  readonly children: JSX.Element | null;
+  readonly children: ComponentChildren;
 }
 
-export function Bench({ view, edits, found, day, on, picked, onPick, children }: Props): JSX.Element {
+export function Bench(props: Props): JSX.Element {
+  const { view, edits, found, beside, ordered, day, on, picked, onPick, children } = props;
   const { book } = view;
   const mover = useMoving(view, edits);
   const [spread, setSpread] = useState<readonly Arrow[]>([]);
   const { moving } = mover;
   const trailer = useMemo(() => trailerOn(view, on), [book, on]);
   const arrows = useMemo(
-    () => [...arrowsOf(book, on), ...(found ? contentsOf(book, found) : [])],
-    [book, found, on],
+    () => [...arrowsOf(book, on, ordered), ...(found ? contentsOf(book, found) : [])],
+    [book, found, on, ordered],
   );
   const live =
     found && moving && within(found, moving.id) ? plannedWith(book, found, moving.id, moving.x_m) : found;
@@ -84,7 +88,7 @@ export function Bench({ view, edits, found, day, on, picked, onPick, children }:
       {spread.length > 0 ? <Spread members={spread} onPick={choose} /> : null}
       {picked ? <Panel view={view} edits={edits} picked={picked} x_m={held?.x_m ?? null} /> : null}
       {children}
-      {live ? <Ratings view={view} found={live} day={day} on={on} /> : null}
+      {live ? <Ratings {...{ view, day, on, ordered, beside }} found={live} /> : null}
     </div>
   );
 }

@@ -4,7 +4,7 @@ import { words } from "@/ui/text/plan";
 import type { Choice } from "@/units/typed";
 import { BASE_UNIT, unitLabel } from "@/units/units";
 import { type FieldSpec, KINDS } from "./fields";
-import { changed, type FormValue, readFields, shown } from "./form";
+import { changed, type FormValue, isTyped, readFields, shown } from "./form";
 
 export const LISTED = ["item", "tank", "seat"] as const;
 
@@ -23,7 +23,7 @@ export interface Trouble {
 }
 
 /** Where an item is: on the vehicle, on its roof, or on a trailer. */
-const ON: FieldSpec = { type: "choice", name: "on", label: words.onWhat, options: [] };
+export const ON: FieldSpec = { type: "choice", name: "on", label: words.onWhat, options: [] };
 
 const NAMES: Readonly<Record<string, readonly string[]>> = {
   item: ["name", "mass_kg", "known_by", "mass_u_kg", "x_m", "on", "count"],
@@ -56,8 +56,8 @@ export function fieldOf(kind: string, name: string): FieldSpec {
 export function opened(column: FieldSpec, body: Row["body"]): string {
   if (column.name === "on") return body.trailer_id ?? (body.roof ? "roof" : "");
   const value = shown(column, body);
-  if (value === null || typeof value === "boolean") return "";
   if (typeof value === "string") return value;
+  if (!isTyped(value)) return "";
   const unit = column.type === "number" && value.unit === BASE_UNIT[column.dimension] ? "" : value.unit;
   return `${value.text} ${unitLabel(unit)}`.trim();
 }
@@ -71,6 +71,8 @@ export interface Told {
 /** What a cell shows. */
 export function told(column: FieldSpec, body: Row["body"], book: Book): Told {
   const text = opened(column, body);
+  const stage = column.name === "name" && words.stages[body.stage];
+  if (stage) return { text: `${text} (${stage})`, assumed: false };
   if (column.name === "mass_u_kg" && text === "")
     return { text: body.mass_kg == null ? "" : short(massUOf(body)), assumed: true };
   if (column.name === "count" && text === "") return { text: "1", assumed: true };

@@ -11,10 +11,11 @@ import { ratingName } from "@/ui/text/ratings";
 interface Props {
   readonly book: Book;
   readonly state: State;
+  readonly ordered: boolean;
 }
 
-export function CentreOfGravity({ book, state }: Props): JSX.Element | null {
-  const found = useMemo(() => centreOf(book, state), [book, state]);
+export function CentreOfGravity({ book, state, ordered }: Props): JSX.Element | null {
+  const found = useMemo(() => centreOf(book, state, ordered), [book, state, ordered]);
   if (!found?.centre) return null;
   const { centre, stability, heights, no_height } = found;
   const reach = (value: number, u: number) => `${withReach(value, twoSided(u), 2)}\u202fm`;
@@ -43,8 +44,8 @@ export function CentreOfGravity({ book, state }: Props): JSX.Element | null {
 }
 
 /** Single wheels where both tracks are known, single axles of a rear group; the model is named beside them. */
-export function SingleLoads({ book, state }: Props): JSX.Element | null {
-  const found = useMemo(() => splitOf(book, state), [book, state]);
+export function SingleLoads({ book, state, ordered }: Props): JSX.Element | null {
+  const found = useMemo(() => splitOf(book, state, ordered), [book, state, ordered]);
   if (!found || found.wheels.length + found.singles.length === 0) return null;
   const row = ({ row: name, value_kg, u_kg, other_kg }: (typeof found.wheels)[number]) => (
     <Row

@@ -5,7 +5,8 @@ import type { BookView } from "@/ui/parts/live";
 import { words } from "@/ui/text/plan";
 import type { Choice } from "@/units/typed";
 import { unitsOf } from "@/units/units";
-import type { FormValue } from "./form";
+import { type FormValue, isTyped } from "./form";
+import { Slots } from "./slots";
 import type { FieldSpec } from "./spec";
 
 interface FieldProps {
@@ -21,16 +22,17 @@ interface FieldProps {
 }
 
 export function Field(props: FieldProps): JSX.Element | null {
-  const { spec, value, error = "", onChange } = props;
+  const { spec, view, value, error = "", onChange } = props;
   const common = { label: spec.label, error: error || null };
   const put = (next: FormValue) => onChange(spec.name, next);
   if (spec.type === "number") {
-    const typed =
-      value !== null && typeof value === "object" ? value : { text: "", unit: unitsOf(spec.dimension)[0]! };
+    const typed = isTyped(value) ? value : { text: "", unit: unitsOf(spec.dimension)[0]! };
     const units = spec.dimension === "fraction" ? [] : unitsOf(spec.dimension);
     const ask = props.ask ?? null;
     return <NumberField {...common} {...hintOf(props)} {...{ units, ask }} value={typed} onChange={put} />;
   }
+  if (spec.type === "slots")
+    return <Slots {...common} view={view} value={Array.isArray(value) ? value : []} onChange={put} />;
   if (spec.type === "yes_no")
     return <YesNo question={spec.label} value={typeof value === "boolean" ? value : null} onChange={put} />;
   const text = typeof value === "string" ? value : "";

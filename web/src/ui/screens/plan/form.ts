@@ -3,11 +3,21 @@ import type { Row } from "@/services/answers";
 import { same } from "@/services/records";
 import type { TypedNumber } from "@/ui/parts/forms";
 import { words } from "@/ui/text/plan";
-import { type Choice, readTyped } from "@/units/typed";
+import { type Choice, type Read as ReadNumber, readTyped } from "@/units/typed";
 import { BASE_UNIT } from "@/units/units";
 import type { CountSpec, FieldSpec, KindSpec } from "./spec";
 
-export type FormValue = string | boolean | null | TypedNumber;
+/** A place that an item may move to, as it stands in the form. */
+export interface SlotForm {
+  readonly label: string;
+  readonly x: TypedNumber;
+  /** Blank for the vehicle, "roof", or a trailer's id. */
+  readonly on: string;
+  /** What the form does not ask for. */
+  readonly rest: Row["body"];
+}
+
+export type FormValue = string | boolean | null | TypedNumber | readonly SlotForm[];
 export type Form = Readonly<Record<string, FormValue>>;
 export type FormErrors = Readonly<Record<string, string>>;
 
@@ -32,7 +42,13 @@ export function shown(field: FieldSpec, body: Row["body"]): FormValue {
     return { text: value === null ? "" : String(value), unit: BASE_UNIT[field.dimension] };
   }
   if (field.type === "count") return value === null ? "" : String(value);
+  if (field.type === "slots") return (value ?? []).map(slotShown);
   return value;
+}
+
+function slotShown({ label = "", x_m, roof, trailer_id, ...rest }: Row["body"]): SlotForm {
+  const x = { text: String(x_m), unit: BASE_UNIT.length };
+  return { label, x, on: trailer_id ?? (roof ? "roof" : ""), rest };
 }
 
 /**
@@ -57,6 +73,7 @@ export function readFields(list: readonly FieldSpec[], form: Form, stored: Row["
     const value = form[field.name] ?? null;
     if (field.type === "number") readNumber(field, value, stored, into);
     else if (field.type === "count") readCount(field, value, fields, errors);
+    else if (field.type === "slots") readSlots(field.name, value, stored, into);
     else if (value !== null && value !== "") fields[field.name] = value;
     else if (field.name === "name") errors.name = words.needName;
     else if (NEEDED.has(field.name)) errors[field.name] = words.needChoice;
@@ -72,7 +89,7 @@ const NEEDED = new Set(["nature", "holds", "of"]);
 type NumberField = Extract<FieldSpec, { type: "number" }>;
 
 function readNumber(field: NumberField, value: FormValue, stored: Row["body"], into: Reading): void {
-  if (value === null || typeof value !== "object") return;
+  if (!isTyped(value)) return;
   const { fields, typed, errors, asks } = into;
   const { name, dimension, low, high, label } = field;
   if (stored[name] != null && same(value, shown(field, stored))) {
@@ -90,6 +107,33 @@ function readNumber(field: NumberField, value: FormValue, stored: Row["body"], i
     asks[name] = read.choices;
     errors[name] = words.ask(read.choices.map((one) => one.label));
   }
+}
+
+export function isTyped(value: FormValue): value is TypedNumber {
+  return value !== null && typeof value === "object" && !Array.isArray(value);
+}
+
+/** Each place needs its metres; a list that was not there stays away while it is empty. */
+function readSlots(name: string, value: FormValue, stored: Row["body"], into: Reading): void {
+  if (!Array.isArray(value) || (value.length === 0 && !stored[name])) return;
+  const before: readonly SlotForm[] = (stored[name] ?? []).map(slotShown);
+  const list: Row["body"][] = [];
+  for (const [k, { label, x, on, rest }] of value.entries()) {
+    const own = before.findIndex((one) => same(one.x, x));
+    const asked = { dimension: "length", low: -3, high: 20, name: words.slotPlace(k + 1) } as const;
+    const read = own >= 0 ? null : readTyped(x, asked);
+    const x_m = read === null ? stored[name][own].x_m : read.kind === "ok" ? read.base : null;
+    if (x_m === null) into.errors[name] = whyNoPlace(read!, k);
+    const place = on === "roof" ? { roof: true } : on === "" ? {} : { trailer_id: on };
+    list.push({ ...rest, ...(label.trim() ? { label: label.trim() } : {}), x_m, ...place });
+  }
+  into.fields[name] = list;
+}
+
+function whyNoPlace(read: ReadNumber, k: number): string {
+  if (read.kind === "wrong") return read.message;
+  if (read.kind === "ask") return words.ask(read.choices.map((one) => one.label));
+  return words.needSlotPlace(k + 1);
 }
 
 function readCount(
@@ -118,7 +162,7 @@ export function isAsked(field: FieldSpec, form: Form): boolean {
 export function changed(before: Row["body"], fields: Row["body"]): Row["body"] {
   const out: Record<string, unknown> = {};
   for (const [name, value] of Object.entries(fields)) {
-    if (name !== "as_typed" && (before[name] ?? null) !== (value ?? null)) out[name] = value;
+    if (name !== "as_typed" && !same(before[name] ?? null, value ?? null)) out[name] = value;
   }
   const typed = Object.entries(fields.as_typed ?? {}).filter(([name]) => name in out);
   if (typed.length > 0) out.as_typed = Object.fromEntries(typed);

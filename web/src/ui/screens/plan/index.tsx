@@ -15,6 +15,7 @@ import { words } from "@/ui/text/plan";
 import { Bench, type Picked } from "./bench";
 import { CentreOfGravity, SingleLoads } from "./centre";
 import { editsOf } from "./edits";
+import { ForgottenMass } from "./forgotten";
 import { KindList } from "./kind_list";
 import { Tables } from "./tables";
 import { Undo } from "./undo";
@@ -31,37 +32,44 @@ function Plan({ view }: { readonly view: BookView }): JSX.Element {
   const [which, setWhich] = useState("full");
   const [picked, setPicked] = useState<Picked | null>(null);
   const pickInList = useCallback((id: string | null) => setPicked(id ? { id, by: "list" } : null), []);
+  const [fitted, setFitted] = useState(false);
   const edits = editsOf(records, view.id);
   const now = clock.now();
   const state = useMemo(
     () => (which === "now" ? answers.stateAt(view.book, now) : fullWith(view.book, which)),
     [view.book, which],
   );
-  const found = useMemo(() => plannedIn(view.book, state), [view.book, state]);
+  const waits = view.book.items.some(({ body }) => body.stage === "on_order");
+  const ordered = waits && fitted;
+  const found = useMemo(() => plannedIn(view.book, state, ordered), [view.book, state, ordered]);
+  const beside = useMemo(
+    () => (waits ? plannedIn(view.book, state, !ordered) : null),
+    [view.book, state, ordered, waits],
+  );
   const towed = trailerIn(view.book, state.trailers_on);
   const typical = typicalIn(view.book.vehicle?.body ?? {});
   return (
     <Screen title={view.name} back={`/b/${view.id}`} aside={words.title}>
       <div class="plan-bench">
         <Bench
-          {...{ view, edits, found, picked }}
+          {...{ view, edits, found, beside, ordered, picked }}
           day={now.slice(0, 10)}
           on={towed?.id ?? null}
           onPick={setPicked}
         >
-          <>
-            {found || towed ? <WhichState view={view} which={which} onChoose={setWhich} /> : null}
-            {typical ? <Notice>{catalogue.typical(typical)}</Notice> : null}
-            {found ? null : <Notice>{towed ? words.needLever(towed.body.name) : words.needBase}</Notice>}
-          </>
+          {found || towed ? <WhichState view={view} which={which} onChoose={setWhich} /> : null}
+          {typical ? <Notice>{catalogue.typical(typical)}</Notice> : null}
+          {waits && found ? <WhichBuild ordered={ordered} onChoose={setFitted} /> : null}
+          {found ? null : <Notice>{towed ? words.needLever(towed.body.name) : words.needBase}</Notice>}
         </Bench>
         <div>
           <Tables view={view} edits={edits} picked={picked} onPick={pickInList} />
         </div>
       </div>
       <div class="columns">
-        {found ? <CentreOfGravity book={view.book} state={state} /> : null}
-        {found ? <SingleLoads book={view.book} state={state} /> : null}
+        {found ? <ForgottenMass {...{ view, edits, found, ordered }} /> : null}
+        {found ? <CentreOfGravity book={view.book} {...{ state, ordered }} /> : null}
+        {found ? <SingleLoads book={view.book} {...{ state, ordered }} /> : null}
         {REST.map((kind) =>
           kind === "person" && view.role === "fitter" ? null : (
             <KindList key={kind} view={view} kind={kind} />
@@ -96,4 +104,24 @@ function WhichState({ view, which, onChoose }: WhichProps): JSX.Element {
     { value: "now", label: words.asLogged },
   ];
   return <ChoiceField label={words.state} value={which} options={options} onChange={onChoose} />;
+}
+
+interface BuildProps {
+  readonly ordered: boolean;
+  readonly onChoose: (ordered: boolean) => void;
+}
+
+function WhichBuild({ ordered, onChoose }: BuildProps): JSX.Element {
+  const options = [
+    { value: "today", label: words.today },
+    { value: "ordered", label: words.onceFitted },
+  ];
+  return (
+    <ChoiceField
+      label={words.build}
+      value={ordered ? "ordered" : "today"}
+      options={options}
+      onChange={(value) => onChoose(value === "ordered")}
+    />
+  );
 }

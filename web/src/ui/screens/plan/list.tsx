@@ -7,7 +7,7 @@ import { words } from "@/ui/text/plan";
 import { unitsOf } from "@/units/units";
 import { inPlace } from "./cells";
 import type { FieldSpec } from "./fields";
-import { type FormValue, shown } from "./form";
+import { type FormValue, isTyped, shown } from "./form";
 import { figureOf, labelOf, noteOf } from "./lines";
 import type { Listing } from "./tables";
 import { CellTrouble } from "./trouble";
@@ -47,6 +47,13 @@ export function List(props: Listing): JSX.Element {
   );
 }
 
+/** As it was typed; a share as per cent. */
+function inUnit(column: FieldSpec, body: Entry["body"]): FormValue {
+  if (column.type !== "number" || column.dimension !== "fraction") return shown(column, body);
+  const share = body[column.name];
+  return { text: share == null ? "" : String(Number((share * 100).toPrecision(12))), unit: "%" };
+}
+
 interface InPlaceProps {
   readonly kind: string;
   readonly cells: Cells;
@@ -58,8 +65,8 @@ export function InPlace({ kind, row, column, cells }: InPlaceProps): JSX.Element
   const { typing, trouble, act } = cells;
   if (column.type !== "number") return null;
   const mine = typing?.id === row.id && typing.name === column.name ? typing : null;
-  const value: FormValue = mine ? mine.value : shown(column, row.body);
-  if (value === null || typeof value !== "object") return null;
+  const value: FormValue = mine ? mine.value : inUnit(column, row.body);
+  if (!isTyped(value)) return null;
   const leave = (event: FocusEvent) => {
     const inside = (event.currentTarget as Element).contains(event.relatedTarget as Node | null);
     if (mine && !inside) act.commit();
@@ -74,7 +81,7 @@ export function InPlace({ kind, row, column, cells }: InPlaceProps): JSX.Element
       <NumberField
         label={column.label}
         value={value}
-        units={unitsOf(column.dimension)}
+        units={column.dimension === "fraction" ? ["%"] : unitsOf(column.dimension)}
         onChange={(next) => (mine ? act.change(next) : act.open(kind, row, column, next))}
       />
       {mine && trouble ? <CellTrouble trouble={trouble} act={act} /> : null}

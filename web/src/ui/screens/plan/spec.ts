@@ -46,12 +46,19 @@ export interface TrailerSpec {
   readonly none: string;
 }
 
+/** Places that an item may move to. */
+export interface SlotsSpec {
+  readonly type: "slots";
+  readonly name: string;
+  readonly label: string;
+}
+
 /** Asked only where another field of the form has one of these values. */
 interface Asked {
   readonly only_if?: readonly [name: string, values: readonly (string | boolean)[]];
 }
 
-export type FieldSpec = (NumberSpec | ChoiceSpec | OtherSpec | CountSpec | TrailerSpec) & Asked;
+export type FieldSpec = (NumberSpec | ChoiceSpec | OtherSpec | CountSpec | TrailerSpec | SlotsSpec) & Asked;
 
 export interface KindSpec {
   readonly title: string;
@@ -93,9 +100,13 @@ export const choice = (name: string, label: string, options: ChoiceSpec["options
   options,
 });
 
+export const FROM = {
+  axle: "Metres behind the front axle; ahead of it is negative",
+  coupling: "Metres behind the coupling; ahead of it is negative",
+};
 export const place = (label: string): NumberSpec => ({
-  ...length("x_m", label, -3, 20, "Metres behind the front axle; ahead of it is negative"),
-  on_trailer: "Metres behind the coupling; ahead of it is negative",
+  ...length("x_m", label, -3, 20, FROM.axle),
+  on_trailer: FROM.coupling,
 });
 export const fraction = (
   name: string,

@@ -3,7 +3,7 @@ import { useEffect, useMemo, useRef, useState } from "preact/hooks";
 import type { Row } from "@/services/answers";
 import { type BookView, type DraftState, useDraft } from "@/ui/parts/live";
 import { whyNot } from "@/ui/text/forms";
-import { columnsOf, fieldOf, opened, readCell, type Trouble, type Typing } from "./cells";
+import { fieldOf, ON, opened, readCell, type Trouble, type Typing } from "./cells";
 import type { Edits } from "./edits";
 import type { FieldSpec } from "./fields";
 import type { FormValue } from "./form";
@@ -70,7 +70,7 @@ function actsOf(desk: Desk): Acts {
     const { view } = given();
     const row = cell && rowsOf(view, cell.kind).find((one) => one.id === cell.id);
     if (!cell || !row) return true;
-    const read = readCell(columnOf(cell, view), cell.value, row.body);
+    const read = readCell(columnOf(cell), cell.value, row.body);
     show(read.trouble ? cell : null, read.trouble);
     if (read.trouble) return false;
     void (read.change ? save(desk, cell, row, read.change).then(drop) : drop());
@@ -97,15 +97,15 @@ function actsOf(desk: Desk): Acts {
 }
 
 async function save({ given, show }: Desk, cell: Typing, row: Row, change: Row["body"]): Promise<void> {
-  const { view, edits, key } = given();
+  const { edits, key } = given();
   const options = { base_rev: cell.rev, draft: key };
   try {
-    await edits.put(cell.kind, row, change, columnOf(cell, view).label, options);
+    await edits.put(cell.kind, row, change, columnOf(cell).label, options);
   } catch (error) {
     show(cell, { message: whyNot(error), asks: [] });
   }
 }
 
-function columnOf({ kind, name }: Typing, { book }: BookView): FieldSpec {
-  return columnsOf(kind, book).find((one) => one.name === name) ?? fieldOf(kind, name);
+function columnOf({ kind, name }: Typing): FieldSpec {
+  return name === ON.name ? ON : fieldOf(kind, name);
 }

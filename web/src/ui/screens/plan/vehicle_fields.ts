@@ -85,6 +85,7 @@ export const VEHICLE: KindSpec = {
     ]),
     length("cg_height_m", "Height of the centre of gravity", 0.2, 3),
     length("cg_height_u_m", "± of that height (one standard uncertainty)", 0, 1),
+    fraction("forgotten_share", "Share of the added mass that is forgotten", 0, 0.2, "Blank: not counted"),
     fraction("confidence", "Confidence of the verdicts", 0.5, 0.9999, "One-sided. Blank: 0.95"),
     mass("base_front_u_kg", "± of the front mass (one standard uncertainty)", 5_000),
     mass("base_rear_u_kg", "± of the rear mass (one standard uncertainty)", 5_000),

@@ -5,6 +5,7 @@ import { words as accountWords } from "@/ui/text/weighed";
 import { words } from "@/ui/text/weighing";
 
 export function nameOf({ book }: BookView, id: string): string {
+  if (id === "forgotten") return words.forgotten;
   if (id === "" || id === book.vehicle?.id) return accountWords.base;
   const rows = [...book.items, ...book.tanks, ...book.people, ...book.seats, ...book.trailers, ...book.gone];
   return rows.find((row) => row.id === id)?.body.name || accountWords.nameless;
@@ -16,6 +17,7 @@ export function authorOf({ members }: BookView, author: string | null): string {
 
 /** The name of a part by its id: an item, a tank's content, somebody in a seat, the empty vehicle or trailer. */
 export function partName(book: Book, id: string): string {
+  if (id === "forgotten") return words.forgotten;
   if (id === "base_front") return words.baseFront;
   if (id === "base_rear") return words.baseRear;
   if (id === "base_fuel") return words.baseFuel;
