@@ -3,30 +3,44 @@
  *
  * Many small files pack badly, and the phone fetches all of them before it first goes offline. So there are few: what
  * the first page runs, the packages under it (they stay the same from one version to the next), the screens before a
- * book is opened, the mathematics, and the screens of a book.
+ * book is opened, the mathematics, the screens of a book, and last those for which one sits down.
  */
 import { fileURLToPath } from "node:url";
 
 interface Graph {
-  getModuleInfo(id: string): { readonly importedIds: readonly string[] } | null;
+  getModuleInfo(id: string): {
+    readonly importedIds: readonly string[];
+    readonly dynamicallyImportedIds: readonly string[];
+  } | null;
 }
 
 const FIRST = ["main.tsx"];
 const START = ["home", "sign_in"].map((screen) => `ui/screens/${screen}/index.tsx`);
+/** Their file is kept on the phone after the others, and never delays its going offline. */
+const DESK = ["catalogue", "compare", "desk", "import", "members", "plates"];
 const file = (path: string) => fileURLToPath(new URL(`./src/${path}`, import.meta.url));
 
 /** A naming function for one build. */
 export function byFirstUse(): (id: string, graph: Graph) => string | null {
   let first: ReadonlySet<string> | null = null;
   let start: ReadonlySet<string> | null = null;
+  let road: ReadonlySet<string> | null = null;
   return (id, graph) => {
     first ??= reach(FIRST.map(file), graph);
     start ??= reach(START.map(file), graph);
+    road ??= reach(onTheRoad(graph), graph);
     if (id.includes("/node_modules/")) return "packages";
     if (first.has(id) || !id.includes("/src/")) return null;
     if (start.has(id)) return "start";
+    if (!road.has(id)) return "desk";
     return id.includes("/src/domain/") ? "domain" : "book";
   };
+}
+
+/** All screens but those of the desk, as the table of routes loads them. */
+function onTheRoad(graph: Graph): string[] {
+  const screens = graph.getModuleInfo(file("ui/routes.ts"))?.dynamicallyImportedIds ?? [];
+  return screens.filter((id) => !DESK.some((name) => id.includes(`/screens/${name}/`)));
 }
 
 /** The modules that some import at once, and those that these import, and so on. */

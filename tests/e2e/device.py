@@ -19,6 +19,10 @@ WORKER_ANSWERS = """async () => {
   await Promise.race([serviceWorker.ready, late]);
   const taken = (done) => serviceWorker.addEventListener("controllerchange", done, { once: true });
   if (!serviceWorker.controller) await Promise.race([new Promise(taken), late]);
+  const rest = (await (await fetch("/sw.js")).text()).match(/\\/assets\\/desk-[^"'`]+/g) ?? [];
+  const pause = () => new Promise((done) => setTimeout(done, 100));
+  const arrived = async () => (await Promise.all(rest.map((url) => caches.match(url)))).every(Boolean);
+  while (!(await arrived())) await Promise.race([pause(), late]);
 }"""
 
 

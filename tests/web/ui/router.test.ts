@@ -1,4 +1,5 @@
 import { describe, expect, it, vi } from "vitest";
+import { NotYetHere } from "@/ui/parts/not_yet_here";
 import { createRouter } from "@/ui/router";
 import { match, ROUTES, type Route } from "@/ui/routes";
 
@@ -103,6 +104,14 @@ describe("the router", () => {
     old.router.go("/new");
     expect(old.page.location.assign).toHaveBeenCalledWith("/new");
     expect(old.page.history.pushState).not.toHaveBeenCalled();
+  });
+
+  it("says that a page is not on this phone yet, when loading anew did not bring it", async () => {
+    const lost = { path: "/lost", load: () => Promise.reject(new TypeError("gone")) };
+    const { router, page } = world("/lost", { routes: [...routes, lost] });
+    router.start();
+    await vi.waitFor(() => expect(router.shown.value?.Screen).toBe(NotYetHere));
+    expect(page.location.assign).not.toHaveBeenCalled();
   });
 
   it("says so where there is nothing", async () => {

@@ -1,6 +1,7 @@
 /** Where the user is: the browser's own history, one screen at a time, loaded when it is needed. */
 import { type ReadonlySignal, signal } from "@preact/signals";
 import type { ComponentType } from "preact";
+import { NotYetHere } from "./parts/not_yet_here";
 import { match, type Params, type Route } from "./routes";
 
 export interface Shown {
@@ -42,8 +43,8 @@ export function createRouter({ page, routes, stale }: RouterParts): Router {
     const loaded = await load(found.route).catch(() => null);
     if (mine !== turn) return;
     // a file of an older version may be gone from server and phone: the page as a whole is loaded anew
-    if (loaded === null) return page.location.assign(at);
-    shown.value = { path: at, Screen: loaded, params: found.params, arrived };
+    if (loaded === null && arrived) return page.location.assign(at);
+    shown.value = { path: at, Screen: loaded ?? NotYetHere, params: found.params, arrived };
     if (arrived) page.scrollTo(0, 0);
   };
   // nothing has to be asked before a page is left: what was typed there is kept as a draft

@@ -2,6 +2,8 @@
 export const words = {
   nowhere: "Nothing here",
   nowhereWhy: "There is no such page, or this device does not have that vehicle.",
+  notYetHere: "Not on this phone yet",
+  notYetHereWhy: "This page had no time to arrive. Open it once with signal, and it stays.",
   broken: "This page has failed",
   brokenWhy:
     "It is a mistake in the app. Nothing that was saved is lost, and what was typed is kept as a draft.",
