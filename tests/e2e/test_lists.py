@@ -58,6 +58,7 @@ def test_sixty_items_with_decimal_commas_and_pounds(phone: Device) -> None:
     expect(page.locator(".row").filter(has_text="Driver\u2019s box")).to_contain_text(f"60{THIN}kg")
     expect(page.locator(".row").filter(has_text=re.compile("^Crate"))).to_have_count(59)
     phone.offline(False)
+    phone.open(f"/b/{book}/plan")  # a page that is loaded sends at once
     phone.synced()
 
 
@@ -87,3 +88,69 @@ def test_what_is_wrong_is_put_right_in_its_place(phone: Device) -> None:
     phone.open(f"/b/{book}/plan")
     expect(page.locator(".row").filter(has_text=re.compile("^Bar"))).to_contain_text(f"1{THIN}234{THIN}kg")
     expect(page.locator(".row").filter(has_text=re.compile("^Rack"))).to_be_visible()
+
+
+def add_tank(phone: Device, book: str, name: str) -> None:
+    phone.open(f"/b/{book}/plan/tank/new")
+    phone.type("Name", name)
+    phone.page.get_by_role("radio", name="Fuel").click()
+    phone.type("Capacity to the shut-off", "80")
+    phone.touch("Save on this phone")
+    expect(phone.page.get_by_role("heading", name="Tanks")).to_be_visible()
+
+
+def test_a_fuel_log_comes_in_and_the_same_again_adds_nothing(phone: Device) -> None:
+    book = offline_book(phone)
+    add_tank(phone, book, "Main")
+    page = phone.page
+    phone.open(f"/b/{book}/log")
+    page.get_by_role("link", name="Lists in and out").click()
+    page.get_by_role("radio", name="Fuel log").click()
+    rows = ["Date;Odometer;Litres;Full"] + [
+        f"0{i}/03/2026;{80_000 + 400 * i};{38 + i},5;yes" for i in range(1, 7)
+    ]
+    choose(phone, "\n".join(rows).encode(), "fuel.csv")
+    page.get_by_role("radio", name="Day, month, year").click()
+    expect(preview(phone)).to_contain_text("6 new")
+    expect(preview(phone)).to_contain_text("2026-03-06")
+    phone.touch("Take 6 rows in")
+    expect(page.get_by_text("6 rows are in.")).to_be_visible()
+    page.get_by_role("radio", name="Fuel log").click()
+    choose(phone, "\n".join([*rows, "09/03/2026;83000;41,5;yes"]).encode(), "fuel.csv")
+    page.get_by_role("radio", name="Day, month, year").click()
+    expect(preview(phone)).to_contain_text("1 new, 6 already there")
+    phone.touch("Take 1 row in")
+    expect(page.get_by_text("1 row is in.")).to_be_visible()
+    page.get_by_role("link", name="To the log").click()
+    expect(page.locator(".entry")).to_have_count(7)
+    expect(page.locator(".entry").first).to_contain_text("9 Mar 2026")
+    phone.offline(False)
+    phone.open(f"/b/{book}/plan")  # a page that is loaded sends at once
+    phone.synced()
+
+
+def test_five_thousand_rows_come_in_and_are_told_of_as_they_go(phone: Device) -> None:
+    book = offline_book(phone)
+    add_tank(phone, book, "Main")
+    page = phone.page
+    phone.open(f"/b/{book}/import")
+    page.get_by_role("radio", name="Fuel log").click()
+    rows = [
+        f"{1990 + i // 360}-{i // 30 % 12 + 1:02}-{i % 28 + 1:02},{i * 50},{20 + i % 50}.5,yes"
+        for i in range(5000)
+    ]
+    choose(phone, "\n".join(["date,odometer,litres,full", *rows]).encode(), "long.csv")
+    expect(preview(phone)).to_contain_text("5000 new", timeout=20_000)
+    page.evaluate(
+        """() => { window.told = new Set(); new MutationObserver(() => {
+          for (const one of document.querySelectorAll("[role=status]")) window.told.add(one.textContent);
+        }).observe(document.body, { childList: true, subtree: true, characterData: true }); }"""
+    )
+    phone.touch("Take 5000 rows in")
+    expect(page.get_by_text("5000 rows are in.")).to_be_visible(timeout=60_000)
+    told = [
+        one for one in page.evaluate("() => [...window.told]") if re.fullmatch(r"\d+ of 5000 written", one)
+    ]
+    assert len(told) >= 10, told
+    phone.open(f"/b/{book}/log")
+    expect(page.get_by_text("Show earlier ones (4800 more)")).to_be_visible(timeout=20_000)

@@ -39,6 +39,10 @@ export function readCell(text: string, field: ListField, ways: Ways): ReadCell {
       const read = readTime(text);
       return read ? ok(read) : wrong("time");
     }
+    case "instant":
+      return INSTANT.test(text) && !Number.isNaN(Date.parse(text)) ? ok(text) : wrong("day");
+    case "currency":
+      return /^[a-z]{3}$/i.test(text) ? ok(text.toUpperCase()) : wrong("currency");
     case "unit":
       return unitSaid(text, "mass") ? ok(unitSaid(text, "mass")) : wrong("unit");
     case "amount":
@@ -54,6 +58,7 @@ function wrong(why: CellError["why"]): ReadCell {
   return { kind: "wrong", why };
 }
 
+const INSTANT = /^\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d(\.\d{1,6})?Z$/;
 const YES = /^(y|yes|true|1|x|✓|full|on)$/i;
 const NO = /^(n|no|false|0|-|part|partly|off)$/i;
 

@@ -21,12 +21,20 @@ const WORDS: Readonly<Record<string, RegExp>> = {
   trailer_id: /^(trailer|on|vehicle or trailer)\b/,
   holds: /^(holds|content|contents|what)\b/,
   capacity_l: /\b(capacity|volume|litres?|liters?|gallons?)\b/,
+  instant: /^(moment|instant)\b/,
+  zone: /^(time )?zone\b/,
   day: /\b(date|day|when)\b/,
   time: /^time\b/,
   odometer_km: /\b(odo|odometer|mileage|kms?|kilometres|kilometers|miles|mi)\b/,
   litres_l: /\b(litres?|liters?|gals?|gallons?|volume|quantity|fuel|amount|l)\b/,
   full: /\bfull\b/,
   tank_id: /\btank\b/,
+  missed_before: /\bmissed\b/,
+  sealed: /\b(sealed|bitumen|asphalt|paved)\b/,
+  gravel: /\b(gravel|dirt|unsealed)\b/,
+  sand: /\bsand\b/,
+  towing: /\btow(ing|ed)?\b/,
+  measured: /\bmeter\b/,
   price: /\b(price|cost|total|paid)\b/,
   currency: /\bcurrency\b/,
   place: /\b(place|station|where|location|town)\b/,
@@ -36,7 +44,7 @@ const WORDS: Readonly<Record<string, RegExp>> = {
 export interface Heading {
   /** The words in lower case, without the unit. */
   readonly words: string;
-  /** What stood in brackets, or behind the last space. */
+  /** What stood in brackets, and the last words. */
   readonly units: readonly string[];
 }
 
@@ -45,7 +53,8 @@ export function headingOf(title: string): Heading {
   const plain = title.trim().toLowerCase();
   const bracket = /[([]([^)\]]+)[)\]]\s*$/.exec(plain);
   const words = (bracket ? plain.slice(0, bracket.index) : plain).replaceAll("_", " ").trim();
-  return { words, units: [bracket?.[1] ?? "", words.split(/[\s,/]+/).at(-1) ?? ""].filter(Boolean) };
+  const said = words.split(/[\s,/]+/);
+  return { words, units: [bracket?.[1] ?? "", said.slice(-2).join(" "), said.at(-1) ?? ""].filter(Boolean) };
 }
 
 /** The unit that a heading names for a field, "gal" where the country is missing, null without one. */

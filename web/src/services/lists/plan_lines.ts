@@ -1,5 +1,6 @@
 /** Rows of a list beside the plan's records: what is new, what changes one that is there, what says nothing new. */
 import type { Body, Row } from "@/domain/book";
+import { needed } from "./needed";
 import type { CellError, Fate, Line, ListField, Question, ReadRow, Settings } from "./spec";
 
 /** Far below what anybody types: two figures that are the same but for the rounding of a unit. */
@@ -21,32 +22,21 @@ export function planLines(
 ): PlanLines {
   const free = new Map<string, Row[]>();
   for (const row of records) free.set(key(row.body), [...(free.get(key(row.body)) ?? []), row]);
-  const asked = fields.filter((field) => field.needed && field.type !== "text" && !columns.includes(field));
-  const lacked = new Set<ListField>();
+  const need = needed(fields, columns);
   const lines = rows.map(({ row, values, errors }): Line => {
     const target = free.get(key(values))?.shift() ?? null;
-    const lacking = target ? [] : lacks(values, errors, fields);
-    for (const one of lacking) if (asked.includes(one.field)) lacked.add(one.field);
     const body = target ? changeOf(target.body, values) : withoutNulls(values);
-    const all = [...errors, ...lacking.filter((one) => !asked.includes(one.field))];
+    const all = [...errors, ...(target ? [] : need.errorsOf(values, errors))];
     const fate = fateOf(all, target, body);
-    return { row, fate, body, target, errors: all, left: left[row.number] ?? false };
+    return { row, fate, body, values: body, target, errors: all, left: left[row.number] ?? false };
   });
-  return { lines, questions: [...lacked].map((field) => ({ kind: "all", field })) };
+  return { lines, questions: need.questions() };
 }
 
 function fateOf(errors: readonly CellError[], target: Row | null, body: Body): Fate {
   if (errors.length > 0) return "wrong";
   if (!target) return "new";
   return Object.keys(body).length > 0 ? "change" : "same";
-}
-
-/** Fields that a new record cannot do without and this row does not have. */
-function lacks(values: Body, errors: readonly CellError[], fields: readonly ListField[]): CellError[] {
-  return fields
-    .filter(({ name, needed }) => needed && values[name] === undefined)
-    .filter((field) => !errors.some((one) => one.field === field))
-    .map((field) => ({ field, column: -1, text: "", message: null, why: "blank" }));
 }
 
 function key({ name }: Body): string {

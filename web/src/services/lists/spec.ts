@@ -18,7 +18,7 @@ export type ListField = Base &
     | { readonly type: "count"; readonly low: number; readonly high: number }
     | { readonly type: "choice"; readonly options: readonly (readonly [value: string, label: string])[] }
     | { readonly type: "text"; readonly longest: number }
-    | { readonly type: "yes_no" | "day" | "time" | "amount" | "unit" }
+    | { readonly type: "yes_no" | "day" | "time" | "instant" | "amount" | "currency" | "unit" }
   );
 
 /** How a list is to be read, as far as a person has said so; the rest is recognised. Columns count from 0. */
@@ -96,6 +96,7 @@ export interface CellError {
     | "late"
     | "time"
     | "amount"
+    | "currency"
     | "blank"
     | "unit";
 }
@@ -115,6 +116,8 @@ export interface Line {
   readonly fate: Fate;
   /** The body of a new record, or the changed fields of one that is there. */
   readonly body: Body;
+  /** What it shows, by the names of the fields. */
+  readonly values: Body;
   /** The record that is there. */
   readonly target: Row | null;
   readonly errors: readonly CellError[];

@@ -20,12 +20,31 @@ export const LABELS: Readonly<Record<string, string>> = {
   holds: "Holds",
   can: "A can",
   note: "Note",
+  day: "Date",
+  time: "Time",
+  odometer_km: "Odometer",
+  litres_l: "Litres",
+  full: "Full to the click",
+  tank_id: "Tank",
+  price: "Price",
+  currency: "Currency",
+  missed_before: "One missed before",
+  towing: "Towing",
+  measured: "Measured by a meter",
+  sealed: "Share sealed",
+  gravel: "Share gravel",
+  sand: "Share sand",
+  place: "Name of the place",
+  instant: "Moment (UTC)",
+  zone: "Zone",
 };
 
 export const words = {
   title: "Lists in and out",
   kind: "What is in the list?",
-  kinds: { item: "Items", tank: "Tanks", seat: "Seats" } as Readonly<Record<string, string>>,
+  kinds: { item: "Items", tank: "Tanks", seat: "Seats", fill: "Fuel log" } as Readonly<
+    Record<string, string>
+  >,
   bring: "Bring a list in",
   file: "A file with columns (CSV)",
   paste: "Or paste the rows here",
@@ -51,6 +70,11 @@ export const words = {
   questions: "To be said first",
   askFigures: (field: string, text: string) => `${field}: what does ${text} mean in this column?`,
   askUnit: (field: string) => `${field}: in which unit? Choose it at its column.`,
+  askDays: (field: string, text: string) => `${field}: what does ${text} mean in this column?`,
+  orders: { dmy: "Day, month, year", mdy: "Month, day, year" } as Readonly<Record<string, string>>,
+  askColumn: (field: string) => `${field}: which column has it? Choose it below.`,
+  currencyHint: "Three letters, such as EUR or AUD",
+  addTank: "The plan has no fuel tank: add one first",
   askAll: (field: string) => `${field}: what holds for all rows without it?`,
   preview: "As they will be kept",
   counts: (n: Readonly<Record<string, number>>) =>
@@ -78,9 +102,13 @@ export const words = {
   first: "Not yet: answer the questions above, and put right or leave out the rows that cannot be read.",
   progress: (done: number, all: number) => `${done} of ${all} written`,
   saved: (count: number) => (count === 1 ? "1 row is in." : `${count} rows are in.`),
+  there: "already there, or twice in this list",
   toPlan: "To the plan",
-  coDriver: "The plan is written by owners and fitters; as co-driver you can bring in a log.",
-  fitter: "The log is written by owners and co-drivers; as fitter you can bring in lists of the plan.",
+  toLog: "To the log",
+  roles: {
+    co_driver: "The plan is written by owners and fitters; as co-driver you can bring in a log.",
+    fitter: "The log is written by owners and co-drivers; as fitter you can bring in lists of the plan.",
+  },
 };
 
 /** What is wrong with a cell: the field, what stands there, what is allowed. */
@@ -99,6 +127,7 @@ const WHY: Readonly<Record<CellError["why"], (field: ListField) => string>> = {
   day: () => "is not a day, such as 2026-03-04",
   late: () => "is later than now",
   time: () => "is not a time, such as 17:05",
+  currency: () => "is not a currency's three letters",
   amount: () => "is not an amount, such as 123.45",
   blank: () => "is blank, and a new one needs it",
   unit: () => "is not a unit of mass: kg, t, g or lb",

@@ -5,6 +5,7 @@ import { figure, kg, litres } from "./figures";
 export const words = {
   title: "Log",
   empty: "No entries yet.",
+  earlier: (count: number) => `Show earlier ones (${count} more)`,
   waiting: "waiting",
   struck: "corrected",
   open: "Open this weighing",

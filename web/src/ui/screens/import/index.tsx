@@ -4,12 +4,11 @@ import { useMemo, useState } from "preact/hooks";
 import { Action, Actions } from "@/ui/parts/action";
 import { ChoiceField } from "@/ui/parts/forms";
 import { type BookView, useBook, useDraft, useServices } from "@/ui/parts/live";
-import { Notice } from "@/ui/parts/notice";
 import { Row } from "@/ui/parts/row";
 import { Screen } from "@/ui/parts/screen";
 import { Section } from "@/ui/parts/section";
 import { words } from "@/ui/text/lists";
-import { PLAN_LISTS } from "./kinds";
+import { kindsFor } from "./kinds";
 import { Preview } from "./preview";
 import { EMPTY, type ListForm, MOST_ROWS, type Reading, readList } from "./reading";
 import { Columns, HowRead, Questions } from "./settings";
@@ -21,60 +20,60 @@ export default function ImportScreen({ book }: { readonly book: string }): JSX.E
 }
 
 function Import({ view }: { readonly view: BookView }): JSX.Element | null {
-  const { records } = useServices();
+  const { records, clock } = useServices();
   const key = `import:${view.id}`;
   const draft = useDraft<ListForm>(key, EMPTY);
   const [done, setDone] = useState<readonly [number, number] | null>(null);
   const [saved, setSaved] = useState<number | null>(null);
-  const form = draft.value;
+  const kinds = kindsFor(view.role);
+  const form = kinds.includes(draft.value.kind) ? draft.value : { ...draft.value, kind: kinds[0]! };
   const reading = useMemo(
-    () => (form.text.trim() === "" ? null : readList(form, view.book)),
-    [form, view.book],
+    () =>
+      form.text.trim() === "" ? null : readList(form, view.book, { now: clock.now(), zone: clock.zone() }),
+    [draft.value, view.book],
   );
   if (!draft.ready) return null;
   const change = (next: ListForm) => {
     setSaved(null);
     draft.change(next);
   };
-  const save = async ({ ready }: Reading) => {
+  const save = async ({ ready, taken }: Reading) => {
     try {
       await records.takeIn(view.id, ready, { draft: key, onProgress: (...told) => setDone(told) });
     } finally {
       setDone(null);
     }
     await draft.drop();
-    setSaved(ready.length);
+    setSaved(taken);
   };
-  const mayWrite = view.role !== "co_driver";
   return (
     <Screen title={view.name} back={`/b/${view.id}/plan`} aside={words.title}>
       {saved === null ? null : (
         <>
           <p role="status">{words.saved(saved)}</p>
           <Row label={words.toPlan} to={`/b/${view.id}/plan`} />
+          <Row label={words.toLog} to={`/b/${view.id}/log`} />
         </>
       )}
-      {mayWrite ? (
-        <Section title={words.bring}>
-          <ChoiceField
-            label={words.kind}
-            value={form.kind}
-            options={PLAN_LISTS.map((kind) => ({ value: kind, label: words.kinds[kind]! }))}
-            onChange={(kind) => change({ ...form, kind, said: keptOf(form) })}
-          />
-          <Source form={form} reading={reading} onChange={change} onDrop={() => void draft.drop()} />
-        </Section>
-      ) : (
-        <Notice>{words.coDriver}</Notice>
-      )}
-      {mayWrite && reading ? (
-        <AsRead form={form} reading={reading} done={done} onChange={change} onSave={() => save(reading)} />
+      <Section title={words.bring}>
+        <ChoiceField
+          label={words.kind}
+          value={form.kind}
+          options={kinds.map((kind) => ({ value: kind, label: words.kinds[kind]! }))}
+          onChange={(kind) => change({ ...form, kind, said: keptOf(form) })}
+        />
+        {view.role === "owner" ? null : <p class="hint">{words.roles[view.role]}</p>}
+        <Source form={form} reading={reading} onChange={change} onDrop={() => void draft.drop()} />
+      </Section>
+      {reading ? (
+        <AsRead {...{ form, reading, done }} book={view.id} onChange={change} onSave={() => save(reading)} />
       ) : null}
     </Screen>
   );
 }
 
 interface AsReadProps {
+  readonly book: string;
   readonly form: ListForm;
   readonly reading: Reading;
   /** How many of how many are written, while they are. */
@@ -83,14 +82,14 @@ interface AsReadProps {
   readonly onSave: () => unknown;
 }
 
-function AsRead({ form, reading, done, onChange, onSave }: AsReadProps): JSX.Element {
-  const { held, ready, layout } = reading;
-  const nothing = held || ready.length === 0 || layout.rows.length > MOST_ROWS || done !== null;
+function AsRead({ book, form, reading, done, onChange, onSave }: AsReadProps): JSX.Element {
+  const { held, taken, layout } = reading;
+  const nothing = held || taken === 0 || layout.rows.length > MOST_ROWS || done !== null;
   return (
     <>
       <div class="columns">
         <div>
-          <Questions form={form} reading={reading} onChange={onChange} />
+          <Questions {...{ book, form, reading, onChange }} />
           <HowRead form={form} layout={layout} onChange={onChange} />
           <Columns form={form} reading={reading} onChange={onChange} />
         </div>
@@ -99,11 +98,7 @@ function AsRead({ form, reading, done, onChange, onSave }: AsReadProps): JSX.Ele
       <Actions>
         {done ? <p role="status">{words.progress(...done)}</p> : null}
         {held ? <p class="hint">{words.first}</p> : null}
-        <Action
-          label={ready.length > 0 ? words.save(ready.length) : words.nothing}
-          disabled={nothing}
-          onTouch={onSave}
-        />
+        <Action label={taken > 0 ? words.save(taken) : words.nothing} disabled={nothing} onTouch={onSave} />
       </Actions>
     </>
   );

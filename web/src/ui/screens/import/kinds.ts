@@ -1,13 +1,23 @@
 /** The kinds of lists and their fields: of the plan those that its forms ask for, in the words of a column. */
 import type { Book, Row } from "@/services/answers";
 import type { ListField } from "@/services/lists/spec";
+import type { BookView } from "@/ui/parts/live";
 import { LABELS } from "@/ui/text/lists";
+import { fuelTanks } from "../fuel/entry";
 import { type FieldSpec, KINDS } from "../plan/fields";
 
-export const PLAN_LISTS = ["item", "tank", "seat"] as const;
+/** The kinds of lists that a role may bring in: those of the plan, and the log. */
+export function kindsFor(role: BookView["role"]): readonly string[] {
+  const plan = ["item", "tank", "seat"];
+  return role === "co_driver" ? ["fill"] : role === "fitter" ? plan : [...plan, "fill"];
+}
+
+export function fieldsOf(kind: string, book: Book): ListField[] {
+  return kind === "fill" ? fillFields(book) : planFields(kind, book);
+}
 
 /** The fields of a list of plan records. */
-export function planFields(kind: string, book: Book): ListField[] {
+function planFields(kind: string, book: Book): ListField[] {
   const spec = KINDS[kind]!;
   const fields = [...spec.first, ...spec.more].flatMap((field) => listField(field, book));
   const unit: ListField[] =
@@ -37,6 +47,35 @@ function listField(field: FieldSpec, { trailers }: Book): ListField[] {
     default:
       return [];
   }
+}
+
+const TEXT = { type: "text", longest: 80 } as const;
+const SHARE = { type: "number", dimension: "fraction", low: 0, high: 1 } as const;
+
+/** The fields of a fuel log, one row for what went into one tank. */
+function fillFields(book: Book): ListField[] {
+  const tanks = fuelTanks(book).map(({ id, body }) => [id, body.name as string] as const);
+  const fields: readonly (Omit<ListField, "label"> & { readonly [more: string]: unknown })[] = [
+    { name: "day", type: "day", needed: true },
+    { name: "time", type: "time" },
+    { name: "odometer_km", type: "number", dimension: "distance", low: 0, high: 5_000_000 },
+    { name: "litres_l", type: "number", dimension: "volume", low: 0, high: 5_000, needed: true },
+    { name: "full", type: "yes_no", needed: true },
+    { name: "tank_id", type: "choice", options: tanks, needed: tanks.length !== 1 },
+    { name: "price", type: "amount" },
+    { name: "currency", type: "currency" },
+    { name: "missed_before", type: "yes_no" },
+    { name: "towing", type: "yes_no" },
+    { name: "measured", type: "yes_no" },
+    { name: "sealed", ...SHARE },
+    { name: "gravel", ...SHARE },
+    { name: "sand", ...SHARE },
+    { name: "place", ...TEXT },
+    { name: "instant", type: "instant" },
+    { name: "zone", ...TEXT },
+    { name: "note", ...TEXT, longest: 2000 },
+  ];
+  return fields.map((field) => ({ ...field, label: LABELS[field.name]! }) as ListField);
 }
 
 export function recordsOf(kind: string, { items, tanks, seats }: Book): readonly Row[] {

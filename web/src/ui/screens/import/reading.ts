@@ -1,11 +1,13 @@
 /** All that a screen shows of a list as it stands: laid out, read, and set beside the book. Pure. */
 import type { Book } from "@/services/answers";
+import { entriesOf, type FillBook, fillLines, type Here } from "@/services/lists/fill_lines";
 import { layOut } from "@/services/lists/layout";
 import { planLines } from "@/services/lists/plan_lines";
 import { readRows } from "@/services/lists/rows";
-import type { Layout, Line, ListField, Question, Settings } from "@/services/lists/spec";
+import type { Layout, Line, ListField, Question, ReadRow, Settings } from "@/services/lists/spec";
 import type { Listed } from "@/services/records";
-import { planFields, recordsOf } from "./kinds";
+import { fuelTanks } from "../fuel/entry";
+import { fieldsOf, recordsOf } from "./kinds";
 
 /** What a person has put in, kept as a draft. */
 export interface ListForm {
@@ -25,26 +27,50 @@ export interface Reading {
   readonly questions: readonly Question[];
   readonly lines: readonly Line[];
   readonly counts: Readonly<Record<string, number>>;
-  /** What would be written. */
+  /** How many rows would be written, and as what. */
+  readonly taken: number;
   readonly ready: readonly Listed[];
   /** Something has to be answered, put right or left out first. */
   readonly held: boolean;
 }
 
-export function readList({ kind, text, said }: ListForm, book: Book): Reading {
-  const fields = planFields(kind, book);
+export function readList({ kind, text, said }: ListForm, book: Book, here: Here): Reading {
+  const fields = fieldsOf(kind, book);
   const layout = layOut(text, fields, said);
   const read = readRows(layout, fields, said);
   const columns = layout.columns.map((one) => one.field);
-  const found = planLines(read.rows, recordsOf(kind, book), fields, columns, said);
-  const questions = [...read.questions, ...found.questions];
+  const found =
+    kind === "fill"
+      ? fillLines(read.rows, fillBook(book), fields, columns, said, here)
+      : planLines(read.rows, recordsOf(kind, book), fields, columns, said);
+  const questions = [...read.questions, ...found.questions, ...currencyOf(read.rows, fields, columns)];
   const { lines } = found;
-  const taken = lines.filter(({ left, fate }) => !left && (fate === "new" || fate === "change"));
+  const taken = lines.filter(({ left, fate }) => !left && fate !== "wrong" && fate !== "same");
   const counts: Record<string, number> = {};
-  for (const { fate, left } of lines) counts[left ? "left" : fate] = (counts[left ? "left" : fate] ?? 0) + 1;
+  for (const { fate, left } of lines) {
+    const name = fate === "there" ? (left ? "there" : "new") : left ? "left" : fate;
+    counts[name] = (counts[name] ?? 0) + 1;
+  }
   return {
-    ...{ fields, layout, questions, lines, counts },
-    ready: taken.map(({ body, target }) => ({ kind, body, edits: target })),
+    ...{ fields, layout, questions, lines, counts, taken: taken.length },
+    ready:
+      kind === "fill" ? entriesOf(taken) : taken.map(({ body, target }) => ({ kind, body, edits: target })),
     held: questions.length > 0 || layout.unclosed !== null || Boolean(counts.wrong),
   };
+}
+
+function fillBook(book: Book): FillBook {
+  const tanks = fuelTanks(book);
+  return { fills: book.fills, tank_id: tanks.length === 1 ? tanks[0]!.id : null };
+}
+
+/** Prices need a currency: asked once where no column has it. */
+function currencyOf(
+  rows: readonly ReadRow[],
+  fields: readonly ListField[],
+  columns: readonly (ListField | null)[],
+): Question[] {
+  const field = fields.find((one) => one.name === "currency");
+  const lacking = rows.some(({ values }) => values.price && !values.currency);
+  return field && lacking && !columns.includes(field) ? [{ kind: "all", field }] : [];
 }

@@ -1,12 +1,15 @@
 /** How a list is read: what was recognised is shown and can be changed; what could be two things is asked once. */
 import type { JSX } from "preact";
 import type { Column, Layout, ListField, Question, Settings } from "@/services/lists/spec";
-import { ChoiceField, YesNo } from "@/ui/parts/forms";
+import { ChoiceField, TextField, YesNo } from "@/ui/parts/forms";
 import { Notice } from "@/ui/parts/notice";
 import { SelectField } from "@/ui/parts/pick";
+import { Row } from "@/ui/parts/row";
 import { Section } from "@/ui/parts/section";
+import { words as forms } from "@/ui/text/forms";
 import { words } from "@/ui/text/lists";
 import { DELIMITERS } from "@/units/csv";
+import type { DayOrder } from "@/units/dates";
 import type { Mark } from "@/units/typed";
 import { unitLabel, unitsOf } from "@/units/units";
 import type { ListForm, Reading } from "./reading";
@@ -98,32 +101,39 @@ function OneColumn({ form, reading, onChange, column }: ColumnProps): JSX.Elemen
   );
 }
 
-export function Questions({
-  form,
-  reading,
-  onChange,
-}: Props & { readonly reading: Reading }): JSX.Element | null {
-  if (reading.questions.length === 0 && !form.said.all && !form.said.marks) return null;
-  const say = (said: Settings) => onChange({ ...form, said: { ...form.said, ...said } });
-  const answered = reading.fields.filter((field) => form.said.all?.[field.name] !== undefined);
+interface QuestionsProps extends Props {
+  readonly reading: Reading;
+  readonly book: string;
+}
+
+export function Questions({ form, reading, book, onChange }: QuestionsProps): JSX.Element | null {
+  const { said } = form;
+  if (reading.questions.length === 0 && !said.all && !said.dates) return null;
+  const say = (more: Settings) => onChange({ ...form, said: { ...said, ...more } });
+  const asked = new Set(reading.questions.map((one) => one.field.name));
+  // what was answered stays, so that it can be changed
+  const answered = reading.fields
+    .filter(({ name }) => said.all?.[name] !== undefined && !asked.has(name))
+    .map((field) => ({ kind: "all", field }) as const);
+  const days = reading.fields.find((one) => one.type === "day");
   return (
     <Section title={words.questions}>
-      {reading.questions.map((one) => (
-        <Ask key={`${one.kind} ${one.field.name}`} question={one} form={form} say={say} />
+      {[...reading.questions, ...answered].map((one) => (
+        <Ask key={`${one.kind} ${one.field.name}`} {...{ book, form, say }} question={one} />
       ))}
-      {answered.map((field) => (
-        <ForAll key={field.name} field={field} form={form} say={say} />
-      ))}
+      {said.dates && days ? <Days label={days.label} value={said.dates} say={say} /> : null}
     </Section>
   );
 }
 
 interface AskProps {
+  readonly book: string;
   readonly form: ListForm;
   readonly say: (said: Settings) => void;
 }
 
-function Ask({ question, form, say }: AskProps & { readonly question: Question }): JSX.Element {
+function Ask({ question, ...props }: AskProps & { readonly question: Question }): JSX.Element | null {
+  const { form, say } = props;
   const { field } = question;
   if (question.kind === "figures")
     return (
@@ -135,14 +145,50 @@ function Ask({ question, form, say }: AskProps & { readonly question: Question }
       />
     );
   if (question.kind === "unit") return <Notice tone="warn">{words.askUnit(field.label)}</Notice>;
-  return <ForAll field={field} form={form} say={say} />;
+  if (question.kind === "days")
+    return <Days label={words.askDays(field.label, question.text)} value="" say={say} />;
+  return <ForAll {...props} field={field} />;
+}
+
+interface DaysProps {
+  readonly label: string;
+  readonly value: string;
+  readonly say: (said: Settings) => void;
+}
+
+function Days({ label, value, say }: DaysProps): JSX.Element {
+  const orders = Object.entries(words.orders).map(([one, said]) => ({ value: one, label: said }));
+  return (
+    <ChoiceField
+      label={label}
+      value={value}
+      options={orders}
+      onChange={(order) => say({ dates: order as DayOrder })}
+    />
+  );
 }
 
 /** What holds for all rows where the list has no column for it. */
-function ForAll({ field, form, say }: AskProps & { readonly field: ListField }): JSX.Element | null {
+function ForAll({ field, form, say, book }: AskProps & { readonly field: ListField }): JSX.Element | null {
   const put = (value: string) => say({ all: { ...form.said.all, [field.name]: value } });
-  const value = form.said.all?.[field.name] ?? "";
-  if (field.type !== "choice") return null;
-  const options = field.options.map(([one, label]) => ({ value: one, label }));
-  return <ChoiceField label={words.askAll(field.label)} value={value} options={options} onChange={put} />;
+  const common = {
+    label: words.askAll(field.label),
+    value: form.said.all?.[field.name] ?? "",
+    onChange: put,
+  };
+  if (field.type === "currency") return <TextField {...common} hint={words.currencyHint} />;
+  if (field.type === "day") return <Notice tone="warn">{words.askColumn(field.label)}</Notice>;
+  if (field.type === "number") return <Notice tone="warn">{words.askColumn(field.label)}</Notice>;
+  if (field.type === "choice" && field.options.length === 0)
+    return <Row label={words.addTank} to={`/b/${book}/plan/tank/new`} />;
+  const options =
+    field.type === "choice"
+      ? field.options
+      : [
+          ["yes", forms.yes],
+          ["no", forms.no],
+        ];
+  return (
+    <ChoiceField {...common} options={options.map(([value, label]) => ({ value: value!, label: label! }))} />
+  );
 }

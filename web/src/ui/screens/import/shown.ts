@@ -8,41 +8,44 @@ import type { Reading } from "./reading";
 /** Of each kind the figure on the right of its row, the first that there is. */
 const MAIN = ["mass_kg", "capacity_l", "litres_l", "x_m"];
 
-export function nameOf({ body, target, row }: Line, { layout }: Reading): string {
+/** Said by the row's name, or of no use to read. */
+const TOLD = new Set(["name", "count", "day", "time", "instant", "zone"]);
+
+export function nameOf({ values, target, row }: Line, { layout }: Reading): string {
   const column = layout.columns.find((one) => one.field?.name === "name")?.index ?? 0;
-  const name: string = target?.body.name ?? body.name ?? row.cells[column] ?? "";
-  return body.count > 1 ? `${name} × ${body.count}` : name || words.row(row.number);
+  const name: string = target?.body.name ?? values.name ?? values.day ?? row.cells[column] ?? "";
+  return values.count > 1 ? `${name} × ${values.count}` : name || words.row(row.number);
 }
 
 export function figureOf(line: Line, { fields }: Reading): string {
   const field = mainOf(line, fields);
-  return field ? shown(field, line.body[field.name]) : "";
+  return field ? shown(field, line.values[field.name]) : "";
 }
 
-function mainOf({ body }: Line, fields: readonly ListField[]): ListField | undefined {
-  const name = MAIN.find((one) => typeof body[one] === "number");
+function mainOf({ values }: Line, fields: readonly ListField[]): ListField | undefined {
+  const name = MAIN.find((one) => typeof values[one] === "number");
   return fields.find((field) => field.name === name);
 }
 
 /** The rest of the row: of a change what it changes, else each field with what will be kept. */
 export function noteOf(line: Line, { fields }: Reading): string {
-  const { body, target, fate } = line;
+  const { values, target, fate } = line;
   if (fate === "wrong") return "";
   const main = mainOf(line, fields);
-  const told = fields.filter(({ name }) => body[name] !== undefined && name !== "name" && name !== "count");
+  const told = fields.filter(({ name }) => values[name] !== undefined && !TOLD.has(name));
   const text = told.flatMap((field) => {
     const typed = typedOf(field, line);
-    const after = shown(field, body[field.name]) + (typed ? ` (${typed})` : "");
+    const after = shown(field, values[field.name]) + (typed ? ` (${typed})` : "");
     if (target) return [words.fromTo(field.label, shown(field, target.body[field.name]), after)];
     if (field === main) return typed ? [typed] : [];
     return [field.type === "choice" ? after : `${field.label} ${after}`];
   });
-  return text.join(" · ");
+  return [fate === "there" ? words.there : "", ...text].filter(Boolean).join(" · ");
 }
 
 /** What was typed, where that was in another unit. */
-function typedOf(field: ListField, { body }: Line): string {
-  const typed = body.as_typed?.[field.name];
+function typedOf(field: ListField, { values }: Line): string {
+  const typed = values.as_typed?.[field.name];
   if (!typed || field.type !== "number" || typed[1] === BASE_UNIT[field.dimension]) return "";
   return `${typed[0]} ${unitLabel(typed[1])}`;
 }

@@ -9,18 +9,24 @@ import { Screen } from "@/ui/parts/screen";
 import { momentOf } from "@/ui/text/figures";
 import { entryOf } from "@/ui/text/findings";
 import { describe, words } from "@/ui/text/log";
+import { words as plan } from "@/ui/text/plan";
 import { Move } from "./move";
 import "@/ui/parts/struck.css";
+
+/** A log that came in as a list has thousands. */
+const PAGE = 200;
 
 export default function LogScreen({ book: id }: { readonly book: string }): JSX.Element | null {
   const view = useBook(id);
   const lines = useLog(id);
   const [picked, setPicked] = useState<string | null>(null);
+  const [shown, setShown] = useState(PAGE);
   if (!view || !lines) return null;
   return (
     <Screen title={view.name} back={`/b/${id}`} aside={words.title} narrow>
       {lines.length === 0 ? <p class="hint">{words.empty}</p> : null}
-      {lines.map((line) => (
+      <Row label={plan.lists} to={`/b/${id}/import`} />
+      {lines.slice(0, shown).map((line) => (
         <div key={line.row.id} class={line.corrected ? "entry entry-struck" : "entry"}>
           <Row
             label={describe(line.row, view.book)}
@@ -33,6 +39,9 @@ export default function LogScreen({ book: id }: { readonly book: string }): JSX.
           {picked === line.row.id ? <Picked view={view} line={line} done={() => setPicked(null)} /> : null}
         </div>
       ))}
+      {lines.length > shown ? (
+        <Row label={words.earlier(lines.length - shown)} onTouch={() => setShown(shown + PAGE)} />
+      ) : null}
     </Screen>
   );
 }
