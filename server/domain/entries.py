@@ -87,7 +87,7 @@ class ChangeEntry:
 
 @dataclass(frozen=True, slots=True)
 class WaterEntry:
-    """Water put in, drawn off for something else than the day's use, or dumped."""
+    """Water put in, drawn off for something else than the day's use, or dumped; or all of it."""
 
     id: str
     at_s: float
@@ -98,6 +98,7 @@ class WaterEntry:
     litres_u_l: float | None = None
     full: bool = False
     drinkable: str = "unknown"
+    everything: bool = False
     odometer_km: float | None = None
     kind: str = "water"
 

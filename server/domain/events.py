@@ -47,9 +47,13 @@ class Fill:
 
 @dataclass(frozen=True, slots=True)
 class Full:
-    """These tanks are filled to the shut-off: together they hold the sum of their capacities."""
+    """These tanks are filled to the shut-off: together they hold the sum of their capacities.
+
+    Without a u that of the shut-off, for each of them.
+    """
 
     tank_ids: tuple[str, ...]
+    litres_u_l: float | None = None
     kind: str = "full"
 
 
@@ -150,6 +154,7 @@ def check_event(*, event: Event, tanks: int, capacity_l: float | None = None) ->
             raise NotKnown("tank_ids", "a full tank")
         if len(set(event.tank_ids)) != len(event.tank_ids):
             raise Duplicate("tank_ids", list(event.tank_ids))
+        check_range("litres_u_l", event.litres_u_l or 0.0, low=0.0, unit="L")
     elif isinstance(event, Change):
         check_range("rate_u", event.rate_u, low=0.0)
     elif isinstance(event, Rescale):

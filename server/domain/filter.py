@@ -32,7 +32,9 @@ from .linalg import Array, tuples
 
 Matrix = tuple[tuple[float, ...], ...]
 
-MOST_STATES = 8  # tanks and classes together; beyond it nothing was tested
+MOST_STATES = (
+    12  # tanks and classes together: all six classes and as many tanks; beyond it nothing was tested
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +90,7 @@ class Innovation:
 
 
 def check_model(*, model: Model) -> None:
-    """Refuse capacities and rates that are not above 0, names twice, and more than 8 states."""
+    """Refuse capacities and rates that are not above 0, names twice, and more than 12 states."""
     for field, names in (("tank_ids", model.tank_ids), ("class_ids", model.class_ids)):
         if len(set(names)) != len(names):
             raise Duplicate(field, list(names))
@@ -328,7 +330,9 @@ def _observed(model: Model, event: Observation) -> tuple[Array, float, float]:
     if isinstance(event, Full):
         places = [tank_index(model, tank_id) for tank_id in event.tank_ids]
         h[places] = 1.0
-        return h, sum(model.capacity_l[t] for t in places), len(places) * model.settings.full_u_l**2
+        usual = len(places) * model.settings.full_u_l**2
+        r = usual if event.litres_u_l is None else event.litres_u_l**2
+        return h, sum(model.capacity_l[t] for t in places), r
     t = tank_index(model, event.tank_id)
     h[t] = 1.0
     if isinstance(event, Level):

@@ -37,13 +37,16 @@ RESERVE_L, RESERVE_SHARE = 8.0, 0.10  # the greater of the two (common practice,
 class TankSpec:
     """A tank of a log: what fits from empty to the shut-off, and its turn when the draw goes on.
 
-    What is not `drawn` (a can, an emergency store) is counted apart: nothing is used from it.
+    What is not `drawn` (a can, an emergency store) is counted apart: nothing is used from it. `full_u_l` is the u of
+    its shut-off, `gauge_u` that of its gauge as a share of the capacity, where they are not the usual ones.
     """
 
     id: str
     capacity_l: float
     drain_order: int = 99
     drawn: bool = True
+    full_u_l: float | None = None
+    gauge_u: float | None = None
 
 
 def class_of(*, surface: str, towing: bool = False) -> str:
@@ -60,6 +63,25 @@ def rate_guess(*, class_id: str, base_rate: float = BASE_RATE) -> float:
     if surface not in SURFACES:
         raise Unknown("class_id", class_id, list(SURFACES))
     return base_rate * SURFACES[surface] * (TOWING if class_id.endswith(WITH_TRAILER) else 1.0)
+
+
+def own_rates(*, surfaces: Mapping[str, float], towing: float | None = None) -> Mapping[str, float]:
+    """Prior rates that replace those of `rate_guess`, L per 100 true km by class, from what a user says of some.
+
+    `surfaces`: L/100 km alone, by surface; a surface of which nothing is said stands in its usual proportion to
+    the sealed road. `towing` >= 1: times the same surface alone; without it 1.4. Nothing said: nothing replaced.
+    """
+    for surface, rate in surfaces.items():
+        if surface not in SURFACES:
+            raise Unknown("surface", surface, list(SURFACES))
+        check_range("surfaces", rate, above=0.0, unit="L/100 km")
+    if towing is not None:
+        check_range("towing", towing, low=1.0)
+    base = surfaces.get("sealed", BASE_RATE)
+    alone = {name: surfaces.get(name, base * share) for name, share in SURFACES.items()}
+    ratio = TOWING if towing is None else towing
+    both = {**alone, **{name + WITH_TRAILER: ratio * rate for name, rate in alone.items()}}
+    return both if surfaces or towing is not None else {}
 
 
 def fuel_model(

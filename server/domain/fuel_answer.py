@@ -67,11 +67,11 @@ def fuel_answer(
 
     `p`: one-sided probability of the count-on range; the likely range is the median. `distance_km`: a true
     distance to be reached. `odometer_km`: where the vehicle is now, not before the last entry: the way since
-    then is run on the same mix. The reserve (default `usual_reserve`) is not counted on. Each figure that
-    stands is the lower of the two answers while an entry is held or missing.
+    then is run on the same mix. The reserve (default the set-up's, else `usual_reserve`) is not counted on. Each
+    figure that stands is the lower of the two answers while an entry is held or missing.
     """
     mix = dict(log.mix) if mix is None else mix
-    reserve = usual_reserve(tanks=log.setup.tanks) if reserve_l is None else reserve_l
+    reserve = _reserve(log) if reserve_l is None else reserve_l
     counting = Counting(log.setup.factor, log.setup.factor_u, reserve)
     way = _way_since(log, mix, odometer_km)
     banks = [_moved(bank, way) for bank in lower_banks(state=log.journal.state)]
@@ -98,6 +98,11 @@ def lower(*, ranges: list[Ranges]) -> Ranges:
         min(one.likely_km for one in ranges),
         min(reached) if reached else None,
     )
+
+
+def _reserve(log: FuelLog) -> float:
+    own = log.setup.reserve_l
+    return usual_reserve(tanks=log.setup.tanks) if own is None else own
 
 
 def _way_since(log: FuelLog, mix: Mapping[str, float], odometer_km: float | None) -> tuple[Part, ...]:

@@ -6,11 +6,12 @@ read again. No entry is an exception for the whole log.
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from math import hypot
 
 from .entries import ChangeEntry, DipEntry, FillEntry, TransferEntry
 from .events import Change, Event, Fill, Missed, Rescale
 from .filter import MOST_STATES, Model, Settings
-from .fuel import BASE_RATE, FUEL, FUEL_KAPPAS, TankSpec, all_classes, class_of, fuel_model
+from .fuel import BASE_RATE, FUEL, FUEL_KAPPAS, TankSpec, all_classes, class_of, drawn_tanks, fuel_model
 from .fullfull import Accuracy, Segment, Stop, segments
 from .journal import Journal, Part, Step, run_journal
 from .placing import Finding, Placed, place
@@ -25,8 +26,9 @@ class FuelSetup:
     """A vehicle as its fuel log needs it; rates are per 100 true km.
 
     `factor` is k = true / indicated km now. `ahead`: classes that will be asked about though they do not
-    occur yet. `confirmed`: entries that somebody has looked at; they are never held. `alike`: entries that may be
-    others over again, with the other's id: held until somebody answers.
+    occur yet. `reserve_l`: litres never counted on, where they are not the usual. `confirmed`: entries that
+    somebody has looked at; they are never held. `alike`: entries that may be others over again, with the
+    other's id: held until somebody answers.
     """
 
     tanks: tuple[TankSpec, ...]
@@ -37,6 +39,7 @@ class FuelSetup:
     settings: Settings = FUEL
     kappas: tuple[float, ...] = FUEL_KAPPAS
     ahead: tuple[str, ...] = ("sealed",)
+    reserve_l: float | None = None
     confirmed: tuple[str, ...] = ()
     alike: Mapping[str, str] = field(default_factory=dict)
 
@@ -95,10 +98,10 @@ def read_fuel_log(
 
 
 def accuracy_of(*, setup: FuelSetup) -> Accuracy:
-    """What the segments of a log take for exact: pump, shut-off, odometer and its factor."""
-    return Accuracy(
-        setup.settings.fill_u, setup.settings.full_u_l, factor=setup.factor, factor_u=setup.factor_u
-    )
+    """How exact the segments of a log are: pump, the shut-offs of all drawn tanks together, odometer and its factor."""
+    usual = setup.settings.full_u_l
+    shut_off = [usual if tank.full_u_l is None else tank.full_u_l for tank in drawn_tanks(tanks=setup.tanks)]
+    return Accuracy(setup.settings.fill_u, hypot(*shut_off), factor=setup.factor, factor_u=setup.factor_u)
 
 
 class _FuelReader(TankReader):

@@ -18,17 +18,21 @@ def seconds(at: str) -> float:
     return datetime.fromisoformat(at).timestamp()
 
 
-def tanks_of(*, book: Book, holds: str) -> tuple[TankSpec, ...]:
-    """The vehicle's tanks and cans that hold fuel or water and whose capacity is known."""
+def tanks_of(*, book: Book, holds: str, trailers_on: Sequence[str] = ()) -> tuple[TankSpec, ...]:
+    """Tanks and cans that hold fuel or water and whose capacity is known; a trailer's only where it is on."""
     return tuple(
         TankSpec(
             tank.id,
             float(tank.body["capacity_l"]),
             drain_order=int(tank.body.get("drain_order") or 99),
             drawn=not (tank.body.get("can") or tank.body.get("emergency_reserve")),
+            full_u_l=tank.body.get("full_u_l"),
+            gauge_u=tank.body.get("gauge_u"),
         )
         for tank in book.tanks
-        if tank.body["holds"] == holds and tank.body.get("capacity_l") and not tank.body.get("trailer_id")
+        if tank.body["holds"] == holds
+        and tank.body.get("capacity_l")
+        and (not tank.body.get("trailer_id") or tank.body["trailer_id"] in trailers_on)
     )
 
 
@@ -39,9 +43,11 @@ def fuel_entries(*, book: Book, until: str | None = None) -> tuple[FuelEntry, ..
     return tuple(entry for entry in (_fuel_entry(row, ids) for row in rows) if entry is not None)
 
 
-def water_entries(*, book: Book, until: str | None = None) -> tuple[WaterLogEntry, ...]:
+def water_entries(
+    *, book: Book, until: str | None = None, trailers_on: Sequence[str] = ()
+) -> tuple[WaterLogEntry, ...]:
     """Fills, draws, levels read and transfers of the water log, up to an instant, in order of time."""
-    ids = {tank.id for tank in tanks_of(book=book, holds="water")}
+    ids = {tank.id for tank in tanks_of(book=book, holds="water", trailers_on=trailers_on)}
     rows = rows_until(rows=(*book.waters, *book.dips, *book.transfers), until=until)
     return tuple(entry for entry in (_water_entry(row, ids) for row in rows) if entry is not None)
 
@@ -134,6 +140,7 @@ def _water_entry(row: Row, ids: set[str]) -> WaterLogEntry | None:
         _litres_u(body),
         full=bool(body.get("full")),
         drinkable=body["drinkable"],
+        everything=bool(body.get("everything")),
     )
 
 

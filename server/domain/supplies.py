@@ -1,24 +1,24 @@
 """From a book's log to fuel and water: what the estimators are given, and the levels that a state takes from them."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 from math import hypot
 
 from .alike import alike
 from .book import Body, Book
 from .entries import ChangeEntry
-from .fuel import drawn_tanks
+from .fuel import DIP_U, FUEL, class_of, drawn_tanks, own_rates
 from .fuel_log import FuelLog, FuelSetup, read_fuel_log
+from .grey import GREY_FRACTION, grey_filled
 from .journal import levels_now
 from .log_rows import fuel_entries, rows_until, seconds, tanks_of, water_entries
-from .state import TankLevel
-from .water import Presence
-from .water_answer import water_answer
+from .state import TankLevel, logged_state
+from .water import WATER_RATE, Presence
+from .water_answer import APART_U, water_answer
 from .water_log import WaterLog, WaterSetup, read_water_log
 
 SURFACES_AHEAD = ("sealed", "gravel", "sand")
 ANIMAL_SHARE = 0.25  # of an adult's water, where the record leaves it blank (assumed)
-APART_U = 0.05  # of a can or reserve that only its entries tell of, as a share of it (assumed)
 # Nobody logs each kilometre: a fuel level that is older than so many hours is known less well (assumed, shares)
 STALE_U = ((1.0, 0.02), (12.0, 0.05), (float("inf"), 0.15))
 
@@ -33,13 +33,13 @@ def fuel_log_of(
     *,
     book: Book,
     until: str | None = None,
-    ahead: Sequence[str] = SURFACES_AHEAD,
+    ahead: Sequence[str] | None = None,
     previous: FuelLog | None = None,
 ) -> FuelLog | None:
     """The fuel log of a book, up to an instant; None without a tank that fuel is drawn from.
 
-    `ahead`: the classes that will be asked about. With `previous`, the log of nearly the same book, only what is new is
-    run again.
+    `ahead`: the classes that will be asked about, by default the surfaces, and with a trailer in the book also
+    towing. With `previous`, the log of nearly the same book, only what is new is run again.
     """
     tanks = tanks_of(book=book, holds="fuel")
     if book.vehicle is None or not drawn_tanks(tanks=tanks):
@@ -49,7 +49,10 @@ def fuel_log_of(
         tanks=tanks,
         factor=float(body.get("odometer_factor") or 1.0),
         factor_u=float(body.get("odometer_factor_u") or 0.0),
-        ahead=tuple(ahead),
+        rates=_own_rates(body),
+        settings=FUEL if body.get("pump_u") is None else replace(FUEL, fill_u=float(body["pump_u"])),
+        ahead=_ahead(book) if ahead is None else tuple(ahead),
+        reserve_l=body.get("fuel_reserve_l"),
         confirmed=_confirmed(book),
         alike=_alike(book),
     )
@@ -57,15 +60,24 @@ def fuel_log_of(
 
 
 def water_log_of(*, book: Book, until: str) -> WaterLog | None:
-    """The water log of a book, up to an instant; None without a tank that water is drawn from."""
-    tanks = tanks_of(book=book, holds="water")
+    """The water log of a book, up to an instant; None without a tank that water is drawn from.
+
+    The tanks of a trailer that is on then are drawn from like the others, in their turn, and count as aboard all along
+    (assumed); those of one that is not are left out.
+    """
+    on = logged_state(book=book, at=until).trailers_on
+    tanks = tanks_of(book=book, holds="water", trailers_on=on)
     if not drawn_tanks(tanks=tanks):
         return None
-    entries = water_entries(book=book, until=until)
+    entries = water_entries(book=book, until=until, trailers_on=on)
     from_s = min((entry.at_s for entry in entries), default=seconds(until))
+    body = book.vehicle.body if book.vehicle else {}
+    rate = body.get("water_l_per_day")
     setup = WaterSetup(
         tanks=tanks,
         presences=presences(book=book, from_s=from_s),
+        rate=WATER_RATE if rate is None else float(rate),
+        reserve_l=body.get("water_reserve_l"),
         confirmed=_confirmed(book),
         alike=_alike(book),
     )
@@ -79,8 +91,10 @@ def presences(*, book: Book, from_s: float) -> tuple[Presence, ...]:
         usual = person.body.get("usual_seat_id") or any(
             seat.body.get("usual_person_id") == person.id for seat in book.seats
         )
-        changes = [_Change(from_s, bool(usual)), *_changes(book, person.id)]
-        changes.sort(key=lambda one: one.at_s)
+        told = sorted(_changes(book, person.id), key=lambda one: one.at_s)
+        # what was entered before the log began holds when it begins
+        start = min([from_s, *(one.at_s for one in told)])
+        changes = [_Change(start, bool(usual)), *told]
         ends: list[float | None] = [*(one.at_s for one in changes[1:]), None]
         share = water_share(person=person.body)
         out.extend(
@@ -105,9 +119,7 @@ def levels_at(*, book: Book, at: str, previous: FuelLog | None = None) -> tuple[
     """
     levels: list[TankLevel] = []
     logged = _logged(book, at)
-    capacities = {
-        tank.id: tank.capacity_l for holds in ("fuel", "water") for tank in tanks_of(book=book, holds=holds)
-    }
+    capacities = {row.id: float(row.body["capacity_l"]) for row in book.tanks if row.body.get("capacity_l")}
     fuel = fuel_log_of(book=book, until=at, previous=previous)
     if fuel is not None and fuel.journal.steps:
         told = [one.at_s for one in fuel_entries(book=book, until=at) if not isinstance(one, ChangeEntry)]
@@ -130,7 +142,55 @@ def levels_at(*, book: Book, at: str, previous: FuelLog | None = None) -> tuple[
             capacity = capacities[tank.tank_id]
             share = min(max(tank.litres.mean / capacity, 0.0), 1.0)
             levels.append(TankLevel(tank.tank_id, share, min(tank.litres.u / capacity, 1.0), "estimate"))
-    return tuple(levels)
+    return (*levels, *_grey_levels(book, at, water))
+
+
+def _grey_levels(book: Book, at: str, log: WaterLog | None) -> list[TankLevel]:
+    """Grey tanks of the vehicle since each was last emptied or read; one that never was is left out."""
+    out: list[TankLevel] = []
+    rows = rows_until(rows=(*book.waters, *book.dips), until=at)
+    for tank in tanks_of(book=book, holds="grey"):
+        own = [row for row in rows if row.body["tank_id"] == tank.id]
+        known = [n for n, row in enumerate(own) if row.kind == "dip" or row.body.get("everything")]
+        if not known:
+            continue
+        last = own[known[-1]]
+        litres, u = _grey_read(last.body, tank.capacity_l) if last.kind == "dip" else (0.0, 0.0)
+        litres -= sum(float(row.body["litres_l"]) for row in own[known[-1] + 1 :])
+        if log is not None:
+            ran = grey_filled(
+                log=log,
+                from_s=seconds(last.body["at"]),
+                until_s=seconds(at),
+                fraction=_grey_fraction(book, tank.id),
+            )
+            litres, u = litres + ran.mean, hypot(u, ran.u)
+        level = min(max(litres / tank.capacity_l, 0.0), 1.0)
+        out.append(TankLevel(tank.id, level, min(u / tank.capacity_l, 1.0), "estimate"))
+    return out
+
+
+def _grey_read(body: Body, capacity_l: float) -> tuple[float, float]:
+    """A level read as litres with u; a blank u is that of how it was read."""
+    usual = DIP_U[body["how"]] * capacity_l
+    if body.get("litres_l") is not None:
+        stated = body.get("litres_u_l")
+        return float(body["litres_l"]), usual if stated is None else float(stated)
+    stated = body.get("level_u")
+    return float(body.get("level") or 0.0) * capacity_l, usual if stated is None else float(
+        stated
+    ) * capacity_l
+
+
+def _grey_fraction(book: Book, grey_id: str) -> float:
+    """Share of all water used that reaches a grey tank: by the tanks that drain into it, by their capacity."""
+    drawn = {tank.id: tank.capacity_l for tank in drawn_tanks(tanks=tanks_of(book=book, holds="water"))}
+    into = 0.0
+    for row in book.tanks:
+        if row.id in drawn and row.body.get("grey_tank_id") == grey_id:
+            share = row.body.get("grey_fraction")
+            into += drawn[row.id] * (GREY_FRACTION if share is None else float(share))
+    return into / sum(drawn.values()) if drawn else 0.0
 
 
 def _logged(book: Book, until: str) -> set[str]:
@@ -141,6 +201,18 @@ def _logged(book: Book, until: str) -> set[str]:
         named.update(line["tank_id"] for line in body.get("lines", ()))
         named.update(body[name] for name in ("tank_id", "from_tank_id", "to_tank_id") if body.get(name))
     return named
+
+
+def _ahead(book: Book) -> tuple[str, ...]:
+    towed = tuple(class_of(surface=name, towing=True) for name in SURFACES_AHEAD) if book.trailers else ()
+    return (*SURFACES_AHEAD, *towed)
+
+
+def _own_rates(vehicle: Body) -> Mapping[str, float]:
+    """The rates that a vehicle's record begins with, by class; nothing where it says nothing."""
+    told = {name: vehicle.get(f"{name}_l_per_100km") for name in SURFACES_AHEAD}
+    surfaces = {name: float(rate) for name, rate in told.items() if rate is not None}
+    return own_rates(surfaces=surfaces, towing=vehicle.get("towing_ratio"))
 
 
 def _confirmed(book: Book) -> tuple[str, ...]:

@@ -112,14 +112,14 @@ class TankReader:
             if row.located or not trailing:
                 fills.append(put_in)
             if line.full and row.located:
-                fulls.append(Full((line.tank_id,)))
+                fulls.append(Full((line.tank_id,), self._tank(line.tank_id).full_u_l))
             elif line.full and trailing:
-                fulls.append(Start(line.tank_id, self._capacity(line.tank_id), self.settings.full_u_l))
+                fulls.append(self._full(self._tank(line.tank_id)))
         return (*fills, *dict.fromkeys(fulls))
 
     def dip(self, row: Row, entry: DipEntry, *, trailing: bool) -> tuple[Event, ...]:
         """A level read; without a place on the way it sets the level at the end of a log, and else says nothing."""
-        capacity, usual = self._capacity(entry.tank_id), DIP_U[entry.how]
+        capacity, usual = self._capacity(entry.tank_id), self._usual(entry)
         level = entry.level or 0.0
         if entry.tank_id in self.apart:
             self.apart[entry.tank_id] = level * capacity if entry.litres_l is None else entry.litres_l
@@ -225,8 +225,20 @@ class TankReader:
                 before.step = replace(before.step, events=())
         row.dip_of = tank_id
 
+    def _full(self, tank: TankSpec) -> Start:
+        u = self.settings.full_u_l if tank.full_u_l is None else tank.full_u_l
+        return Start(tank.id, tank.capacity_l, u)
+
+    def _usual(self, entry: DipEntry) -> float:
+        """u of a level by how it was read, as a share of the capacity; a tank's gauge may have its own."""
+        own = self._tank(entry.tank_id).gauge_u if entry.how == "gauge" else None
+        return DIP_U[entry.how] if own is None else own
+
+    def _tank(self, tank_id: str) -> TankSpec:
+        return tank_of(tanks=self.tanks, tank_id=tank_id)
+
     def _capacity(self, tank_id: str) -> float:
-        return tank_of(tanks=self.tanks, tank_id=tank_id).capacity_l
+        return self._tank(tank_id).capacity_l
 
 
 def _missing(outcome: Outcome) -> tuple[float, float | None]:

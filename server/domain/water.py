@@ -3,7 +3,7 @@
 A person-day is one person's day, morning to morning; a child or an animal counts by its share.
 """
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from .bank import Bank
@@ -31,6 +31,10 @@ WATER_KAPPAS = (0.1, 0.2, 0.4, 0.8, 1.6)
 WATER_RATE = 6.0
 # Drink and food 2.5 to 3 L: Sphere Handbook 2011, water supply standard 1 (second-hand)
 DRINKING_RATE = 3.0
+# Litres of drink a person and day by heat and work: at rest as above; on the road in dry country as WATER_RATE; active
+# in the heat 5 to 10 L (common practice, no source); at hard work in it at most 12 US quarts, US Army fluid
+# replacement guide, TB MED 507 family (second-hand)
+DRINKING: Mapping[str, float] = {"rest": DRINKING_RATE, "road": WATER_RATE, "active": 10.0, "work": 11.36}
 CLASS = "all"
 DAY_S = 86_400.0
 EARLY = 3  # with fewer readings the prior rules
@@ -91,13 +95,16 @@ def days_at(*, bank: Bank, people: float, p: float, reserve_l: float = 0.0) -> f
     return range_at(bank=bank, mix={CLASS: 1.0}, p=p, counting=counting) / people
 
 
-def floor_days(*, litres_l: float, people: float, reserve_l: float = 0.0) -> float | None:
-    """Days of drink and food alone: (V - reserve)/(3 L x people), not below 0; None with nobody aboard.
+def floor_days(
+    *, litres_l: float, people: float, reserve_l: float = 0.0, rate_l: float = DRINKING_RATE
+) -> float | None:
+    """Days of drink and food alone: (V - reserve)/(rate x people), not below 0; None with nobody aboard.
 
-    Source: DRINKING_RATE. Heat and work need more.
+    `rate_l` > 0 L a person and day, 3 at rest (DRINKING_RATE); heat and work need more (DRINKING).
     """
     check_range("people", people, low=0.0)
     check_range("reserve_l", reserve_l, low=0.0, unit="L")
+    check_range("rate_l", rate_l, above=0.0, unit="L")
     if people == 0:
         return None
-    return max(litres_l - reserve_l, 0.0) / (DRINKING_RATE * people)
+    return max(litres_l - reserve_l, 0.0) / (rate_l * people)

@@ -1,13 +1,17 @@
 """What a water log answers: litres, days that can be counted on, and days of drink alone."""
 
 from dataclasses import dataclass
+from math import hypot
 
 from .bank import Bank, Value, bank_advance, bank_state, bank_total
 from .events import Pour
 from .fuel import RESERVE_SHARE
 from .journal import Part, lower_banks, plan_way
-from .water import CLASS, EARLY, days_at, floor_days, people_at, person_days
+from .normal import quantile
+from .water import CLASS, DRINKING_RATE, EARLY, days_at, floor_days, people_at, person_days
 from .water_log import WaterLog
+
+APART_U = 0.05  # of a can or reserve that only its entries tell of, as a share of it (assumed)
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,6 +34,23 @@ class TankWater:
     tank_id: str
     litres: Value
     drinkable: str
+
+
+@dataclass(frozen=True, slots=True)
+class Survival:
+    """If nothing more comes: litres known to be drinkable, of all tanks and cans, and the days that they last.
+
+    `least_l` is what there is at least, one-sided; `apart_l` the part of the mean in cans and reserves; `doubtful_l`
+    what is in tanks not known to be drinkable. `days` at `rate_l` a person and day on `least_l`, None with nobody.
+    """
+
+    litres: Value
+    least_l: float
+    apart_l: float
+    doubtful_l: float
+    people: float
+    rate_l: float
+    days: float | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,13 +86,13 @@ def water_answer(
     """The answer at an instant, for `people` by their shares (default: those aboard).
 
     An instant before the last entry, from another phone's clock, is taken as that of the entry.
-    `p`: one-sided probability of the count-on days; likely is the median. The reserve (default 10 % of the
-    drawn tanks, assumed) is not counted on; stores that are not drawn from are not counted either, but named.
+    `p`: one-sided probability of the count-on days; likely is the median. The reserve (default the set-up's, else
+    10 % of the drawn tanks, assumed) is not counted on; stores that are not drawn from are not counted either, but
+    named.
     """
-    now_s = max(now_s, now_s if log.until_s is None else log.until_s)
-    presences = log.setup.presences
-    people = people_at(presences=presences, at_s=now_s) if people is None else people
-    reserve = RESERVE_SHARE * sum(log.model.capacity_l) if reserve_l is None else reserve_l
+    people = _people(log, now_s, people)
+    own = log.setup.reserve_l if reserve_l is None else reserve_l
+    reserve = RESERVE_SHARE * sum(log.model.capacity_l) if own is None else own
     banks = water_banks(log=log, now_s=now_s)
     days = [_days(bank, people, p, reserve) for bank in banks]
     fit = [_days(_drinkable_only(log, bank), people, p, reserve) for bank in banks]
@@ -98,6 +119,34 @@ def water_banks(*, log: WaterLog, now_s: float) -> tuple[Bank, ...]:
     return tuple(_moved(bank, amount) for bank in lower_banks(state=log.journal.state))
 
 
+def survival(
+    *,
+    log: WaterLog,
+    now_s: float,
+    people: float | None = None,
+    rate_l: float = DRINKING_RATE,
+    p: float = 0.95,
+) -> Survival:
+    """What is left to drink if we stay here, with the reserves that are otherwise never planned to be drunk.
+
+    least = mean - z_p u, not below 0, with u of the tanks' estimate and 5 % of what is counted apart; of the two
+    answers while an entry is held, the lower. Instants and people as in `water_answer`.
+    """
+    people = _people(log, now_s, people)
+    good = {one.tank_id for one in log.qualities if one.drinkable == "yes"}
+    apart = sum(one.litres_l for one in log.apart if one.tank_id in good)
+    found: list[tuple[float, Value, float]] = []
+    for now in water_banks(log=log, now_s=now_s):
+        total, all_of_it = bank_total(bank=_drinkable_only(log, now)), bank_total(bank=now)
+        mean, u = max(total.mean, 0.0) + apart, hypot(total.u, APART_U * apart)
+        doubtful = max(all_of_it.mean - max(total.mean, 0.0), 0.0)
+        found.append((max(mean - quantile(p) * u, 0.0), Value(mean, u), doubtful))
+    least, litres, doubtful = min(found, key=lambda one: one[0])
+    doubtful += sum(one.litres_l for one in log.apart if one.tank_id not in good)
+    days = floor_days(litres_l=least, people=people, rate_l=rate_l)
+    return Survival(litres, least, apart, doubtful, people, rate_l, days)
+
+
 def lower_days(*, days: list[Days]) -> Days:
     """The lower of each figure; None stays None, since then nobody is aboard in any of them."""
     return Days(
@@ -106,6 +155,12 @@ def lower_days(*, days: list[Days]) -> Days:
         _least([one.likely_days for one in days]),
         _least([one.floor_days for one in days]),
     )
+
+
+def _people(log: WaterLog, now_s: float, people: float | None) -> float:
+    """Who is asked about: by default all who are aboard, at the instant of the last entry at the earliest."""
+    at_s = max(now_s, now_s if log.until_s is None else log.until_s)
+    return people_at(presences=log.setup.presences, at_s=at_s) if people is None else people
 
 
 def _moved(bank: Bank, amount: float) -> Bank:

@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from .entries import DRINKABLE, DipEntry, FillLine, TransferEntry, WaterEntry
-from .events import Event, Fill, Transfer
+from .events import Event, Fill, Pour, Transfer
 from .filter import Model, Settings
 from .fuel import TankSpec
 from .journal import Journal, Outcome, Part, Step, run_journal
@@ -23,13 +23,14 @@ WaterLogEntry = WaterEntry | DipEntry | TransferEntry
 
 @dataclass(frozen=True, slots=True)
 class WaterSetup:
-    """Tanks and people as a water log needs them; `confirmed` entries are never held, `alike` as in `FuelSetup`."""
+    """Tanks and people as a water log needs them; `reserve_l`, `confirmed` and `alike` as in `FuelSetup`."""
 
     tanks: tuple[TankSpec, ...]
     presences: tuple[Presence, ...] = ()
     rate: float = WATER_RATE
     settings: Settings = WATER
     kappas: tuple[float, ...] = WATER_KAPPAS
+    reserve_l: float | None = None
     confirmed: tuple[str, ...] = ()
     alike: Mapping[str, str] = field(default_factory=dict)
 
@@ -156,8 +157,11 @@ class _WaterReader(TankReader):
         if entry.tank_id in self.apart:
             if entry.id in self.alike:
                 return ()
-            self.apart[entry.tank_id] = max(self.apart[entry.tank_id] - entry.litres_l, 0.0)
+            left = 0.0 if entry.everything else self.apart[entry.tank_id] - entry.litres_l
+            self.apart[entry.tank_id] = max(left, 0.0)
             return ()
+        if entry.everything:
+            return (Pour(entry.tank_id, None),)
         row.shown = ("litres_l", entry.litres_l)
         u = self.settings.fill_u * entry.litres_l if entry.litres_u_l is None else entry.litres_u_l
         return (Transfer(entry.tank_id, None, entry.litres_l, u),)

@@ -15,6 +15,8 @@ class Tank(PlanRecord):
     capacity_l = Quantity(0.1, 5_000, unit="L")
     capacity_u_l = Quantity(0, 500, unit="L")
     unusable_l = Quantity(0, 500, unit="L")
+    full_u_l = Quantity(0, 50, unit="L")
+    gauge_u = Quantity(0, 0.5)
     density_kg_per_l = Quantity(0.1, 3, unit="kg/L")
     density_u_kg_per_l = Quantity(0, 0.5, unit="kg/L")
     x_m = Quantity(-3, 20, unit="m")

@@ -15,6 +15,9 @@ class Water(LogEntry):
     litres_u_l = Quantity(0, 500, unit="L")
     measured = Flag()
     full = Flag()
+    everything = Flag(
+        metadata={"description": "drawn or dumped to the last drop; the litres then say nothing"}
+    )
     source = Choice("mains", "bore", "rain", "surface", "bought", "unknown")
     drinkable = Choice("yes", "no", "unknown", required=True)
     place = fields.Nested(Place, allow_none=True)

@@ -206,3 +206,36 @@ def test_the_litres_that_put_a_rating_over_are_said_before_they_are_saved(phone:
     expect(phone.page.get_by_text("With it: count on")).to_be_visible()
     phone.type("Litres", "89")
     expect(phone.page.get_by_text("With this fill, Rear axle: over by")).to_be_visible()
+
+
+def test_sand_ahead_widens_and_lowers_the_range_at_once(wren: Device) -> None:
+    steady(wren)
+    ahead = wren.page.get_by_role("radiogroup", name="Surface ahead")
+    row = wren.page.get_by_text("Count on", exact=True).locator("..")
+
+    def figures() -> tuple[int, int]:
+        counted, likely = (int(re.sub(r"\D", "", one)) for one in row.inner_text().split("likely"))
+        return counted, likely
+
+    ahead.get_by_role("radio", name="Sealed").click()
+    sealed = figures()
+    ahead.get_by_role("radio", name="Sand").click()
+    sand = figures()
+    assert sand[0] < sealed[0]
+    assert sand[1] < sealed[1]
+    assert sand[0] / sand[1] < sealed[0] / sealed[1]
+
+
+def test_what_the_log_begins_with_can_be_changed(wren: Device) -> None:
+    steady(wren)
+    before = count_on(wren)
+    book = wren.page.url.split("/")[4]
+    wren.page.get_by_role("link", name="Change what it begins with").click()
+    expect(wren.page.get_by_label("Name", exact=True)).to_be_visible()
+    wren.page.get_by_role("button", name="More").click()
+    wren.type("Fuel never counted on", "30")
+    wren.touch("Save on this phone")
+    expect(wren.page).to_have_url(re.compile("/plan$"))
+    wren.open(f"/b/{book}/fuel")
+    expect(wren.page.get_by_text("Reserve not counted on").locator("..")).to_contain_text("30")
+    assert count_on(wren) < before - 150

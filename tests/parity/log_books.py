@@ -44,6 +44,9 @@ def _entry(rng: Rng, n: int, day: float, odometer: float, before: list[Row]) -> 
         return logged(f"e{n}", "transfer", day, author, **at, **moved)
     if which < 0.75:
         return logged(f"e{n}", "event", day, author, **at, what="tyres", factor_before=1.0, factor_after=1.03)
+    if which < 0.82:
+        all_of_it = {"litres_l": number(rng, 0, 9), "everything": chance(rng, 0.6), "drinkable": "no"}
+        return logged(f"e{n}", "water", day, author, tank_id="grey", action="dump", **all_of_it)
     about = {"tank_id": "fresh", "litres_l": number(rng, 2, 60), "full": chance(rng, 0.4)}
     word = {"action": str(rng.choice(["fill", "fill", "draw"])), "drinkable": str(rng.choice(["yes", "no"]))}
     return logged(f"e{n}", "water", day, author, **about, **word)

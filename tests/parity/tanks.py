@@ -117,12 +117,13 @@ def fuel_log(rng: Rng, count: int) -> tuple[Piece, list[Piece]]:
         {"id": "can", "capacity_l": 20.0, "drawn": False},
     ]
     if chance(rng, 0.4):
-        tanks.append({"id": "sub", "capacity_l": 60.0, "drain_order": 2})
+        tanks.append({"id": "sub", "capacity_l": 60.0, "drain_order": 2, "full_u_l": number(rng, 0.5, 4)})
     setup = {
         "tanks": tanks,
         "base_rate": number(rng, 8, 14),
         "factor": number(rng, 0.97, 1.05),
         "factor_u": 0.005,
+        "reserve_l": number(rng, 0, 30) if chance(rng, 0.3) else None,
     }
     level, odometer, entries = 80.0, 1000.0, []
     for n in range(count):

@@ -63,7 +63,7 @@ BODIES: dict[str, tuple[dict[str, Any], dict[str, Any]]] = {
     "transfer": ({**AT, "from_tank_id": ID}, {"to_tank_id": ID, "litres_l": 5}),
     "water": (
         {**AT, "tank_id": ID, "action": "fill", "litres_l": 50, "drinkable": "yes"},
-        {"source": "bore", "place": PLACE},
+        {"source": "bore", "place": PLACE, "everything": False},
     ),
     "event": (
         {**AT, "what": "tyres"},

@@ -38,11 +38,12 @@ def logged(id: str, kind: str, day: float, author: str = "ann", **body: Any) -> 
 
 
 PLAN = (
-    row("v", "vehicle", 0, name="V", odometer_factor=1.02, odometer_factor_u=0.004),
+    row("v", "vehicle", 0, name="V", odometer_factor=1.02, odometer_factor_u=0.004, pump_u=None),
     row("main", "tank", 1, name="Main", holds="fuel", capacity_l=80.0),
     row("can", "tank", 2, name="Can", holds="fuel", capacity_l=20.0, can=True),
-    row("fresh", "tank", 3, name="Fresh", holds="water", capacity_l=90.0),
+    row("fresh", "tank", 3, name="Fresh", holds="water", capacity_l=90.0, grey_tank_id="grey"),
     row("jerry", "tank", 4, name="Jerry", holds="water", capacity_l=20.0, emergency_reserve=True),
+    row("grey", "tank", 5, name="Grey", holds="grey", capacity_l=40.0),
     row("cart", "tank", 5, name="Cart", holds="water", capacity_l=60.0, trailer_id="t"),
     row("blank", "tank", 6, name="Blank", holds="fuel"),
     row("ann", "person", 7, name="A", nature="person", usual_seat_id="s"),

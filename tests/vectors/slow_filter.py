@@ -142,7 +142,8 @@ class Slow:
         h = np.eye(n)[places].sum(axis=0)
         capacity = sum(self.model["capacity_l"][t] for t in places)
         if event["kind"] == "full":
-            return h, capacity, len(places) * s["full_u_l"] ** 2
+            own = event.get("litres_u_l")
+            return h, capacity, len(places) * s["full_u_l"] ** 2 if own is None else own**2
         if event["kind"] == "level":
             return h, event["litres_l"], event["litres_u_l"] ** 2
         share = event.get("fraction_u")

@@ -54,6 +54,14 @@ export interface Vehicle {
   odometer_factor?: number | null;
   odometer_factor_u?: number | null;
   fuel_kind?: "diesel" | "petrol" | "other";
+  sealed_l_per_100km?: number | null;
+  gravel_l_per_100km?: number | null;
+  sand_l_per_100km?: number | null;
+  towing_ratio?: number | null;
+  pump_u?: number | null;
+  fuel_reserve_l?: number | null;
+  water_l_per_day?: number | null;
+  water_reserve_l?: number | null;
   terms?: "au" | "eu" | "uk" | "us" | "za" | "nz";
   units?: UnitChoice;
   confidence?: number | null;
@@ -171,6 +179,8 @@ export interface Tank {
   capacity_l?: number | null;
   capacity_u_l?: number | null;
   unusable_l?: number | null;
+  full_u_l?: number | null;
+  gauge_u?: number | null;
   density_kg_per_l?: number | null;
   density_u_kg_per_l?: number | null;
   x_m?: number | null;
@@ -522,6 +532,10 @@ export interface Water {
   litres_u_l?: number | null;
   measured?: boolean;
   full?: boolean;
+  /**
+   * drawn or dumped to the last drop; the litres then say nothing
+   */
+  everything?: boolean;
   source?: "mains" | "bore" | "rain" | "surface" | "bought" | "unknown";
   drinkable: "yes" | "no" | "unknown";
   place?: Place | null;

@@ -25,6 +25,8 @@ def calls(rng: Rng) -> Iterator[Piece]:
         }
         yield {"function": "class_of", "in": {"surface": surface, "towing": towing}}
         yield {"function": "rate_guess", "in": {"class_id": name, "base_rate": number(rng, 5, 20)}}
+        said = {one: number(rng, 5, 20) for one in ("sealed", "gravel", "sand") if rng.random() < 0.5}
+        yield {"function": "own_rates", "in": {"surfaces": said, "towing": number(rng, 1, 2)}}
         yield {
             "function": "fuel_model",
             "in": {"tanks": tanks, **classes, "rates": {"sealed": number(rng, 5, 20)}},

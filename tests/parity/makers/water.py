@@ -19,7 +19,12 @@ def calls(rng: Rng) -> Iterator[Piece]:
         yield {"function": "people_at", "in": {**people, "at_s": end}}
         yield {
             "function": "floor_days",
-            "in": {"litres_l": number(rng, 0, 90), "people": number(rng, 0.5, 4), "reserve_l": 5.0},
+            "in": {
+                "litres_l": number(rng, 0, 90),
+                "people": number(rng, 0.5, 4),
+                "reserve_l": 5.0,
+                "rate_l": number(rng, 1, 12),
+            },
         }
         days = {
             "bank": bank_of(made, WATER_KAPPAS, full),

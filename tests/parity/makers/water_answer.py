@@ -10,6 +10,9 @@ def calls(rng: Rng) -> Iterator[Piece]:
         setup, entries = water_log(rng, int(rng.integers(0, 22)))
         log = call("water_log", "read_water_log", setup=setup, entries=entries)
         asked = {"log": log, "now_s": number(rng, 0, 20) * 86_400, "people": number(rng, 0.5, 4)}
+        for rate in (3.0, 10.0):
+            more = {**asked, "rate_l": rate, "p": number(rng, 0.6, 0.99)}
+            yield {"function": "survival", "in": more, "rel": 1e-7, "abs": 1e-6}
         yield {"function": "water_answer", "in": asked, "rel": 1e-6, "abs": 1e-4}
         yield {
             "function": "water_banks",

@@ -17,6 +17,13 @@ def functions(rng: np.random.Generator) -> list[dict[str, Any]]:
             case("a fill of nothing", event=fill(0.0), tanks=1, capacity_l=80.0),
             case("a use of nothing", event=use(0.0), tanks=1),
             case("the largest fill", event=fill(88.0), tanks=1, capacity_l=80.0),
+            refused(
+                "u of a full tank below 0",
+                "OutOfRange",
+                "litres_u_l",
+                event={**full(), "litres_u_l": -1.0},
+                tanks=1,
+            ),
             case("an empty gauge", event=gauge(0.0), tanks=1),
             case("a start", event=START, tanks=1),
             refused("fill above 1.1 C", "OutOfRange", "litres_l", event=fill(88.1), tanks=1, capacity_l=80.0),

@@ -56,9 +56,9 @@ def functions(rng: np.random.Generator) -> list[dict[str, Any]]:
 
 
 def _models() -> list[dict[str, Any]]:
-    none, nine = (
+    none, many = (
         {**ONE, "class_ids": [], "rate0": []},
-        {**ONE, "class_ids": list("abcdefgh"), "rate0": [1.0] * 8},
+        {**ONE, "class_ids": list("abcdefghijkl"), "rate0": [1.0] * 12},
     )
     return [
         case("one tank", model=ONE),
@@ -68,7 +68,7 @@ def _models() -> list[dict[str, Any]]:
         refused("one tank twice", "Duplicate", "tank_ids", model={**TWO, "tank_ids": ["main", "main"]}),
         refused("one class twice", "Duplicate", "class_ids", model={**TWO, "class_ids": ["a", "a", "b"]}),
         refused("no class", "OutOfRange", "tanks and classes", model=none),
-        refused("nine states", "OutOfRange", "states", model=nine),
+        refused("thirteen states", "OutOfRange", "states", model=many),
     ]
 
 

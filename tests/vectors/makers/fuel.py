@@ -33,6 +33,26 @@ def functions(rng: np.random.Generator) -> list[Json]:
             refused("no rate", "OutOfRange", "base_rate", class_id="sealed", base_rate=0.0),
         ),
         function(
+            "own_rates",
+            MULTIPLIERS,
+            case("nothing said", {}, surfaces={}),
+            case(
+                "the sealed road alone",
+                {"sealed": 10.0, "gravel": 11.5, "sand": 16.0, "sealed+trailer": 14.0, "sand+trailer": 22.4},
+                surfaces={"sealed": 10.0},
+            ),
+            case(
+                "sand and towing",
+                {"sealed": 12.0, "sand": 20.0, "sealed+trailer": 18.0, "sand+trailer": 30.0},
+                surfaces={"sand": 20.0},
+                towing=1.5,
+            ),
+            case("towing alone", {"sealed": 12.0, "gravel+trailer": 13.8 * 1.2}, surfaces={}, towing=1.2),
+            refused("no such surface", "Unknown", "surface", surfaces={"mud": 9.0}),
+            refused("no rate", "OutOfRange", "surfaces", surfaces={"sand": 0.0}),
+            refused("a trailer that pushes", "OutOfRange", "towing", surfaces={}, towing=0.9),
+        ),
+        function(
             "fuel_model",
             MULTIPLIERS,
             case(

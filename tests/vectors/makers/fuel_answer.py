@@ -9,6 +9,7 @@ from vectors.logs import (
     HAND_AND_VAN_LOAN,
     SETUP,
     STEADY,
+    TANK,
     called,
     changed,
     dipped,
@@ -65,6 +66,9 @@ def _plain() -> list[Json]:
     }
     dip = [*EVENTS, use(200.0), gauge(0.75, u=0.05)]
     start = [*EVENTS, {"kind": "start", "tank_id": "main", "litres_l": 80.0, "litres_u_l": 1.0}]
+    own = [{**one, "litres_u_l": 3.0} if one["kind"] == "full" else one for one in EVENTS]
+    pump, step = (46.0 * FUEL["fill_u"]) ** 2 + 2 * 9.0, 2 / 12
+    scattered = ((pump / 420**2) * 1e4 + (4600 / 420) ** 2 * step / 420**2) ** 0.5
     change = [*EVENTS, {"kind": "change", "rate_u": 0.15}]
     return [
         _asked("steady", steady, distance_km=600.0),
@@ -77,6 +81,18 @@ def _plain() -> list[Json]:
             dipped(7, 2600.0, 0.75),
         ),
         _asked("full without odometer", {"stands": slow_ranges(start)}, filled(6, None, 46.0)),
+        _asked(
+            "a tank whose shut-off scatters more",
+            {"stands": slow_ranges(own), "since_full": {"u": scattered}},
+            setup={**SETUP, "tanks": [{**TANK, "full_u_l": 3.0}]},
+        ),
+        _asked(
+            "a gauge of its own",
+            {"stands": slow_ranges([*EVENTS, use(200.0), gauge(0.75, u=0.02)])},
+            dipped(6, 2600.0, 0.75),
+            setup={**SETUP, "tanks": [{**TANK, "gauge_u": 0.02}]},
+        ),
+        _asked("another reserve", {"reserve_l": 20.0}, setup={**SETUP, "reserve_l": 20.0}),
         _asked("a roof load", {"stands": slow_ranges(change)}, changed(6, 2400.0)),
         _asked(
             "lamps",

@@ -60,6 +60,11 @@ def functions(rng: np.random.Generator) -> list[Json]:
                 {"pump_u": 0.005 / 3**0.5, "full_u_l": 1.0, "factor": 1.0, "factor_u": 0.0},
                 setup=SETUP,
             ),
+            case(
+                "two tanks, a can apart",
+                {"full_u_l": 5.0},
+                setup={"tanks": [{**TANK, "full_u_l": 3.0}, {**SUB, "full_u_l": 4.0}, CAN]},
+            ),
         ),
     ]
 

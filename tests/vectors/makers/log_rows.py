@@ -47,6 +47,13 @@ def _tanks() -> list[Json]:
     return [
         case("fuel", fuel, book=opened(), holds="fuel"),
         case("water, not the trailer's", water, book=opened(), holds="water"),
+        case(
+            "with those of a trailer that is on",
+            [*water, {"id": "cart", "capacity_l": 60.0, "drawn": True}],
+            book=opened(),
+            holds="water",
+            trailers_on=["t"],
+        ),
         case("in their turn", [*fuel, {"id": "sub", "drain_order": 1}], book=first, holds="fuel"),
     ]
 
@@ -91,6 +98,16 @@ def _water() -> list[Json]:
     rows = [
         logged("w1", "water", 1, tank_id="fresh", action="fill", litres_l=60.0, full=True, drinkable="no"),
         logged("w2", "water", 2, tank_id="cart", action="fill", litres_l=60.0, drinkable="yes"),
+        logged(
+            "w5",
+            "water",
+            2.5,
+            tank_id="fresh",
+            action="dump",
+            litres_l=0.0,
+            everything=True,
+            drinkable="unknown",
+        ),
         logged("d3", "dip", 3, how="tube", tank_id="fresh", litres_l=30.0, litres_u_l=4.0),
         logged("t4", "transfer", 4, from_tank_id="fresh", to_tank_id="jerry", litres_l=5.0),
     ]
@@ -104,6 +121,7 @@ def _water() -> list[Json]:
     }
     out = [
         {**first, "litres_u_l": None, "full": True, "drinkable": "no"},
+        {"kind": "water", "id": "w5", "action": "dump", "everything": True, "litres_l": 0.0},
         {"kind": "dip", "id": "d3", "how": "tube", "litres_l": 30.0, "litres_u_l": 4.0, "level": None},
         {"kind": "transfer", "id": "t4", "from_tank_id": "fresh", "to_tank_id": "jerry", "litres_l": 5.0},
     ]

@@ -82,6 +82,8 @@ def functions(rng: np.random.Generator) -> list[Json]:
             "floor_days",
             "(V - reserve)/(3 L x people); 3 L: Sphere Handbook 2011",
             case("two people", 9.0, litres_l=60.0, people=2.0, reserve_l=6.0),
+            case("at 10 L in the heat", 2.7, litres_l=60.0, people=2.0, reserve_l=6.0, rate_l=10.0),
+            refused("rate 0", "OutOfRange", "rate_l", litres_l=5.0, people=1.0, rate_l=0.0),
             case("less than the reserve", 0.0, litres_l=5.0, people=2.0, reserve_l=6.0),
             case("nobody aboard", None, litres_l=5.0, people=0.0),
             refused("reserve below 0", "OutOfRange", "reserve_l", litres_l=5.0, people=1.0, reserve_l=-1.0),

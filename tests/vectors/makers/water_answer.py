@@ -1,8 +1,10 @@
 """Vectors of the water answer: events of a log written by hand, run through the slow filter."""
 
+from math import hypot
 from typing import Any
 
 import numpy as np
+from scipy.stats import norm
 from vectors.frame import case, function
 from vectors.logs import BY_HAND, DAY, HAND_AND_VAN_LOAN, called, dipped, watered
 from vectors.makers.bank import mixed
@@ -50,6 +52,7 @@ def functions(rng: np.random.Generator) -> list[Json]:
     return [
         function("water_answer", HAND_AND_VAN_LOAN, *_answers()),
         function("water_banks", HAND_AND_VAN_LOAN, *_banks()),
+        function("survival", HAND_AND_VAN_LOAN, *_survivals()),
         function("lower_days", BY_HAND, case("two", least, days=days), case("nobody", blank, days=[blank])),
     ]
 
@@ -113,6 +116,32 @@ def _answers() -> list[Json]:
             entries=foul,
         ),
         _asked("a clock behind the log's", {"people": 2.0, "readings": 2}, 1.0),
+    ]
+
+
+def _survivals() -> list[Json]:
+    """20 L in a can beside the tank; z from scipy."""
+    bank = slow_bank(CAMP, EVENTS, KAPPAS)
+    left = mixed(weights(bank), [one.mean[0] for one in bank], [one.cov[0, 0] for one in bank])
+    z, sure = (float(norm.ppf(p)) for p in (0.95, 0.99))
+    litres = {"mean": left["mean"] + 20.0, "u": hypot(left["u"], 1.0)}
+    least = litres["mean"] - z * litres["u"]
+    whole = {
+        "litres": litres,
+        "least_l": least,
+        "apart_l": 20.0,
+        "doubtful_l": 0.0,
+        "people": 2.0,
+        "rate_l": 3.0,
+    }
+    foul = [*ENTRIES, watered(3.5, 1.0, drinkable="no")]
+    can = {"litres": {"mean": 20.0, "u": 1.0}, "least_l": 20.0 - z, "doubtful_l": left["mean"] + 1.0}
+    return [
+        _asked("at rest", {**whole, "days": least / 6}, 3.5),
+        _asked("at hard work", {"days": least / 22.72}, 3.5, rate_l=11.36),
+        _asked("surer", {"least_l": litres["mean"] - sure * litres["u"]}, 3.5, p=0.99),
+        _asked("only the can may be drunk", can, 3.5, entries=foul),
+        _asked("nobody", {"least_l": least, "days": None}, 3.5, people=0.0),
     ]
 
 

@@ -69,6 +69,8 @@ export interface WaterEntry extends Common {
   readonly litres_u_l?: number | null;
   readonly full?: boolean;
   readonly drinkable?: string;
+  /** All of it: the litres then say nothing. */
+  readonly everything?: boolean;
   readonly odometer_km?: null;
 }
 

@@ -34,6 +34,8 @@ export interface Fill {
 export interface Full {
   readonly kind: "full";
   readonly tank_ids: readonly string[];
+  /** Without a u that of the shut-off, for each of them. */
+  readonly litres_u_l?: number | null;
 }
 
 /** A fill was not entered: the level is anything, the rates stay. */
@@ -127,6 +129,7 @@ export function checkEvent({ event, tanks, capacity_l = null }: CheckEvent): voi
       if (event.tank_ids.length === 0) throw new NotKnown("tank_ids", "a full tank");
       if (new Set(event.tank_ids).size !== event.tank_ids.length)
         throw new Duplicate("tank_ids", event.tank_ids);
+      checkRange("litres_u_l", event.litres_u_l ?? 0, { low: 0, unit: "L" });
       return;
     case "change":
       checkRange("rate_u", event.rate_u ?? CHANGE_U, { low: 0 });

@@ -8,7 +8,7 @@ import type { Matrix, Vector } from "./linalg";
 import { classPlace, estimatesOf, stackAdvance, stackInnovations, stackOf, tankPlace } from "./stack";
 
 /** Tanks and classes together; beyond it nothing was tested. */
-export const MOST_STATES = 8;
+export const MOST_STATES = 12;
 
 /** What the filter assumes; each figure may be replaced by the user's own. The Python twin explains each. */
 export interface Settings {

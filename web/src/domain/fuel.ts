@@ -38,6 +38,9 @@ export interface TankSpec {
   readonly capacity_l: number;
   readonly drain_order?: number;
   readonly drawn?: boolean;
+  /** u of its shut-off, and of its gauge as a share of the capacity, where they are not the usual ones. */
+  readonly full_u_l?: number | null;
+  readonly gauge_u?: number | null;
 }
 
 export interface ClassOf {
@@ -64,6 +67,29 @@ export function rateGuess({ class_id, base_rate = BASE_RATE }: RateGuess): numbe
   const multiplier = SURFACES[surface];
   if (multiplier === undefined) throw new Unknown("class_id", class_id, Object.keys(SURFACES));
   return base_rate * multiplier * (towing ? TOWING : 1);
+}
+
+export interface OwnRates {
+  /** L/100 km alone, by surface; one of which nothing is said stands in its usual proportion to the sealed road. */
+  readonly surfaces: Readonly<Record<string, number>>;
+  /** Times the same surface alone. */
+  readonly towing?: number | null;
+}
+
+/** Prior rates that replace those of `rateGuess`, by class, from what a user says of some. */
+export function ownRates({ surfaces, towing = null }: OwnRates): Record<string, number> {
+  for (const [surface, rate] of Object.entries(surfaces)) {
+    if (!(surface in SURFACES)) throw new Unknown("surface", surface, Object.keys(SURFACES));
+    checkRange("surfaces", rate, { above: 0, unit: "L/100 km" });
+  }
+  if (towing !== null) checkRange("towing", towing, { low: 1 });
+  if (Object.keys(surfaces).length === 0 && towing === null) return {};
+  const base = surfaces.sealed ?? BASE_RATE;
+  const alone = Object.entries(SURFACES).map(
+    ([name, share]) => [name, surfaces[name] ?? base * share] as const,
+  );
+  const both = alone.map(([name, rate]) => [name + WITH_TRAILER, (towing ?? TOWING) * rate] as const);
+  return Object.fromEntries([...alone, ...both]);
 }
 
 export interface FuelModel {

@@ -51,7 +51,7 @@ export function fuelAnswer(asked: AskFuel): FuelAnswer {
   const { log, p = 0.95, distance_km = null, odometer_km = null } = asked;
   const mix = asked.mix ?? log.mix;
   const { factor, factor_u } = log.setup;
-  const reserve_l = asked.reserve_l ?? usualReserve({ tanks: log.setup.tanks });
+  const reserve_l = asked.reserve_l ?? log.setup.reserve_l ?? usualReserve({ tanks: log.setup.tanks });
   const counting = { factor, factor_u, reserve_l };
   const way = waySince(log, mix, odometer_km);
   const banks = lowerBanks({ state: log.journal.state }).map((bank) => moved(bank, way));

@@ -17,23 +17,28 @@ export function seconds(at: string): number {
 export interface TanksOf {
   readonly book: Book;
   readonly holds: string;
+  readonly trailers_on?: readonly string[];
 }
 
-/** The vehicle's tanks and cans that hold fuel or water and whose capacity is known. */
-export function tanksOf({ book, holds }: TanksOf): TankSpec[] {
+/** The vehicle's tanks and cans that hold fuel or water and whose capacity is known; those of trailers that are on. */
+export function tanksOf({ book, holds, trailers_on = [] }: TanksOf): TankSpec[] {
   return book.tanks
-    .filter(({ body }) => body.holds === holds && body.capacity_l && !body.trailer_id)
+    .filter(({ body }) => body.holds === holds && body.capacity_l)
+    .filter(({ body }) => !body.trailer_id || trailers_on.includes(body.trailer_id))
     .map(({ id, body }) => ({
       id,
       capacity_l: body.capacity_l,
       drain_order: body.drain_order || 99,
       drawn: !(body.can || body.emergency_reserve),
+      full_u_l: body.full_u_l ?? null,
+      gauge_u: body.gauge_u ?? null,
     }));
 }
 
 export interface EntriesOf {
   readonly book: Book;
   readonly until?: string | null;
+  readonly trailers_on?: readonly string[];
 }
 
 /** Fills, levels read, transfers and changes of the fuel log, up to an instant, in order of time. */
@@ -61,8 +66,8 @@ function madeOnce(row: Row, ids: ReadonlySet<string>, of: string): FuelEntry | n
 const MADE = new WeakMap<Row, { readonly of: string; readonly entry: FuelEntry | null }>();
 
 /** Fills, draws, levels read and transfers of the water log, up to an instant, in order of time. */
-export function waterEntries({ book, until = null }: EntriesOf): WaterLogEntry[] {
-  const ids = new Set(tanksOf({ book, holds: "water" }).map((tank) => tank.id));
+export function waterEntries({ book, until = null, trailers_on = [] }: EntriesOf): WaterLogEntry[] {
+  const ids = new Set(tanksOf({ book, holds: "water", trailers_on }).map((tank) => tank.id));
   const rows = [...book.waters, ...book.dips, ...book.transfers];
   return rowsUntil({ rows, until }).flatMap((row) => waterEntry(row, ids) ?? []);
 }
@@ -135,7 +140,8 @@ function waterEntry(row: Row, ids: ReadonlySet<string>): WaterLogEntry | null {
   const { tank_id, action, litres_l, drinkable } = body;
   const litres_u_l = litresU(body);
   const { id, at_s, sequence } = aboutOf(row);
-  const water = { tank_id, action, litres_l, litres_u_l, drinkable, full: Boolean(body.full) };
+  const flags = { full: Boolean(body.full), everything: Boolean(body.everything) };
+  const water = { tank_id, action, litres_l, litres_u_l, drinkable, ...flags };
   return { kind: "water", id, at_s, sequence, ...water };
 }
 

@@ -142,7 +142,8 @@ function observed(model: Model, event: Observation): Observed {
   if (event.kind === "full") {
     const places = event.tank_ids.map((tank_id) => tankPlace(model, tank_id));
     const y = places.reduce((sum, t) => sum + model.capacity_l[t]!, 0);
-    return { places, y, r: places.length * model.settings.full_u_l ** 2 };
+    const usual = places.length * model.settings.full_u_l ** 2;
+    return { places, y, r: event.litres_u_l == null ? usual : event.litres_u_l ** 2 };
   }
   const t = tankPlace(model, event.tank_id);
   if (event.kind === "level") return { places: [t], y: event.litres_l, r: event.litres_u_l ** 2 };

@@ -2,18 +2,18 @@
 import { alike } from "./alike";
 import type { Body, Book } from "./book";
 import type { FillLine } from "./entries";
-import { drawnTanks, type TankSpec } from "./fuel";
+import { classOf, DIP_U, drawnTanks, FUEL, ownRates, type TankSpec } from "./fuel";
 import { type FuelLog, readFuelLog } from "./fuel_log";
+import { GREY_FRACTION, greyFilled } from "./grey";
 import { levelsNow } from "./journal";
 import { fuelEntries, rowsUntil, seconds, tanksOf, waterEntries } from "./log_rows";
-import type { TankLevel } from "./state";
-import type { Presence } from "./water";
-import { waterAnswer } from "./water_answer";
+import { loggedState, type TankLevel } from "./state";
+import { type Presence, WATER_RATE } from "./water";
+import { APART_U, waterAnswer } from "./water_answer";
 import { readWaterLog, type WaterLog } from "./water_log";
 
 export const SURFACES_AHEAD: readonly string[] = ["sealed", "gravel", "sand"];
 export const ANIMAL_SHARE = 0.25; // of an adult's water, where the record leaves it blank (assumed)
-export const APART_U = 0.05; // of a can or reserve that only its entries tell of (assumed)
 /** Nobody logs each kilometre: a fuel level older than so many hours is known less well (assumed, shares). */
 export const STALE_U: readonly (readonly [hours: number, u: number])[] = [
   [1, 0.02],
@@ -25,32 +25,31 @@ export interface FuelLogOf {
   readonly book: Book;
   readonly until?: string | null;
   /** Classes that will be asked about. */
-  readonly ahead?: readonly string[];
+  /** The classes that will be asked about; by default the surfaces, with a trailer in the book also towing. */
+  readonly ahead?: readonly string[] | null;
   /** The log of nearly the same book: only what is new is run again. */
   readonly previous?: FuelLog | null;
 }
 
 /** The fuel log of a book, up to an instant; null without a tank that fuel is drawn from. */
-export function fuelLogOf({
-  book,
-  until = null,
-  ahead = SURFACES_AHEAD,
-  previous = null,
-}: FuelLogOf): FuelLog | null {
+export function fuelLogOf({ book, until = null, ahead = null, previous = null }: FuelLogOf): FuelLog | null {
   const tanks = tanksOf({ book, holds: "fuel" });
   if (!book.vehicle || drawnTanks({ tanks }).length === 0) return null;
-  const { odometer_factor, odometer_factor_u } = book.vehicle.body;
+  const { odometer_factor, odometer_factor_u, pump_u, fuel_reserve_l } = book.vehicle.body;
   const setup = {
     tanks,
     factor: odometer_factor || 1,
     factor_u: odometer_factor_u || 0,
-    ahead,
+    rates: ownRatesOf(book.vehicle.body),
+    settings: pump_u == null ? FUEL : { ...FUEL, fill_u: pump_u },
+    ahead: ahead ?? usuallyAhead(book),
+    reserve_l: fuel_reserve_l ?? null,
     ...answered(book),
   };
   return readFuelLog({ setup, entries: fuelEntries({ book, until }), previous });
 }
 
-/** The water log of a book, up to an instant; null without a tank that water is drawn from. */
+/** The water log of a book, up to an instant, with the tanks of a trailer that is on then; null without a drawn tank. */
 export function waterLogOf({
   book,
   until,
@@ -58,12 +57,27 @@ export function waterLogOf({
   readonly book: Book;
   readonly until: string;
 }): WaterLog | null {
-  const tanks = tanksOf({ book, holds: "water" });
+  const { trailers_on } = loggedState({ book, at: until });
+  const tanks = tanksOf({ book, holds: "water", trailers_on });
   if (drawnTanks({ tanks }).length === 0) return null;
-  const entries = waterEntries({ book, until });
+  const entries = waterEntries({ book, until, trailers_on });
   const from_s = entries.length > 0 ? Math.min(...entries.map((one) => one.at_s)) : seconds(until);
-  const setup = { tanks, presences: presences({ book, from_s }), ...answered(book) };
+  const { water_l_per_day, water_reserve_l } = book.vehicle?.body ?? {};
+  const own = { rate: water_l_per_day ?? WATER_RATE, reserve_l: water_reserve_l ?? null };
+  const setup = { tanks, presences: presences({ book, from_s }), ...own, ...answered(book) };
   return readWaterLog({ setup, entries, now_s: seconds(until) });
+}
+
+function usuallyAhead({ trailers }: Book): readonly string[] {
+  if (trailers.length === 0) return SURFACES_AHEAD;
+  return [...SURFACES_AHEAD, ...SURFACES_AHEAD.map((surface) => classOf({ surface, towing: true }))];
+}
+
+/** The rates that a vehicle's record begins with, by class; nothing where it says nothing. */
+function ownRatesOf(vehicle: Body): Record<string, number> {
+  const told = SURFACES_AHEAD.map((name) => [name, vehicle[`${name}_l_per_100km`]] as const);
+  const surfaces = Object.fromEntries(told.filter(([, rate]) => rate != null));
+  return ownRates({ surfaces, towing: vehicle.towing_ratio ?? null });
 }
 
 /** Entries that somebody has looked at, and those that may be others over again. */
@@ -82,9 +96,10 @@ export function presences({ book, from_s }: Presences): Presence[] {
   return book.people.flatMap((person) => {
     const usual =
       person.body.usual_seat_id || book.seats.some((seat) => seat.body.usual_person_id === person.id);
-    const changes = [{ at_s: from_s, aboard: Boolean(usual) }, ...changesOf(book, person.id)].sort(
-      (a, b) => a.at_s - b.at_s,
-    );
+    const told = changesOf(book, person.id).sort((a, b) => a.at_s - b.at_s);
+    // what was entered before the log began holds when it begins
+    const start = Math.min(from_s, ...told.map((one) => one.at_s));
+    const changes = [{ at_s: start, aboard: Boolean(usual) }, ...told];
     const share = waterShare({ person: person.body });
     return changes.flatMap(({ at_s, aboard }, i) => {
       const until_s = changes[i + 1]?.at_s ?? null;
@@ -108,9 +123,11 @@ export interface LevelsAt {
 /** Levels of the fuel and water tanks at an instant, by the log until then; tanks nobody logged are left out. */
 export function levelsAt({ book, at, previous = null }: LevelsAt): TankLevel[] {
   const logged = loggedTanks(book, at);
-  return [...fuelLevels(book, at, previous), ...waterLevels(book, at)].filter((one) =>
+  const water = waterLogOf({ book, until: at });
+  const known = [...fuelLevels(book, at, previous), ...waterLevels(water, at)].filter((one) =>
     logged.has(one.tank_id),
   );
+  return [...known, ...greyLevels(book, at, water)];
 }
 
 function fuelLevels(book: Book, at: string, previous: FuelLog | null): TankLevel[] {
@@ -125,8 +142,7 @@ function fuelLevels(book: Book, at: string, previous: FuelLog | null): TankLevel
   return [...drawn, ...log.apart.map((one) => apart(log.setup.tanks, one.tank_id, one.litres_l))];
 }
 
-function waterLevels(book: Book, at: string): TankLevel[] {
-  const log = waterLogOf({ book, until: at });
+function waterLevels(log: WaterLog | null, at: string): TankLevel[] {
   if (!log || log.journal.steps.length === 0) return [];
   const { tanks } = log.setup;
   const drawn = new Map(drawnTanks({ tanks }).map((tank) => [tank.id, tank.capacity_l]));
@@ -136,6 +152,44 @@ function waterLevels(book: Book, at: string): TankLevel[] {
     const level_u = Math.min(litres.u / capacity, 1);
     return { tank_id, level: clamped(litres.mean / capacity), level_u, known_from: "estimate" };
   });
+}
+
+/** Grey tanks of the vehicle since each was last emptied or read; one that never was is left out. */
+function greyLevels(book: Book, at: string, log: WaterLog | null): TankLevel[] {
+  const rows = rowsUntil({ rows: [...book.waters, ...book.dips], until: at });
+  return tanksOf({ book, holds: "grey" }).flatMap(({ id: tank_id, capacity_l }): TankLevel[] => {
+    const own = rows.filter(({ body }) => body.tank_id === tank_id);
+    const known = own.findLastIndex(({ kind, body }) => kind === "dip" || body.everything);
+    const last = own[known];
+    if (!last) return [];
+    const read = last.kind === "dip" ? greyRead(last.body, capacity_l) : { mean: 0, u: 0 };
+    const gone = own.slice(known + 1).reduce((sum, { body }) => sum + body.litres_l, 0);
+    const span = { from_s: seconds(last.body.at), until_s: seconds(at) };
+    const fraction = greyFraction(book, tank_id);
+    const ran = log ? greyFilled({ log, ...span, fraction }) : { mean: 0, u: 0 };
+    const level = clamped((read.mean - gone + ran.mean) / capacity_l);
+    const level_u = Math.min(Math.hypot(read.u, ran.u) / capacity_l, 1);
+    return [{ tank_id, level, level_u, known_from: "estimate" }];
+  });
+}
+
+/** A level read as litres with u; a blank u is that of how it was read. */
+function greyRead({ how, litres_l, litres_u_l, level, level_u }: Body, capacity_l: number) {
+  const usual = DIP_U[how]!;
+  if (litres_l != null) return { mean: litres_l, u: litres_u_l ?? usual * capacity_l };
+  return { mean: (level || 0) * capacity_l, u: (level_u ?? usual) * capacity_l };
+}
+
+/** Share of all water used that reaches a grey tank: by the tanks that drain into it, by their capacity. */
+function greyFraction(book: Book, grey_id: string): number {
+  const drawn = drawnTanks({ tanks: tanksOf({ book, holds: "water" }) });
+  const sum = (of: (tank: TankSpec) => number) => drawn.reduce((total, tank) => total + of(tank), 0);
+  const bodies = new Map(book.tanks.map(({ id, body }) => [id, body]));
+  const into = sum(({ id, capacity_l }) => {
+    const { grey_tank_id, grey_fraction } = bodies.get(id) ?? {};
+    return grey_tank_id === grey_id ? capacity_l * (grey_fraction ?? GREY_FRACTION) : 0;
+  });
+  return drawn.length > 0 ? into / sum((tank) => tank.capacity_l) : 0;
 }
 
 /** Tanks that some entry names: of the others nothing is known, which is not the same as empty. */

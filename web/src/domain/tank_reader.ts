@@ -143,9 +143,15 @@ export class TankReader {
       }
       const putIn = this.#putIn(row, tank_id, litres_l, litres_u_l ?? null);
       if (row.located || !trailing) fills.push(putIn);
-      if (full && row.located) fulls.set(tank_id, { kind: "full", tank_ids: [tank_id] });
+      if (full && row.located)
+        fulls.set(tank_id, {
+          kind: "full",
+          tank_ids: [tank_id],
+          litres_u_l: this.#tank(tank_id).full_u_l ?? null,
+        });
       else if (full && trailing) {
-        const [litres, u] = [this.#capacity(tank_id), this.settings.full_u_l];
+        const tank = this.#tank(tank_id);
+        const [litres, u] = [tank.capacity_l, tank.full_u_l ?? this.settings.full_u_l];
         fulls.set(tank_id, { kind: "start", tank_id, litres_l: litres, litres_u_l: u });
       }
     }
@@ -156,7 +162,8 @@ export class TankReader {
   dip(row: Row, entry: DipEntry, trailing: boolean): DomainEvent[] {
     const { tank_id } = entry;
     const capacity = this.#capacity(tank_id);
-    const usual = DIP_U[entry.how ?? "gauge"]!;
+    const how = entry.how ?? "gauge";
+    const usual = (how === "gauge" ? this.#tank(tank_id).gauge_u : null) ?? DIP_U[how]!;
     const level = entry.level ?? 0;
     const litres_l = entry.litres_l ?? null;
     if (this.apart.has(tank_id)) {
@@ -283,8 +290,12 @@ export class TankReader {
     row.dip_of = tank_id;
   }
 
+  #tank(tank_id: string): TankSpec {
+    return tankOf({ tanks: this.tanks, tank_id });
+  }
+
   #capacity(tank_id: string): number {
-    return tankOf({ tanks: this.tanks, tank_id }).capacity_l;
+    return this.#tank(tank_id).capacity_l;
   }
 }
 

@@ -23,6 +23,8 @@ export const WATER_KAPPAS: readonly number[] = [0.1, 0.2, 0.4, 0.8, 1.6];
 export const WATER_RATE = 6;
 /** Drink and food 2.5 to 3 L: Sphere Handbook 2011, water supply standard 1 (second-hand). */
 export const DRINKING_RATE = 3;
+/** Litres of drink a person and day by heat and work; the Python twin names the sources. */
+export const DRINKING = { rest: DRINKING_RATE, road: WATER_RATE, active: 10, work: 11.36 } as const;
 export const CLASS = "all";
 export const DAY_S = 86_400;
 /** With fewer readings the prior rules. */
@@ -100,12 +102,20 @@ export interface FloorDays {
   readonly litres_l: number;
   readonly people: number;
   readonly reserve_l?: number;
+  /** Litres a person and day. */
+  readonly rate_l?: number;
 }
 
-/** Days of drink and food alone: (V - reserve)/(3 L x people), not below 0; null with nobody aboard. */
-export function floorDays({ litres_l, people, reserve_l = 0 }: FloorDays): number | null {
+/** Days of drink and food alone: (V - reserve)/(rate x people), not below 0; null with nobody aboard. */
+export function floorDays({
+  litres_l,
+  people,
+  reserve_l = 0,
+  rate_l = DRINKING_RATE,
+}: FloorDays): number | null {
   checkRange("people", people, { low: 0 });
   checkRange("reserve_l", reserve_l, { low: 0, unit: "L" });
+  checkRange("rate_l", rate_l, { above: 0, unit: "L" });
   if (people === 0) return null;
-  return Math.max(litres_l - reserve_l, 0) / (DRINKING_RATE * people);
+  return Math.max(litres_l - reserve_l, 0) / (rate_l * people);
 }

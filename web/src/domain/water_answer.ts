@@ -2,8 +2,12 @@
 import { type Bank, bankAdvance, bankState, bankTotal, type Value } from "./bank";
 import { RESERVE_SHARE } from "./fuel";
 import { lowerBanks, planWay } from "./journal";
-import { CLASS, daysAt, EARLY, floorDays, peopleAt, personDays } from "./water";
+import { quantile } from "./normal";
+import { CLASS, DRINKING_RATE, daysAt, EARLY, floorDays, peopleAt, personDays } from "./water";
 import type { WaterLog } from "./water_log";
+
+/** u of a can or reserve that only its entries tell of, as a share of it (assumed). */
+export const APART_U = 0.05;
 
 /** Litres left (shown from empty to full), and days; they are null while nobody is aboard. */
 export interface Days {
@@ -35,6 +39,20 @@ export interface WaterAnswer {
   readonly early: boolean;
 }
 
+/** If nothing more comes: litres known to be drinkable, of all tanks and cans, and the days that they last. */
+export interface Survival {
+  readonly litres: Value;
+  /** What there is at least, one-sided. */
+  readonly least_l: number;
+  /** The part of the mean in cans and reserves. */
+  readonly apart_l: number;
+  /** In tanks that are not known to be drinkable. */
+  readonly doubtful_l: number;
+  readonly people: number;
+  readonly rate_l: number;
+  readonly days: number | null;
+}
+
 export interface AskWater {
   readonly log: WaterLog;
   readonly now_s: number;
@@ -46,15 +64,13 @@ export interface AskWater {
 /** The answer at an instant, for `people` by their shares (default: those aboard). */
 export function waterAnswer({
   log,
-  now_s: asked_s,
-  people: given,
+  now_s,
+  people: given = null,
   p = 0.95,
   reserve_l,
 }: AskWater): WaterAnswer {
-  const now_s = Math.max(asked_s, log.until_s ?? asked_s);
-  const { presences } = log.setup;
-  const people = given ?? peopleAt({ presences, at_s: now_s });
-  const reserve = reserve_l ?? RESERVE_SHARE * sum(log.model.capacity_l);
+  const people = peopleOf(log, now_s, given);
+  const reserve = reserve_l ?? log.setup.reserve_l ?? RESERVE_SHARE * sum(log.model.capacity_l);
   const banks = waterBanks({ log, now_s });
   const days = banks.map((bank) => daysOf(bank, people, p, reserve));
   const fit = banks.map((bank) => daysOf(drinkableOnly(log, bank), people, p, reserve));
@@ -88,6 +104,34 @@ export function waterBanks({ log, now_s }: WaterBanks): Bank[] {
   return lowerBanks({ state: log.journal.state }).map((bank) => moved(bank, amount));
 }
 
+export interface AskSurvival {
+  readonly log: WaterLog;
+  readonly now_s: number;
+  readonly people?: number | null;
+  readonly rate_l?: number;
+  readonly p?: number;
+}
+
+/** What is left to drink if we stay here, with the reserves that are otherwise never planned to be drunk. */
+export function survival(asked: AskSurvival): Survival {
+  const { log, rate_l = DRINKING_RATE, p = 0.95 } = asked;
+  const people = peopleOf(log, asked.now_s, asked.people ?? null);
+  const good = new Set(log.qualities.flatMap((one) => (one.drinkable === "yes" ? [one.tank_id] : [])));
+  const apart = (is: boolean) =>
+    sum(log.apart.flatMap((one) => (good.has(one.tank_id) === is ? [one.litres_l] : [])));
+  const apart_l = apart(true);
+  const found = waterBanks({ log, now_s: asked.now_s }).map((now) => {
+    const total = bankTotal({ bank: drinkableOnly(log, now) });
+    const kept = Math.max(total.mean, 0);
+    const [mean, u] = [kept + apart_l, Math.hypot(total.u, APART_U * apart_l)];
+    const least_l = Math.max(mean - quantile(p) * u, 0);
+    return { litres: { mean, u }, least_l, doubtful: Math.max(bankTotal({ bank: now }).mean - kept, 0) };
+  });
+  const { doubtful, ...lowest } = found.reduce((low, one) => (one.least_l < low.least_l ? one : low));
+  const days = floorDays({ litres_l: lowest.least_l, people, rate_l });
+  return { ...lowest, apart_l, doubtful_l: doubtful + apart(false), people, rate_l, days };
+}
+
 /** The lower of each figure; null stays null, since then nobody is aboard in any of them. */
 export function lowerDays({ days }: { readonly days: readonly Days[] }): Days {
   return days.reduce((low, one) => ({
@@ -96,6 +140,11 @@ export function lowerDays({ days }: { readonly days: readonly Days[] }): Days {
     likely_days: least(low.likely_days, one.likely_days),
     floor_days: least(low.floor_days, one.floor_days),
   }));
+}
+
+/** Who is asked about: by default all who are aboard, at the instant of the last entry at the earliest. */
+function peopleOf(log: WaterLog, now_s: number, people: number | null): number {
+  return people ?? peopleAt({ presences: log.setup.presences, at_s: Math.max(now_s, log.until_s ?? now_s) });
 }
 
 function moved(bank: Bank, amount: number): Bank {

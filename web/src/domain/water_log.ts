@@ -31,6 +31,7 @@ export interface WaterSetup {
   readonly rate?: number;
   readonly settings?: Settings;
   readonly kappas?: readonly number[];
+  readonly reserve_l?: number | null;
   readonly confirmed?: readonly string[];
   readonly alike?: Readonly<Record<string, string>>;
 }
@@ -90,6 +91,7 @@ function filled(given: WaterSetup): Required<WaterSetup> {
     rate: WATER_RATE,
     settings: WATER,
     kappas: WATER_KAPPAS,
+    reserve_l: null,
     confirmed: [],
     alike: {},
   };
@@ -163,9 +165,10 @@ class WaterReader extends TankReader {
     const held = this.apart.get(tank_id);
     if (held !== undefined) {
       if (entry.id in this.alike) return [];
-      this.apart.set(tank_id, Math.max(held - litres_l, 0));
+      this.apart.set(tank_id, entry.everything ? 0 : Math.max(held - litres_l, 0));
       return [];
     }
+    if (entry.everything) return [{ kind: "pour", tank_id, into_id: null }];
     row.shown = ["litres_l", litres_l];
     const litres_u_l = entry.litres_u_l ?? this.settings.fill_u * litres_l;
     return [{ kind: "transfer", tank_id, into_id: null, litres_l, litres_u_l }];

@@ -36,6 +36,7 @@ export const ROUTES: readonly Route[] = [
   { path: "/b/:book/change", load: () => import("./screens/change") },
   { path: "/b/:book/change/:from", load: () => import("./screens/change") },
   { path: "/b/:book/log", load: () => import("./screens/log") },
+  { path: "/b/:book/breakdown", load: () => import("./screens/breakdown") },
   { path: "/b/:book/entry/:what", load: () => import("./screens/entry") },
   { path: "/b/:book/correct/:entry", load: () => import("./screens/correct") },
   { path: "/b/:book/before/:entry", load: () => import("./screens/correct/before") },

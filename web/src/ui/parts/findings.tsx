@@ -30,6 +30,12 @@ export function Findings({ view, findings }: Props): JSX.Element {
   );
 }
 
+/** What is asked of the entry just saved comes at once, all else after the form. */
+export function apart(findings: readonly Finding[], id: string | null) {
+  const of = (own: boolean) => findings.filter((one) => (one.entry_id === id) === own);
+  return [of(true), of(false)] as const;
+}
+
 type Choices = [label: string, answer: () => unknown][];
 
 /** The answers to one finding: what was typed is right, or is corrected, or the two are one, or one is missing. */

@@ -1,4 +1,6 @@
 /** Words at the bowser. */
+import { figure } from "./figures";
+
 const SURFACES: Readonly<Record<string, string>> = {
   sealed: "Sealed",
   gravel: "Gravel",
@@ -63,7 +65,12 @@ export const words = {
     `${litres} L is more than ${tank} holds (${capacity} L). Is the figure right, and the capacity?`,
   countOn: (figure: string) => `Count on ${figure}`,
   likely: (figure: string) => `likely ${figure}`,
-  likelyOn: (figure: string, surface: string) => `likely ${figure}, if ${surface.toLowerCase()} ahead`,
+  likelyOn: (figure: string, surface: string, towing: boolean) =>
+    `likely ${figure}, if ${surface.toLowerCase()} ahead${towing ? ", towing" : ""}`,
+  rateOf: (surface: string, towing: boolean) => (towing ? `${surface}, towing` : surface),
+  towingAhead: "Towing ahead?",
+  oneSided: (p: number) => `Counted on with ${figure(100 * p, p > 0.99 ? 2 : 0)} %, one-sided`,
+  toDefaults: "Change what it begins with",
   countOnRow: "Count on",
   onward: "From here on",
   ahead: "Surface ahead",

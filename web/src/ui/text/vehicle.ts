@@ -6,6 +6,7 @@ export const words = {
   weigh: "Weigh",
   fuel: "Fuel",
   water: "Water",
+  breakdown: "If we break down here",
   plan: "Plan",
   log: "Log",
   share: "Share",

@@ -3,7 +3,7 @@ import type { JSX } from "preact";
 import { useState } from "preact/hooks";
 import type { Book } from "@/services/answers";
 import type { FuelAnswer } from "@/services/consumption";
-import { ChoiceField, NumberField } from "@/ui/parts/forms";
+import { ChoiceField, NumberField, YesNo } from "@/ui/parts/forms";
 import { useServices } from "@/ui/parts/live";
 import { Notice } from "@/ui/parts/notice";
 import { Row } from "@/ui/parts/row";
@@ -25,7 +25,7 @@ export function FuelHeadline({ answer }: Pick<Props, "answer">): JSX.Element {
       <p class="answer">
         <strong>{words.countOn(km(answer.count_on_km))}</strong>
       </p>
-      <p>{words.likelyOn(km(answer.likely_km), words.surfaces[answer.surface])}</p>
+      <p>{words.likelyOn(km(answer.likely_km), words.surfaces[answer.surface], answer.towing)}</p>
     </div>
   );
 }
@@ -41,8 +41,10 @@ export function Late({ answer: { late }, book }: Props): JSX.Element | null {
 /** Another surface ahead, one distance to reach, and what the answer rests on. */
 export function FuelRests({ answer, book }: Props): JSX.Element {
   const [surface, setSurface] = useState(answer.surface);
+  const [towing, setTowing] = useState(answer.towing);
   const { answers } = useServices();
-  const shown = surface === answer.surface ? answer : (answers.fuel(book, surface) ?? answer);
+  const same = surface === answer.surface && towing === answer.towing;
+  const shown = same ? answer : (answers.fuel(book, { surface, towing }) ?? answer);
   return (
     <div>
       <Section title={words.onward}>
@@ -55,6 +57,9 @@ export function FuelRests({ answer, book }: Props): JSX.Element {
           }))}
           onChange={(value) => setSurface(value as FuelAnswer["surface"])}
         />
+        {book.trailers.length > 0 ? (
+          <YesNo question={words.towingAhead} value={towing} onChange={setTowing} />
+        ) : null}
         <Row
           label={words.countOnRow}
           figure={km(shown.count_on_km)}
@@ -75,13 +80,17 @@ export function FuelRests({ answer, book }: Props): JSX.Element {
         ) : null}
         {shown.rates.map((rate) => (
           <Row
-            key={rate.surface}
-            label={words.surfaces[rate.surface]}
+            key={rate.surface + rate.towing}
+            label={words.rateOf(words.surfaces[rate.surface], rate.towing)}
             figure={`${perHundred(rate.l_per_100km)} ± ${twoSided(rate.u).toFixed(1)}`}
             note={words.fulls(rate.full_tanks, rate.way_km)}
           />
         ))}
-        <Row label={words.reserve} figure={litres(shown.reserve_l)} />
+        <Row label={words.reserve} figure={litres(shown.reserve_l)} note={words.oneSided(shown.confidence)} />
+        <Row
+          label={words.toDefaults}
+          to={`/b/${book.vehicle?.id ?? ""}/plan/vehicle/${book.vehicle?.id ?? ""}`}
+        />
       </Section>
     </div>
   );
@@ -92,7 +101,7 @@ function Reach({ answer, book }: Props): JSX.Element {
   const { answers } = useServices();
   const [typed, setTyped] = useState({ text: "", unit: "km" });
   const read = readTyped(typed, { dimension: "distance", low: 0, high: 20_000, name: words.nextSupply });
-  const p = read.kind === "ok" ? answers.reach(book, read.base, answer.surface) : null;
+  const p = read.kind === "ok" ? answers.reach(book, read.base, answer) : null;
   return (
     <>
       <NumberField

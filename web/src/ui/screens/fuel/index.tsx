@@ -1,10 +1,9 @@
 /** At the bowser: the answer on top, the fill in one form below, saved in one touch more. */
 import type { JSX } from "preact";
 import { useMemo, useState } from "preact/hooks";
-import type { Finding } from "@/services/consumption";
 import { Action, Actions } from "@/ui/parts/action";
 import { Cautions } from "@/ui/parts/cautions";
-import { Findings } from "@/ui/parts/findings";
+import { apart, Findings } from "@/ui/parts/findings";
 import { Heard } from "@/ui/parts/heard";
 import { type BookView, type Services, useBook, useDraft, useServices } from "@/ui/parts/live";
 import { Notice } from "@/ui/parts/notice";
@@ -85,12 +84,6 @@ function typedSoFar({ book }: BookView, form: FillForm, clock: Services["clock"]
   const typed = all.filter(({ id }) => litres_l[id] !== undefined);
   const tanks = typed.length > 0 ? typed : all.slice(0, 1);
   return { body: readFill(book, form, clock.now(), clock.zone()).body, tanks, litres_l };
-}
-
-/** What is asked of the entry just saved comes at once, all else after the form. */
-function apart(findings: readonly Finding[], id: string | null) {
-  const of = (own: boolean) => findings.filter((one) => (one.entry_id === id) === own);
-  return [of(true), of(false)] as const;
 }
 
 export interface FillEntryProps {

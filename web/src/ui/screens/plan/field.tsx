@@ -40,14 +40,17 @@ export function Field(props: FieldProps): JSX.Element | null {
     const options = spec.options.map(([v, label]) => ({ value: v, label }));
     return <ChoiceField {...common} value={text} options={options} onChange={put} />;
   }
-  if (spec.type === "seat" || spec.type === "person" || spec.type === "trailer") {
+  if (RECORDS.includes(spec.type)) {
     const options = recordsFor(props);
-    if (spec.type === "trailer" && options.length === 1) return null;
+    if (options.length === 1 && spec.type !== "seat" && spec.type !== "person") return null;
     return <ChoiceField {...common} value={text} options={options} onChange={(id) => put(id || null)} />;
   }
   const kind = spec.type === "day" ? { kind: "date" as const } : {};
   return <TextField {...common} {...hintOf(props)} value={text} onChange={put} {...kind} />;
 }
+
+/** Fields that name another record of the book. */
+const RECORDS: readonly string[] = ["seat", "person", "trailer", "grey"];
 
 function hintOf({ spec, onTrailer }: FieldProps): { hint?: string } {
   const usual = "hint" in spec ? spec.hint : undefined;
@@ -57,8 +60,9 @@ function hintOf({ spec, onTrailer }: FieldProps): { hint?: string } {
 
 /** The book's records to choose from, and first the choice of none. */
 function recordsFor({ spec, view }: FieldProps): { value: string; label: string }[] {
-  const { seats, people, trailers } = view.book;
-  const rows = spec.type === "seat" ? seats : spec.type === "person" ? people : trailers;
+  const { seats, people, trailers, tanks } = view.book;
+  const grey = tanks.filter(({ body }) => body.holds === "grey");
+  const rows = { seat: seats, person: people, grey }[spec.type as string] ?? trailers;
   const none = spec.type === "trailer" ? spec.none : words.none;
   const named = rows.map((one) => ({ value: one.id, label: one.body.name as string }));
   return [{ value: "", label: none }, ...named];

@@ -49,6 +49,7 @@ const tyres: readonly FieldSpec[] = [
     hint: "Blank: 2",
   },
 ];
+const LIQUID = { only_if: ["holds", ["fuel", "water"]] } as const;
 const TYRES = tyres.map((field): FieldSpec => ({ ...field, only_if: ["of", ["tyres"]] }));
 
 export const KINDS: Readonly<Record<string, KindSpec>> = {
@@ -143,6 +144,24 @@ export const KINDS: Readonly<Record<string, KindSpec>> = {
     ],
     more: [
       volume("unusable_l", "What the outlet cannot reach", 0, 500),
+      {
+        ...volume("full_u_l", "± of a full tank (one standard uncertainty)", 0, 50),
+        hint: "How far the click scatters. Blank: 1 L",
+        ...LIQUID,
+      },
+      {
+        ...fraction("gauge_u", "± of its gauge, as a share of the tank", 0, 0.5, "Blank: 0.05"),
+        ...LIQUID,
+      },
+      { ...yesNo("emergency_reserve", "Kept for an emergency, never planned to be used?"), ...LIQUID },
+      {
+        ...{ type: "grey", name: "grey_tank_id", label: "Which grey tank does it run into?" },
+        only_if: ["holds", ["water"]],
+      },
+      {
+        ...fraction("grey_fraction", "Share of its water that runs into it", 0, 1, "Blank: 0.8"),
+        only_if: ["holds", ["water"]],
+      },
       mass("empty_mass_kg", "Empty mass of a can", 500),
       length("z_bottom_m", "Height of its bottom", 0, 5),
       length("height_m", "Its height", 0.01, 3),

@@ -21,7 +21,7 @@ export interface ChoiceSpec {
 }
 
 export interface OtherSpec {
-  readonly type: "text" | "yes_no" | "day" | "seat" | "person";
+  readonly type: "text" | "yes_no" | "day" | "seat" | "person" | "grey";
   readonly name: string;
   readonly label: string;
   readonly hint?: string;

@@ -31,6 +31,25 @@ const SPRINGS: readonly FieldSpec[] = (["front", "rear_1", "rear_2"] as const).m
   only_if: ["rear_axles", ["independent_pair"]],
 }));
 
+/** What fuel and water begin with until the log has told better; each blank takes what its hint says. */
+const SUPPLIES: readonly FieldSpec[] = [
+  fraction("odometer_factor_u", "± of that factor (one standard uncertainty)", 0, 0.2, "Blank: 0"),
+  fraction("sealed_l_per_100km", "L/100 km on sealed roads", 1, 200, "A first guess. Blank: 12"),
+  fraction("gravel_l_per_100km", "L/100 km on gravel", 1, 200, "Blank: 1.15 times sealed"),
+  fraction("sand_l_per_100km", "L/100 km on sand", 1, 200, "Blank: 1.6 times sealed"),
+  fraction("towing_ratio", "Towing: times as much", 1, 5, "Blank: 1.4"),
+  fraction(
+    "pump_u",
+    "± of a pump, as a share (one standard uncertainty)",
+    0,
+    0.1,
+    "Blank: 0.0029, of class 0.5",
+  ),
+  { ...volume("fuel_reserve_l", "Fuel never counted on", 0, 1_000), hint: "Blank: 8 L or 10 %, the greater" },
+  fraction("water_l_per_day", "Litres of water a person and day", 0.5, 100, "A first guess. Blank: 6"),
+  { ...volume("water_reserve_l", "Water never counted on", 0, 1_000), hint: "Blank: 10 % of the tanks" },
+];
+
 export const VEHICLE: KindSpec = {
   title: "Vehicle",
   add: "",
@@ -86,7 +105,7 @@ export const VEHICLE: KindSpec = {
     length("cg_height_m", "Height of the centre of gravity", 0.2, 3),
     length("cg_height_u_m", "± of that height (one standard uncertainty)", 0, 1),
     fraction("forgotten_share", "Share of the added mass that is forgotten", 0, 0.2, "Blank: not counted"),
-    fraction("confidence", "Confidence of the verdicts", 0.5, 0.9999, "One-sided. Blank: 0.95"),
+    fraction("confidence", "Confidence of verdicts, ranges and days", 0.5, 0.9999, "One-sided. Blank: 0.95"),
     mass("base_front_u_kg", "± of the front mass (one standard uncertainty)", 5_000),
     mass("base_rear_u_kg", "± of the rear mass (one standard uncertainty)", 5_000),
     fraction(
@@ -96,6 +115,7 @@ export const VEHICLE: KindSpec = {
       2,
       "1 if it reads true; more with bigger tyres",
     ),
+    ...SUPPLIES,
     choice("terms", "Words for the ratings", [
       ["au", "Australia"],
       ["eu", "EU"],

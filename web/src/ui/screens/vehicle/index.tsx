@@ -56,6 +56,7 @@ function Vehicle({ view }: { readonly view: BookView }): JSX.Element {
         <Supplies view={view} />
         <Weighings view={view} />
       </div>
+      {view.role === "fitter" ? null : <Row label={words.breakdown} to={`/b/${view.id}/breakdown`} />}
       <Row label={words.room} to={`/b/${view.id}/room`} />
       <Row label={changeWords.link} to={`/b/${view.id}/change`} />
       <Row label={words.plates} to={`/b/${view.id}/plates`} />

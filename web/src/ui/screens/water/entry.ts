@@ -4,14 +4,18 @@ import { typedOf } from "@/ui/screens/fuel/entry";
 import { words } from "@/ui/text/water";
 import { type Choice, readTyped, type TypedNumber } from "@/units/typed";
 
-export type Action = "fill" | "draw" | "level";
+export type Action = "fill" | "draw" | "dump" | "level";
+export type Drinkable = "yes" | "no" | "unknown";
 
 export interface WaterForm {
   readonly action: Action;
   readonly tank_id: string;
   readonly litres: TypedNumber;
   readonly full: boolean;
-  readonly drinkable: "yes" | "no" | "unknown";
+  readonly everything: boolean;
+  readonly source: string;
+  readonly drinkable: Drinkable;
+  readonly how: string;
 }
 
 export interface ReadWater {
@@ -26,32 +30,50 @@ export const emptyWater: WaterForm = {
   tank_id: "",
   litres: { text: "", unit: "L" },
   full: false,
+  everything: true,
+  source: "mains",
   drinkable: "yes",
+  how: "tube",
 };
+
+/** What may be drunk without a question: from the mains or bought. */
+export function usuallyDrinkable(source: string): Drinkable {
+  return source === "mains" || source === "bought" ? "yes" : "unknown";
+}
 
 /** The form of an entry that is to be corrected. */
 export function formOfWater({ body }: Row): WaterForm {
-  const { tank_id, drinkable, full } = body;
-  const action = body.action === "fill" ? "fill" : "draw";
-  return { action, tank_id, litres: typedOf(body, "litres_l", "L"), full: full === true, drinkable };
+  const { tank_id, drinkable, action, source = "unknown" } = body;
+  const flags = { full: body.full === true, everything: body.everything === true };
+  return {
+    ...emptyWater,
+    action,
+    tank_id,
+    litres: typedOf(body, "litres_l", "L"),
+    ...flags,
+    source,
+    drinkable,
+  };
 }
-
-/** A level typed by a person is a stick or tube reading: ± 5 % of the tank (from memory, changeable per entry). */
-const LEVEL_U = 0.05;
 
 export function readWater(tank: Row, form: WaterForm, at: string, zone: string): ReadWater {
   const capacity_l: number = tank.body.capacity_l ?? 5_000;
-  const high = form.action === "fill" ? Math.round(capacity_l * 1.1) : capacity_l;
-  const kind = form.action === "level" ? "dip" : "water";
+  const { action } = form;
+  const kind = action === "level" ? "dip" : "water";
+  const head = { at, zone, tank_id: tank.id };
+  if (action === "dump" && form.everything) {
+    const body = { ...head, action, litres_l: 0, everything: true, drinkable: "unknown" };
+    return { kind, body, error: null, ask: null };
+  }
+  const high = action === "fill" ? Math.round(capacity_l * 1.1) : capacity_l;
   const read = readTyped(form.litres, { dimension: "volume", low: 0, high, name: words.litres });
   if (read.kind === "ask") return { kind, body: null, error: null, ask: read.choices };
   if (read.kind !== "ok")
     return { kind, body: null, error: read.kind === "wrong" ? read.message : words.needLitres, ask: null };
   const figure = { litres_l: read.base, as_typed: { litres_l: read.as_typed } };
-  const head = { at, zone, tank_id: tank.id };
+  const { full, source, drinkable } = form;
+  const told = action === "fill" ? { full, source, drinkable } : { drinkable: "unknown" };
   const body =
-    form.action === "level"
-      ? { ...head, ...figure, litres_u_l: LEVEL_U * capacity_l, how: "tube" }
-      : { ...head, action: form.action, ...figure, full: form.full, drinkable: form.drinkable };
+    action === "level" ? { ...head, ...figure, how: form.how } : { ...head, action, ...figure, ...told };
   return { kind, body, error: null, ask: null };
 }

@@ -1,0 +1,126 @@
+/** If we break down here: people, water, fuel, place, in one plain text. Nothing is fetched, the position only on a touch. */
+import type { JSX } from "preact";
+import { useMemo, useState } from "preact/hooks";
+import { useUser } from "@/ui/context";
+import { Action } from "@/ui/parts/action";
+import { Cautions } from "@/ui/parts/cautions";
+import { TextField } from "@/ui/parts/forms";
+import { type BookView, useBook, useDraft, useServices } from "@/ui/parts/live";
+import { Screen } from "@/ui/parts/screen";
+import { Section } from "@/ui/parts/section";
+import { radioText, restsText, type Situation, words } from "@/ui/text/breakdown";
+import { water as cautions } from "@/ui/text/cautions";
+import { momentOf } from "@/ui/text/figures";
+import "./breakdown.css";
+
+export default function BreakdownScreen({ book: id }: { readonly book: string }): JSX.Element | null {
+  const view = useBook(id);
+  return view ? <Breakdown view={view} /> : null;
+}
+
+interface Typed {
+  readonly place: string;
+  readonly more: string;
+}
+
+function Breakdown({ view }: { readonly view: BookView }): JSX.Element | null {
+  const draft = useDraft<Typed>(`breakdown:${view.id}`, { place: "", more: "" });
+  const [told, setTold] = useState<string | null>(null);
+  const { situation, water } = useSituation(view, draft.value);
+  if (!draft.ready) return null;
+  const lines = radioText(situation);
+  const confidence: number = view.book.vehicle?.body.confidence ?? 0.95;
+  const put = (change: Partial<Typed>) => draft.change({ ...draft.value, ...change });
+  const copy = async () => {
+    const done = await copied(lines.join("\n"));
+    setTold(done ? words.copied : words.notCopied);
+  };
+  const look = async () => {
+    const place = await position();
+    if (place) put({ place });
+    setTold(place ? null : words.noPosition);
+  };
+  return (
+    <Screen title={words.title} back={`/b/${view.id}`} aside={view.name} narrow>
+      <div class="radio">
+        {lines.map((line) => (
+          <p key={line}>{line}</p>
+        ))}
+      </div>
+      {told ? <p role="alert">{told}</p> : null}
+      <Action label={words.copy} onTouch={copy} />
+      <TextField
+        label={words.where}
+        hint={words.whereHint}
+        value={draft.value.place}
+        onChange={(place) => put({ place })}
+      />
+      <Action label={words.look} kind="plain" onTouch={look} />
+      <TextField
+        label={words.more}
+        hint={words.moreHint}
+        value={draft.value.more}
+        onChange={(more) => put({ more })}
+      />
+      {situation.survival ? (
+        <Section title={words.restsOn}>
+          {restsText(situation.survival, water, confidence).map((line) => (
+            <p key={line} class="hint">
+              {line}
+            </p>
+          ))}
+        </Section>
+      ) : null}
+      <Cautions lines={cautions} />
+    </Screen>
+  );
+}
+
+function useSituation(view: BookView, { place, more }: Typed) {
+  const { answers, clock } = useServices();
+  const contact = useUser().status.synced_at.value;
+  const { book } = view;
+  const now = clock.now();
+  const minute = now.slice(0, 16);
+  return useMemo(() => {
+    const zone = clock.zone();
+    const on = answers.presentAt(book, now).trailers_on;
+    const situation: Situation = {
+      vehicle: view.name,
+      form: book.vehicle?.body.body_form ?? null,
+      trailer: book.trailers.find((one) => on.includes(one.id))?.body.name ?? null,
+      drinkers: answers.drinkersAt(book, now),
+      animals: new Set(book.people.flatMap(({ id, body }) => (body.nature === "animal" ? [id] : []))),
+      survival: answers.survivalAt(book, now),
+      fuel: answers.fuel(book),
+      ...{ place, more },
+      now: momentOf(now, zone),
+      contact: contact === null ? null : momentOf(contact, zone),
+    };
+    return { situation, water: answers.water(book, now) };
+  }, [book, place, more, contact, minute]);
+}
+
+async function copied(text: string): Promise<boolean> {
+  try {
+    await navigator.clipboard.writeText(text);
+    return true;
+  } catch {
+    return false;
+  }
+}
+
+/** Where the device believes to be, to about ten metres; null where it may not or cannot say. */
+function position(): Promise<string | null> {
+  return new Promise((done) => {
+    const found = ({ coords }: GeolocationPosition) => {
+      const { latitude, longitude, accuracy } = coords;
+      done(`${latitude.toFixed(4)}, ${longitude.toFixed(4)} (± ${Math.round(accuracy)} m)`);
+    };
+    if (!("geolocation" in navigator)) return done(null);
+    return navigator.geolocation.getCurrentPosition(found, () => done(null), {
+      enableHighAccuracy: true,
+      timeout: 30_000,
+    });
+  });
+}
