@@ -8,6 +8,7 @@ from typing import Any, Literal
 
 from .bridges import Bridge, build_bridges
 from .chance import Chance
+from .changes import enter_done
 from .diary import Board, Dip, Drive, Fill, Moment, Pour, Stand, Visit, Water
 from .diary_tow import DIARIES as TOW_DIARIES
 from .diary_utility import DIARY as UTILITY_DIARY
@@ -132,6 +133,8 @@ def _live(
             _happen(journey, row)
         if row.day <= LOG_DAYS:
             journey.mark(row)
+    shop = Chance(seed, f"{sheet.key}/done")
+    enter_done(sheet.key, owner=sheet.owner, entered=entered, today=today, journal=journal, chance=shop)
     trailer = tow.truth if tow else None
     loads, towed = journey.true_loads, journey.true_towed
     return VehicleTruth(sheet, entered, vehicle, loads, tuple(journey.points), trailer, towed)

@@ -97,6 +97,7 @@ def specimens(book: str, entry: str, made_vehicle: str) -> dict[str, dict[str, A
         "dip": {"tank_id": new_id(), "how": "gauge", "level": 0.5},
         "transfer": {"from_tank_id": new_id(), "everything": True},
         "water": {"tank_id": new_id(), "action": "draw", "litres_l": 2, "drinkable": "yes"},
+        "event": {"what": "roof_load"},
         "correction": {"of_id": entry, "what": "struck_out"},
     }
     plan = {
