@@ -29,7 +29,9 @@ ROUNDS = 30
 BUNDLE = """
 import { build } from "vite";
 const [entry, outDir] = process.argv.slice(1);
-await build({ configFile: false, logLevel: "error", build: { outDir, emptyOutDir: false, target: "es2022",
+const alias = { "@": `${process.cwd()}/src` };
+const output = { outDir, emptyOutDir: false, target: "es2022" };
+await build({ configFile: false, logLevel: "error", resolve: { alias }, build: { ...output,
   lib: { entry, formats: ["iife"], name: "domain", fileName: () => "domain.js" } } });
 """
 # The same text runs in Node and in the browser.

@@ -25,6 +25,8 @@ interface TrustedTypes {
 const environment: Environment = {
   nowMs: () => Date.now(),
   utcOffsetMin: () => -new Date().getTimezoneOffset(),
+  // the name of a built file tells its content; in development the content changes under it
+  build: import.meta.env.PROD ? import.meta.url : String(Date.now()),
   zone: () => Intl.DateTimeFormat().resolvedOptions().timeZone,
   chance: () => Math.random(),
   bytes: (count) => crypto.getRandomValues(new Uint8Array(count)),

@@ -66,6 +66,7 @@ export class Browser {
     return {
       nowMs: () => this.now,
       utcOffsetMin: () => 570,
+      build: "1",
       zone: () => "Australia/Darwin",
       chance: () => 0.5,
       bytes: (count) => crypto.getRandomValues(new Uint8Array(count)),

@@ -180,6 +180,17 @@ export function judgeLoads(book: Book, found: Loads, ratings: readonly Rating[])
     }));
 }
 
-export { drinkersAt, drinkRates, fuel, fuelWith, reach, survivalAt, water } from "./consumption";
+export {
+  drinkersAt,
+  drinkRates,
+  fuel,
+  fuelWith,
+  reach,
+  readSlowly,
+  recall,
+  survivalAt,
+  toKeep,
+  water,
+} from "./consumption";
 export type { Book, Comparison, Explanation, Guidance, Judged, Row, State };
 export { fullState, ROWS, ratingsOf };

@@ -5,7 +5,7 @@ import { classOf, WITH_TRAILER } from "@/domain/fuel";
 import { type FuelAnswer as Answer, fuelAnswer } from "@/domain/fuel_answer";
 import type { FuelLog } from "@/domain/fuel_log";
 import { CONFIDENCE } from "@/domain/limits";
-import { seconds } from "@/domain/log_rows";
+import { fuelEntries, seconds } from "@/domain/log_rows";
 import type { Finding } from "@/domain/placing";
 import type { Mix } from "@/domain/remain";
 import type { TankLevel } from "@/domain/state";
@@ -137,6 +137,8 @@ export interface Ahead {
 
 /** The fuel answer on the way ahead. Null before the first entry. */
 export function fuel(book: Book, ahead: Ahead = {}): FuelAnswer | null {
+  const kept = logs.has(book) ? undefined : recalled.get(book);
+  if (kept && isOf(kept, ahead)) return kept;
   const log = logOf(book);
   if (!log || log.journal.steps.length === 0) return null;
   const { surface, towing, mix } = aheadOf(log, ahead);
@@ -232,12 +234,74 @@ const logs = new WeakMap<Book, FuelLog | null>();
 /** The log of the vehicle as it was last read: with one more entry only that one is read. */
 let latest: { readonly vehicle: string; readonly log: FuelLog } | null = null;
 
+function isOf({ surface, towing }: FuelAnswer, ahead: Ahead): boolean {
+  return (ahead.surface ?? surface) === surface && (ahead.towing ?? towing) === towing;
+}
+
+/** What was kept of an earlier opening, where the book is as it was then. */
+const recalled = new WeakMap<Book, FuelAnswer>();
+
+/** A fuel answer kept for the next opening; `of` says of which entries, tanks and code. It may be dropped at any time. */
+export interface KeptAnswer {
+  readonly of: string;
+  readonly answer: FuelAnswer;
+}
+
+/** Let a book answer with what was kept until its log has been read, if it was kept of the same. */
+export function recall(book: Book, kept: KeptAnswer | null, build: string): void {
+  if (kept && kept.of === contentOf(book, build)) recalled.set(book, kept.answer);
+}
+
+/** What to keep of a book whose log has been read; null where there is nothing, or the same is kept already. */
+export function toKeep(book: Book, kept: KeptAnswer | null, build: string): KeptAnswer | null {
+  const answer = logs.get(book) ? fuel(book) : null;
+  const of = contentOf(book, build);
+  return answer && of !== kept?.of ? { of, answer } : null;
+}
+
+/** Entries read at once while the page has other things to do. */
+const PIECE = 200;
+
+/** Read a book's log piece by piece; `pause` says whether to go on. A question meanwhile reads the rest at once. */
+export async function readSlowly(book: Book, pause: () => Promise<boolean>): Promise<boolean> {
+  const entries = fuelEntries({ book });
+  for (let n = PIECE; n < entries.length && !logs.has(book); n += PIECE) {
+    if (!(await pause())) return false;
+    if (logs.has(book)) break;
+    const until = new Date(entries[n]!.at_s * 1000).toISOString();
+    const log = fuelLogOf({ book, until, previous: previousOf(book) });
+    if (log) latest = { vehicle: book.vehicle?.id ?? "", log };
+  }
+  if (!(await pause())) return false;
+  logOf(book);
+  return true;
+}
+
+/** Everything that a fuel answer rests on, in a few letters. */
+function contentOf({ vehicle, tanks, fills, dips, transfers, events, kept }: Book, build: string): string {
+  const plan = [vehicle, ...tanks].map((row) => [row?.id, row?.body]);
+  let [one, other] = [0x811c9dc5, 0x9e3779b9];
+  const mix = (text: string) => {
+    for (let n = 0; n < text.length; n++) {
+      one = Math.imul(one ^ text.charCodeAt(n), 0x01000193);
+      other = Math.imul(other ^ text.charCodeAt(n), 0x85ebca6b) + n;
+    }
+  };
+  mix(`${build} ${JSON.stringify(plan)}`);
+  for (const rows of [fills, dips, transfers, events, kept])
+    for (const { id, rev, order } of rows) mix(`${id} ${rev} ${order} `);
+  return `${fills.length} ${(one >>> 0).toString(36)} ${(other >>> 0).toString(36)}`;
+}
+
+function previousOf(book: Book): FuelLog | null {
+  return latest && latest.vehicle === book.vehicle?.id ? latest.log : null;
+}
+
 function logOf(book: Book): FuelLog | null {
   const known = logs.get(book);
   if (known !== undefined) return known;
-  const vehicle = book.vehicle?.id ?? "";
-  const log = fuelLogOf({ book, previous: latest?.vehicle === vehicle ? latest.log : null });
-  if (log) latest = { vehicle, log };
+  const log = fuelLogOf({ book, previous: previousOf(book) });
+  if (log) latest = { vehicle: book.vehicle?.id ?? "", log };
   logs.set(book, log);
   return log;
 }

@@ -5,6 +5,8 @@ export interface Environment {
   readonly nowMs: () => number;
   /** Minutes that local time is ahead of UTC. */
   readonly utcOffsetMin: () => number;
+  /** Another one for each version of the code: what an older one reckoned is not taken over. */
+  readonly build: string;
   /** The IANA name of the local time zone. */
   readonly zone: () => string;
   /** Evenly spread from 0 to 1. */

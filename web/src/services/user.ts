@@ -1,7 +1,7 @@
 /** All services of one signed-in user: his database, his records, his outbox. */
 
 import { openUserStore, type StoreEvents, type UserStore } from "../store";
-import { metaOf, setMeta } from "../store/rows";
+import { keptOf, metaOf, setMeta } from "../store/rows";
 import type { UserTables } from "../store/tables";
 import { idSource } from "../sync/ids";
 import type { Mutation } from "../sync/mutation";
@@ -28,6 +28,9 @@ export interface UserServices {
   /** Remembers which vehicle was open last, for the shortcuts. */
   readonly noteOpened: (book: string) => Promise<void>;
   readonly lastOpened: () => Promise<string | null>;
+  /** What was reckoned of a book and kept for its next opening. */
+  readonly kept: <T>(book: string) => Promise<T | null>;
+  readonly keep: (book: string, value: unknown) => Promise<void>;
   /** Everything of this user that the server does not have, in the form in which it travels. */
   readonly unsent: () => Promise<Unsent>;
   readonly draft: <T>(key: string) => Promise<Draft<T>>;
@@ -83,6 +86,8 @@ export function openUser({
     watch: (look) => live(store, look),
     noteOpened: (book) => store.change((tables) => setMeta(tables, "last_opened", book)),
     lastOpened: () => store.read((tables) => metaOf<string | null>(tables, "last_opened", null)),
+    kept: <T>(book: string) => store.read((tables) => metaOf<T | null>(tables, keptOf(book), null)),
+    keep: (book, value) => store.change((tables) => setMeta(tables, keptOf(book), value)),
     unsent: () =>
       store.read(async (tables) => ({
         mutations: (await tables.outbox.orderBy("device_seq").toArray()).filter(
