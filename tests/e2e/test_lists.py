@@ -129,6 +129,26 @@ def test_a_fuel_log_comes_in_and_the_same_again_adds_nothing(phone: Device) -> N
     phone.synced()
 
 
+def test_what_went_out_comes_in_elsewhere_as_the_same(phone: Device) -> None:
+    book = offline_book(phone)
+    page = phone.page
+    phone.open(f"/b/{book}/import")
+    choose(phone, sixty())
+    page.get_by_role("group", name=re.compile("^Part or load")).get_by_role("radio", name="Load").click()
+    phone.touch("Take 60 rows in")
+    expect(page.get_by_text("60 rows are in.")).to_be_visible()
+    with page.expect_download() as waiting:
+        page.get_by_role("button", name=re.compile("^Items")).click()
+    assert waiting.value.suggested_filename == "Wren items.csv"
+    content = waiting.value.path().read_bytes()
+    first, second = content.decode().split("\r\n")[:2]
+    assert first.startswith("\ufeffName,Part or load,Mass of one (kg)"), first
+    assert float(second.split(",")[3]) == 132.3 * 0.45359237, second  # "Load, may be left" stands in quotes
+    choose(phone, content)
+    expect(preview(phone)).to_contain_text("0 new, 60 the same as now")
+    expect(page.get_by_role("button", name="No row to take in")).to_be_disabled()
+
+
 def test_five_thousand_rows_come_in_and_are_told_of_as_they_go(phone: Device) -> None:
     book = offline_book(phone)
     add_tank(phone, book, "Main")

@@ -40,7 +40,7 @@ describe("a fuel log", () => {
     const text = "date,litres,full\n03/04/2026,40,yes\n05/06/2026,41,yes";
     const asked = log(text);
     expect(asked.questions.map(({ kind }) => kind)).toEqual(["days"]);
-    expect(asked.held).toBe(true);
+    expect([asked.held, asked.counts]).toEqual([true, { new: 2 }]);
     const days = (dates: "dmy" | "mdy") =>
       log(text, { dates }).ready.map(({ body }) => (body.at as string).slice(0, 10));
     expect(days("dmy")).toEqual(["2026-04-03", "2026-06-05"]);

@@ -87,7 +87,8 @@ const SAID: Readonly<Record<string, RegExp>> = {
 function readChoice(text: string, { options }: Extract<ListField, { type: "choice" }>): ReadCell {
   const said = plain(text);
   const tests: ((value: string, label: string) => boolean)[] = [
-    (value, label) => [value, label, label.split(",")[0]!].map(plain).includes(said),
+    (value, label) => plain(value) === said || plain(label) === said,
+    (_, label) => plain(label.split(",")[0]!) === said,
     (value) => SAID[value]?.test(said) ?? false,
   ];
   for (const test of tests) {

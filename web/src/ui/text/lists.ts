@@ -37,14 +37,19 @@ export const LABELS: Readonly<Record<string, string>> = {
   place: "Name of the place",
   instant: "Moment (UTC)",
   zone: "Zone",
+  action: "What was done",
+  source: "Source",
+  drinkable: "Drinkable",
 };
 
 export const words = {
   title: "Lists in and out",
   kind: "What is in the list?",
-  kinds: { item: "Items", tank: "Tanks", seat: "Seats", fill: "Fuel log" } as Readonly<
+  kinds: { item: "Items", tank: "Tanks", seat: "Seats", fill: "Fuel log", water: "Water log" } as Readonly<
     Record<string, string>
   >,
+  give: "Save a list as a file",
+  rows: (count: number) => (count === 0 ? "nothing yet" : count === 1 ? "1 row" : `${count} rows`),
   bring: "Bring a list in",
   file: "A file with columns (CSV)",
   paste: "Or paste the rows here",

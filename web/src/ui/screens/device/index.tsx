@@ -11,7 +11,7 @@ import { Section } from "@/ui/parts/section";
 import { device as words } from "@/ui/text/account";
 import { momentOf } from "@/ui/text/figures";
 import { Attention } from "./attention";
-import { saveFile } from "./file";
+import { saveUnsent } from "./file";
 
 export default function DeviceScreen(): JSX.Element {
   const { app, device } = useGiven();
@@ -32,7 +32,7 @@ export default function DeviceScreen(): JSX.Element {
       <Attention />
       <Section title={words.signOut}>
         {status.waiting.value + status.attention.value > 0 ? (
-          <Row label={words.export} onTouch={() => void user.unsent().then((list) => saveFile(list))} />
+          <Row label={words.export} onTouch={() => void user.unsent().then((list) => saveUnsent(list))} />
         ) : null}
         <SignOut />
       </Section>

@@ -1,5 +1,6 @@
 /** The kinds of lists and their fields: of the plan those that its forms ask for, in the words of a column. */
 import type { Book, Row } from "@/services/answers";
+import { fillCsv, planCsv, waterCsv } from "@/services/lists/export";
 import type { ListField } from "@/services/lists/spec";
 import type { BookView } from "@/ui/parts/live";
 import { LABELS } from "@/ui/text/lists";
@@ -76,6 +77,40 @@ function fillFields(book: Book): ListField[] {
     { name: "note", ...TEXT, longest: 2000 },
   ];
   return fields.map((field) => ({ ...field, label: LABELS[field.name]! }) as ListField);
+}
+
+/** The fields of the water log, which only goes out. */
+function waterFields({ tanks }: Book): ListField[] {
+  const named = tanks.map(({ id, body }) => [id, body.name as string] as const);
+  return [
+    { name: "day", label: LABELS.day!, type: "day" },
+    { name: "time", label: LABELS.time!, type: "time" },
+    { name: "tank_id", label: LABELS.tank_id!, type: "choice", options: named },
+    { name: "action", label: LABELS.action!, ...TEXT },
+    { name: "litres_l", label: LABELS.litres_l!, type: "number", dimension: "volume", low: 0, high: 5_000 },
+    { name: "measured", label: LABELS.measured!, type: "yes_no" },
+    { name: "full", label: LABELS.full!, type: "yes_no" },
+    { name: "source", label: LABELS.source!, ...TEXT },
+    { name: "drinkable", label: LABELS.drinkable!, ...TEXT },
+    { name: "place", label: LABELS.place!, ...TEXT },
+    { name: "instant", label: LABELS.instant!, type: "instant" },
+    { name: "zone", label: LABELS.zone!, ...TEXT },
+    { name: "note", label: LABELS.note!, ...TEXT },
+  ];
+}
+
+/** The lists that a book gives out: how many rows each has, and its text. */
+export function listsOf(book: Book): readonly { kind: string; rows: number; text: () => string }[] {
+  const plan = ["item", "tank", "seat"].map((kind) => {
+    const records = recordsOf(kind, book);
+    return { kind, rows: records.length, text: () => planCsv(records, planFields(kind, book)) };
+  });
+  const { fills, waters } = book;
+  return [
+    ...plan,
+    { kind: "fill", rows: fills.length, text: () => fillCsv(fills, fillFields(book)) },
+    { kind: "water", rows: waters.length, text: () => waterCsv(waters, waterFields(book)) },
+  ];
 }
 
 export function recordsOf(kind: string, { items, tanks, seats }: Book): readonly Row[] {

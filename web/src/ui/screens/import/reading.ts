@@ -39,10 +39,12 @@ export function readList({ kind, text, said }: ListForm, book: Book, here: Here)
   const layout = layOut(text, fields, said);
   const read = readRows(layout, fields, said);
   const columns = layout.columns.map((one) => one.field);
+  // what waits for an answer is not missed as well
+  const clear = fields.filter((field) => !read.questions.some((one) => one.field === field));
   const found =
     kind === "fill"
-      ? fillLines(read.rows, fillBook(book), fields, columns, said, here)
-      : planLines(read.rows, recordsOf(kind, book), fields, columns, said);
+      ? fillLines(read.rows, fillBook(book), clear, columns, said, here)
+      : planLines(read.rows, recordsOf(kind, book), clear, columns, said);
   const questions = [...read.questions, ...found.questions, ...currencyOf(read.rows, fields, columns)];
   const { lines } = found;
   const taken = lines.filter(({ left, fate }) => !left && fate !== "wrong" && fate !== "same");
