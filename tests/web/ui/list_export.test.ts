@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { Body, Row } from "@/domain/book";
 import { fileName } from "@/services/lists/export";
-import { listsOf } from "@/ui/screens/import/kinds";
+import { kindsFor, listsOf } from "@/ui/screens/import/kinds";
 import { parseCsv } from "@/units/csv";
 import { bookOf, read, row } from "./lists";
 
@@ -195,5 +195,13 @@ describe("the file", () => {
     expect(fileName("Wren", "Fuel log")).toBe("Wren fuel log.csv");
     expect(fileName("../Wren: 4/4?", "Items")).toBe("Wren 4 4 items.csv");
     expect(fileName("", "Items")).toBe("items.csv");
+  });
+});
+
+describe("who brings in what", () => {
+  it("goes by what a role may write", () => {
+    expect(kindsFor("owner")).toEqual(["item", "tank", "seat", "fill"]);
+    expect(kindsFor("co_driver")).toEqual(["fill"]);
+    expect(kindsFor("fitter")).toEqual(["item", "tank", "seat"]);
   });
 });

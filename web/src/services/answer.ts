@@ -12,9 +12,16 @@ import {
   versionsOf,
 } from "../store/rows";
 import type { UserTables } from "../store/tables";
-import { type Answer, type BookNews, type Mutation, SCHEMA, type SyncAnswer } from "../sync/mutation";
+import {
+  type Answer,
+  type BookNews,
+  type Mutation,
+  SCHEMA,
+  type SyncAnswer,
+  type Version,
+} from "../sync/mutation";
 import { type Attention, inOrder, type Queued, settle, withdrawn } from "../sync/outbox";
-import { byRecord, pull, refold, touched } from "../sync/pull";
+import { byRecord, grouped, pull, refold, touched } from "../sync/pull";
 import { offerAgain } from "../sync/restore";
 import { instant } from "./environment";
 
@@ -122,9 +129,14 @@ async function startAgain(tables: UserTables, here: Here): Promise<void> {
 
 /** The rows of records anew from what is known of them and what is on its way. */
 export async function refoldAll(tables: UserTables, of: readonly Mutation[], here: Here): Promise<void> {
-  const books = new Map<string, Set<string>>();
-  for (const { book, id } of of) books.set(book, (books.get(book) ?? new Set()).add(id));
-  for (const [book, ids] of books) await refoldBook(tables, book, [...ids], here);
+  for (const [book, touched] of grouped(of, (one) => one.book))
+    await refoldBook(tables, book, [...byRecord(touched).keys()], here);
+}
+
+/** The rows of records of which nothing was known before: there is nothing to look up. */
+export async function showNew(tables: UserTables, made: readonly Mutation[], here: Here): Promise<void> {
+  for (const [book, mutations] of grouped(made, ({ book }) => book))
+    await putFolded(tables, book, byRecord(mutations), new Map(), here);
 }
 
 /** All records of one book at once: a list that comes in has thousands. */
@@ -132,12 +144,23 @@ async function refoldBook(
   tables: UserTables,
   book: string,
   ids: readonly string[],
-  { user, device }: Here,
+  here: Here,
 ): Promise<void> {
   const queue = byRecord(inOrder(await queueOfRecords(tables, book, ids)));
   const known = byRecord(await versionsOf(tables, book, ids));
-  const rows = ids.map((id) =>
-    refold({ id, versions: known.get(id) ?? [], pending: queue.get(id) ?? [], author: user, device }),
+  await putFolded(tables, book, new Map(ids.map((id) => [id, queue.get(id) ?? []])), known, here);
+}
+
+/** Record -> what is on its way of it, folded onto its known versions. */
+async function putFolded(
+  tables: UserTables,
+  book: string,
+  pending: ReadonlyMap<string, readonly Mutation[]>,
+  known: ReadonlyMap<string, readonly Version[]>,
+  { user, device }: Here,
+): Promise<void> {
+  const rows = [...pending].map(([id, own]) =>
+    refold({ id, versions: known.get(id) ?? [], pending: own, author: user, device }),
   );
   await putRows(tables, book, {
     shown: rows.flatMap((one) => one.shown),

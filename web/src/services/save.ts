@@ -2,9 +2,9 @@
 
 import type { UserStore } from "../store";
 import { takeSeqs } from "../store/rows";
-import type { UserTables } from "../store/tables";
+import type { RecordRow, UserTables } from "../store/tables";
 import { type Body, type Mutation, SCHEMA } from "../sync/mutation";
-import { refoldAll } from "./answer";
+import { refoldAll, showNew } from "./answer";
 import { type Environment, instant } from "./environment";
 
 /** Something to be kept: a new record, or the changed fields of one. */
@@ -50,7 +50,8 @@ export async function saveAll(
     const first = await takeSeqs(tables, list.length);
     for (let start = 0; start < list.length; start += STRETCH) {
       const stretch = list.slice(start, start + STRETCH);
-      const bases = await Promise.all(stretch.map((one) => baseOf(tables, one)));
+      const shown = await tables.records.bulkGet(stretch.map(({ book, id }) => [book, id]));
+      const bases = await Promise.all(stretch.map((one, i) => baseOf(tables, one, shown[i])));
       const mutations = stretch.flatMap(({ book, kind, id, body }, i): Mutation[] => {
         const base_rev = bases[i]!;
         if (base_rev === "saved before") return [];
@@ -58,7 +59,17 @@ export async function saveAll(
         return [{ mut, book, kind, id, base_rev, body, ...said, device_seq: first + start + i }];
       });
       await tables.outbox.bulkPut(mutations.map((one) => ({ ...one, state: "waiting" as const })));
-      await refoldAll(tables, mutations, { user, device, now_ms });
+      const here = { user, device, now_ms };
+      await showNew(
+        tables,
+        mutations.filter((one) => one.base_rev === null),
+        here,
+      );
+      await refoldAll(
+        tables,
+        mutations.filter((one) => one.base_rev !== null),
+        here,
+      );
       onProgress?.(start + stretch.length, list.length);
     }
     if (draft !== undefined) await tables.drafts.delete(draft);
@@ -67,9 +78,9 @@ export async function saveAll(
 
 async function baseOf(
   tables: UserTables,
-  { book, id, base_rev }: Pick<Saving, "book" | "id" | "base_rev">,
+  { base_rev }: Pick<Saving, "base_rev">,
+  shown: RecordRow | undefined,
 ): Promise<string | null | "saved before"> {
-  const shown = await tables.records.get([book, id]);
   if (base_rev === null) return shown === undefined ? null : "saved before";
   const known = shown?.rev === base_rev || (await tables.versions.get(base_rev)) !== undefined;
   return known ? base_rev : (shown?.rev ?? base_rev);

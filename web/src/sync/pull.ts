@@ -98,11 +98,16 @@ function isPlan(one: { readonly kind: string }): boolean {
 
 /** By the id of their record, in the order given. */
 export function byRecord<T extends { readonly id: string }>(versions: readonly T[]): Map<string, T[]> {
+  return grouped(versions, (one) => one.id);
+}
+
+/** By any key, in the order given. */
+export function grouped<T>(all: readonly T[], key: (one: T) => string): Map<string, T[]> {
   const found = new Map<string, T[]>();
-  for (const version of versions) {
-    const group = found.get(version.id);
-    if (group === undefined) found.set(version.id, [version]);
-    else group.push(version);
+  for (const one of all) {
+    const group = found.get(key(one));
+    if (group === undefined) found.set(key(one), [one]);
+    else group.push(one);
   }
   return found;
 }
