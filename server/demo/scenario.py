@@ -24,6 +24,7 @@ from .people import FITTER, USERS, User
 from .plan_utility import UTILITY
 from .plan_van import VAN
 from .plan_wagon import WAGON
+from .routes import enter_route
 from .tables import Sheet
 from .tow import Tow, Towed, TrueTrailer, draw_trailer
 from .truth import Loads, TrueVehicle, draw_truth
@@ -135,6 +136,8 @@ def _live(
             journey.mark(row)
     shop = Chance(seed, f"{sheet.key}/done")
     enter_done(sheet.key, owner=sheet.owner, entered=entered, today=today, journal=journal, chance=shop)
+    way = Chance(seed, f"{sheet.key}/route")
+    enter_route(sheet.key, owner=sheet.owner, entered=entered, today=today, journal=journal, chance=way)
     trailer = tow.truth if tow else None
     loads, towed = journey.true_loads, journey.true_towed
     return VehicleTruth(sheet, entered, vehicle, loads, tuple(journey.points), trailer, towed)

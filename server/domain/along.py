@@ -4,8 +4,9 @@ Between events every mass is linear in the distance, and every kink is made an e
 lie at the marks.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import partial
 from math import inf, sqrt
 
 from .axles import Geometry, check_geometry
@@ -213,7 +214,7 @@ class _Walk:
 
     def drawn(self, holds: str) -> _Tank | None:
         """The tank of a group that is in draw."""
-        return next((tank for tank in self.groups[holds] if tank.litres > 0.0), None)
+        return next((tank for tank in self.groups[holds] if tank.litres > NOTHING_L), None)
 
     def way(self, n: int, event: Way) -> None:
         start_km, done = self.at_km, 0.0
@@ -279,10 +280,10 @@ class _Walk:
         return sum(tank.u**2 for tank in self.groups[holds]) + self.used_u2[holds]
 
     def mark(self, n: int, cause: str) -> None:
-        level_u2 = self.level_variances()
+        level_u2 = {name: self.variance(partial(_is, tank)) for name, tank in self.tanks.items()}
         value, u = [], []
         for k, mean in enumerate(self.fixed.mean_kg):
-            variance = self.fixed.cov_kg2[k][k] + sum(one**2 for one in self.moves(k))
+            variance = self.fixed.cov_kg2[k][k] + self.variance(partial(_weighs, k))
             for tank in self.tanks.values():
                 rho, u_rho = tank.vessel.density_kg_per_l, tank.vessel.density_u_kg_per_l
                 square = tank.litres**2 + level_u2[tank.vessel.id]
@@ -292,42 +293,34 @@ class _Walk:
                 mean += tank.share[k] * rho * tank.litres
             value.append(mean)
             u.append(sqrt(max(variance, 0.0)))
-        empty = tuple(name for name, tank in self.tanks.items() if tank.litres == 0.0)
+        empty = tuple(name for name, tank in self.tanks.items() if tank.litres <= NOTHING_L)
         self.marks.append(Mark(self.at_km, n, cause, tuple(value), tuple(u), empty))
 
-    def moves(self, k: int) -> list[float]:
-        """What one u of each independent level or use moves on a row, kg."""
-        out = []
+    def variance(self, per_litre: Callable[[_Tank], float]) -> float:
+        """Variance of a sum over what the tanks hold, by what a litre in each counts in it.
+
+        Of independent parts: levels, litres used, what came into a grey tank before.
+        """
+        total = 0.0
         for holds, group in self.groups.items():
             drawn = self.drawn(holds)
-            in_draw = self.litre(drawn, k) - self.into_grey(drawn, k) if drawn else 0.0
-            out.append(sqrt(self.used_u2[holds]) * in_draw)
+            in_draw = per_litre(drawn) - self.into_grey(drawn, per_litre) if drawn else 0.0
+            total += self.used_u2[holds] * in_draw**2
             for tank in group:
-                own = self.into_grey(tank, k) + in_draw if tank.emptied else self.litre(tank, k)
-                out.append(tank.u * own)
-                out.append(sqrt(tank.came_u2) * self.litre(tank, k))
-        return out
+                own = self.into_grey(tank, per_litre) + in_draw if tank.emptied else per_litre(tank)
+                total += (tank.u * own) ** 2 + tank.came_u2 * per_litre(tank) ** 2
+        return total
 
-    def litre(self, tank: _Tank, k: int) -> float:
-        """What a litre in a tank weighs on a row, kg."""
-        return tank.share[k] * tank.vessel.density_kg_per_l
-
-    def into_grey(self, tank: _Tank, k: int) -> float:
-        """What a litre drawn from a tank weighs in its grey tank, kg."""
+    def into_grey(self, tank: _Tank, per_litre: Callable[[_Tank], float]) -> float:
+        """What a litre drawn from a tank counts in its grey tank."""
         grey_id = tank.vessel.grey_id
-        return tank.vessel.grey_fraction * self.litre(self.tanks[grey_id], k) if grey_id else 0.0
+        return tank.vessel.grey_fraction * per_litre(self.tanks[grey_id]) if grey_id else 0.0
 
-    def level_variances(self) -> dict[str, float]:
-        out = {name: tank.u**2 + tank.came_u2 for name, tank in self.tanks.items()}
-        for holds, group in self.groups.items():
-            drawn = self.drawn(holds)
-            for tank in group:
-                if tank.emptied:
-                    out[tank.vessel.id] = 0.0
-                    if drawn:
-                        out[drawn.vessel.id] += tank.u**2
-            if drawn:
-                out[drawn.vessel.id] += self.used_u2[holds]
-                if drawn.vessel.grey_id:
-                    out[drawn.vessel.grey_id] += drawn.vessel.grey_fraction**2 * self.used_u2[holds]
-        return out
+
+def _is(tank: _Tank, one: _Tank) -> float:
+    return float(one is tank)
+
+
+def _weighs(k: int, one: _Tank) -> float:
+    """What a litre in a tank weighs on a row, kg."""
+    return one.share[k] * one.vessel.density_kg_per_l

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import ceil
 
-from .book import Body
+from .book import Body, Book
 from .fuel import class_of
 from .pieces import SAME_KM, Piece, cut_way
 from .remain import check_mix
@@ -100,6 +100,17 @@ def travellers(*, route: Body, aboard: Sequence[str], at_km: float, from_km: flo
         elif person not in present:
             present.append(person)
     return tuple(present)
+
+
+def trailers_for(*, book: Book, route: Body, trailers_on: Sequence[str]) -> tuple[str, ...]:
+    """The trailers of a route: a leg that tows puts one on for the whole way (assumed).
+
+    The one that is on, else the book's first; a leg that does not say tows if one is on.
+    """
+    tows = [leg.get("towing") for leg in route["legs"]]
+    if any(tows) or (trailers_on and None in tows):
+        return tuple(trailers_on) or tuple(one.id for one in book.trailers[:1])
+    return ()
 
 
 def supplies_of(*, route: Body) -> Sequence[Body]:

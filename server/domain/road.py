@@ -7,10 +7,10 @@ from .bank import Bank
 from .book import Body, Book
 from .fuel import RESERVE_SHARE, usual_reserve
 from .fuel_log import FuelLog
-from .itinerary import Itinerary, itinerary, travellers
+from .itinerary import Itinerary, itinerary, trailers_for, travellers
 from .journal import bank_levels, levels_now, lower_banks
 from .learning import Learning
-from .log_rows import seconds
+from .log_rows import rows_until, seconds
 from .remain import Counting
 from .road_loads import Drawn, RoadLoads, Trip, road_loads
 from .route import RouteAnswer, Stop, route_answer
@@ -38,6 +38,7 @@ class Road:
     """A route answered from where the vehicle is. What no log or plan tells of is None."""
 
     total_km: float
+    from_km: float
     days: float
     people: tuple[str, ...]
     fuel: Along | None
@@ -50,18 +51,22 @@ def road(
     book: Book,
     route: Body,
     at: str,
-    from_km: float = 0.0,
+    from_km: float | None = None,
     shut: Sequence[int] = (),
     learning: Learning | None = None,
 ) -> Road:
     """A route's record answered at an instant, from the logs until then, with the vehicle `from_km` along it.
+
+    Without `from_km` the odometer tells (`placed_km`).
 
     `shut`: supplies struck out besides those of the record, by their numbers. Where two answers stand against each
     other, the one whose count-on litres come lowest is given. Loads are those of the plan, or of the plan as
     the weighings corrected it (`learning`). Refused: see `itinerary`, `route_answer`.
     """
     state = logged_state(book=book, at=at, levels=levels_at(book=book, at=at))
+    on = trailers_for(book=book, route=route, trailers_on=state.trailers_on)
     aboard = people_aboard(book=book, at=at)
+    from_km = placed_km(book=book, route=route, at=at) if from_km is None else from_km
     way = itinerary(
         route=route,
         shares={person.id: water_share(person=person.body) for person in book.people},
@@ -73,7 +78,7 @@ def road(
     classes = sorted({name for stretch in way.fuel for name in stretch.way})
     fuel_log = fuel_log_of(book=book, until=at, ahead=classes)
     fuel = None if fuel_log is None else _fuel(fuel_log, route, way, from_km)
-    water_log = water_log_of(book=book, until=at)
+    water_log = water_log_of(book=book, until=at, trailers_on=on)
     water = None if water_log is None else _water(water_log, route, way, from_km, seconds(at))
     drawn: dict[str, Drawn] = {}
     if fuel and fuel_log:
@@ -86,12 +91,29 @@ def road(
     trip = Trip(book, route, at, from_km, way.fuel, aboard)
     return Road(
         way.total_km,
+        from_km,
         way.days,
         people,
         fuel,
         water,
-        road_loads(trip=trip, state=state, drawn=drawn, learning=learning),
+        road_loads(trip=trip, state=replace(state, trailers_on=on), drawn=drawn, learning=learning),
     )
+
+
+def placed_km(*, book: Book, route: Body, at: str) -> float:
+    """How far along a route the vehicle was last seen, true km: by the odometer since the route began, within the way.
+
+    (last reading - reading at the beginning) x factor; 0 where the record does not say where it began.
+    """
+    begun = route.get("begun_odometer_km")
+    rows = (*book.fills, *book.dips, *book.transfers, *book.events, *book.weighings)
+    shown = [row.body.get("odometer_km") for row in rows_until(rows=rows, until=at)]
+    known = [float(one) for one in shown if one]
+    if begun is None or not known or book.vehicle is None:
+        return 0.0
+    factor = float(book.vehicle.body.get("odometer_factor") or 1.0)
+    total = sum(float(leg["distance_km"]) for leg in route["legs"])
+    return min(max((max(known) - float(begun)) * factor, 0.0), total)
 
 
 def people_aboard(*, book: Book, at: str) -> tuple[str, ...]:
@@ -109,6 +131,7 @@ def _fuel(log: FuelLog, route: Body, way: Itinerary, from_km: float) -> Along | 
     if not log.journal.steps:
         return None
     own = route.get("fuel_reserve_l")
+    own = log.setup.reserve_l if own is None else own
     reserve = usual_reserve(tanks=log.setup.tanks) if own is None else float(own)
     counting = Counting(log.setup.factor, log.setup.factor_u, reserve)
     banks = lower_banks(state=log.journal.state)
@@ -120,6 +143,7 @@ def _water(log: WaterLog, route: Body, way: Itinerary, from_km: float, now_s: fl
     if not log.journal.steps:
         return None
     own = route.get("water_reserve_l")
+    own = log.setup.reserve_l if own is None else own
     reserve = RESERVE_SHARE * sum(log.model.capacity_l) if own is None else float(own)
     banks = water_banks(log=log, now_s=now_s)
     answer = _lowest(banks, way.water, way.water_stops, from_km, Counting(reserve_l=reserve))

@@ -1,7 +1,8 @@
 """Loads along a route of a book: its tanks, what comes aboard or goes, and every rating at its nearest place."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 
 from .along import LoadsAlong, loads_along
 from .axles import Geometry
@@ -16,7 +17,7 @@ from .parts import DESCRIBED_U_M, MASS_SHARE, density_of, position_u_m
 from .pieces import SAME_KM, cut_way
 from .plan import Missing, Plan, base_correlation_of, geometry_of, plan_in, reckoned
 from .plates import ratings_of
-from .route import RouteAnswer, RoutePoint, Stop
+from .route import RouteAnswer, RoutePoint, Stop, takes_on
 from .state import State, TankLevel, seats_for
 from .statics import Loads, Part, loads, product_moments
 from .stretch import Stretch
@@ -82,12 +83,11 @@ def road_loads(
 ) -> RoadLoads | None:
     """Loads along a route from a state; None where the plan does not reach it.
 
-    A leg that tows puts the trailer on for the whole way: the one that is on, else the book's first (assumed). Tanks
-    that no log tells of stay as they are, but a grey tank is empty at the beginning unless its level is known; all that
-    is used goes into it unless the tank says how much (assumed). Confidence is the vehicle's.
+    The state's trailer is on for the whole way. Tanks that no log tells of stay as they are, but a grey tank is empty
+    at the beginning unless its level is known; all that is used goes into it unless the tank says how much (assumed).
+    Confidence is the vehicle's.
     """
     book = trip.book
-    state = replace(state, trailers_on=_towed(trip, state))
     if not reckoned(book=book, state=state):
         return None
     rest = _Rest(trip, state, learning)
@@ -134,13 +134,6 @@ def _ratings(found: LoadsAlong, book: Book) -> Iterator[RatingAlong]:
         yield RatingAlong(judged, one.chance_at, one.margin_at, one.margin_kg)
 
 
-def _towed(trip: Trip, state: State) -> tuple[str, ...]:
-    tows = [leg.get("towing") for leg in trip.route["legs"]]
-    if any(tows) or (state.trailers_on and None in tows):
-        return state.trailers_on or tuple(one.id for one in trip.book.trailers[:1])
-    return ()
-
-
 class _Rest:
     """Everything but the tanks: who sits where, what is aboard; changed along the way."""
 
@@ -169,6 +162,20 @@ class _Rest:
         mass_kg, own_u = float(change["mass_kg"]), change.get("mass_u_kg")
         u_kg = MASS_SHARE["estimate"] * mass_kg if own_u is None else float(own_u)
         self.extra[f"load:{n}"] = Part(f"load:{n}", mass_kg, u_kg, float(change["x_m"]), DESCRIBED_U_M)
+
+    def changed(self, n: int, *, gone: bool = False) -> list[Rest]:
+        """What it all weighs once a change of the record has happened, or its end."""
+        change = changes_of(route=self.trip.route)[n]
+        what, subject = change["what"], change.get("subject_id")
+        if gone:
+            self.extra.pop(f"load:{n}", None)
+        elif what == "load":
+            self.load(n, change)
+        elif what == "item" and subject:
+            self.item(subject, change.get("aboard") is not False)
+        else:
+            self.seat(float(change["at_km"]))
+        return [Rest(self.loads())]
 
     def item(self, item_id: str, aboard: bool) -> None:
         away = [one for one in self.state.items_away if one != item_id]
@@ -255,10 +262,11 @@ def _events(
 ) -> Iterator[Happening]:
     held = {one.holds for one in vessels}
     steps = {holds: _steps(one.answer) for holds, one in drawn.items() if holds in held}
-    due = sorted(_due(trip, drawn, held), key=lambda one: one[0])
+    takes = [due for holds in steps for due in _takes(trip, holds, drawn[holds])]
+    due = sorted([*takes, *_changes(rest, vessels)], key=lambda one: one.at_km)
     k, at_km = 0, trip.from_km
     for piece in cut_way(stretches=trip.way, at_km=(), from_km=trip.from_km).ahead:
-        yield from _happen(due, piece.from_km, rest, vessels)
+        yield from _happen(due, piece.from_km)
         for _ in range(piece.points):
             now = {holds: pairs[k] for holds, pairs in steps.items()}
             used = {holds: max(a.left.mean - b.left.mean, 0.0) for holds, (a, b) in now.items()}
@@ -266,7 +274,7 @@ def _events(
             yield Way((piece.to_km - piece.from_km) / piece.points, used, left)
             k += 1
         at_km = piece.to_km
-    yield from _happen(due, at_km, rest, vessels)
+    yield from _happen(due, at_km)
 
 
 def _steps(answer: RouteAnswer) -> list[tuple[RoutePoint, RoutePoint]]:
@@ -275,51 +283,42 @@ def _steps(answer: RouteAnswer) -> list[tuple[RoutePoint, RoutePoint]]:
     return [(before, after) for before, after in pairs if not after.taken]
 
 
-Due = tuple[float, "Take | int", bool]
+@dataclass(frozen=True, slots=True)
+class _Due:
+    """What happens at a place of the way."""
+
+    at_km: float
+    happens: Callable[[], Sequence[Happening]]
 
 
-def _due(trip: Trip, drawn: Mapping[str, Drawn], held: set[str]) -> Iterator[Due]:
-    """What happens where: litres taken on, and changes by their number, `False` where a load goes."""
-    for holds, one in drawn.items():
-        if holds not in held:
-            continue
-        rooms = {stop.at_km: stop.room_l for stop in one.answer.stops}
-        for stop in one.stops:
-            here = stop.take_l is None and abs(stop.at_km - trip.from_km) <= SAME_KM
-            if not stop.counted or here or stop.take_l == 0.0 or stop.at_km < trip.from_km - SAME_KM:
-                continue
-            room = rooms.get(stop.at_km, 0.0)
-            fills = stop.take_l is None or room <= stop.take_l <= room + FITS_L
-            u = one.settings.full_u_l if fills else one.settings.fill_u * (stop.take_l or 0.0)
-            yield stop.at_km, Take(holds, None if fills else stop.take_l, u), True
-    for n, change in enumerate(changes_of(route=trip.route)):
-        if float(change["at_km"]) >= trip.from_km:
-            yield float(change["at_km"]), n, True
-        if change.get("until_km") is not None and float(change["until_km"]) > trip.from_km:
-            yield float(change["until_km"]), n, False
+def _takes(trip: Trip, holds: str, one: Drawn) -> Iterator[_Due]:
+    """Litres taken on at counted supplies, as the answer takes them."""
+    rooms = {stop.at_km: stop.room_l for stop in one.answer.stops}
+    to_km = one.answer.points[-1].at_km
+    for stop in (stop for stop in one.stops if takes_on(stop=stop, from_km=trip.from_km, to_km=to_km)):
+        room = rooms.get(stop.at_km, 0.0)
+        fills = stop.take_l is None or room <= stop.take_l <= room + FITS_L
+        u = one.settings.full_u_l if fills else one.settings.fill_u * (stop.take_l or 0.0)
+        take = Take(holds, None if fills else stop.take_l, u)
+        yield _Due(stop.at_km, partial(list, [take]))
 
 
-def _happen(due: list[Due], at_km: float, rest: _Rest, vessels: Sequence[Vessel]) -> Iterator[Happening]:
-    changed = False
-    while due and due[0][0] <= at_km + SAME_KM:
-        _, what, comes = due.pop(0)
-        if isinstance(what, Take):
-            yield what
-            continue
-        change = changes_of(route=rest.trip.route)[what]
-        if change["what"] == "grey":
-            wanted = change.get("subject_id")
-            greys = {one.grey_id for one in vessels if one.grey_id}
-            yield from (Empty(name) for name in sorted(greys) if wanted in (None, name))
-            continue
-        changed = True
-        if change["what"] == "load" and comes:
-            rest.load(what, change)
-        elif change["what"] == "load":
-            rest.extra.pop(f"load:{what}", None)
-        elif change["what"] == "item" and change.get("subject_id"):
-            rest.item(change["subject_id"], change.get("aboard") is not False)
-        else:
-            rest.seat(at_km)
-    if changed:
-        yield Rest(rest.loads())
+def _changes(rest: _Rest, vessels: Sequence[Vessel]) -> Iterator[_Due]:
+    """What comes aboard or goes from here on, by the record."""
+    greys = sorted({one.grey_id for one in vessels if one.grey_id})
+    for n, change in enumerate(changes_of(route=rest.trip.route)):
+        at_km, what, subject = float(change["at_km"]), change["what"], change.get("subject_id")
+        until = change.get("until_km")
+        if at_km >= rest.trip.from_km:
+            if what == "grey":
+                emptied = [Empty(name) for name in greys if subject in (None, name)]
+                yield _Due(at_km, partial(list, emptied))
+            else:
+                yield _Due(at_km, partial(rest.changed, n))
+        if until is not None and float(until) > rest.trip.from_km:
+            yield _Due(float(until), partial(rest.changed, n, gone=True))
+
+
+def _happen(due: list[_Due], at_km: float) -> Iterator[Happening]:
+    while due and due[0].at_km <= at_km + SAME_KM:
+        yield from due.pop(0).happens()

@@ -11,7 +11,7 @@ from .bank import Bank, Value, bank_advance, bank_total, bank_weights, mixture
 from .errors import check_range
 from .events import Start
 from .filter import total_left
-from .pieces import Piece, Road, cut_way, part_of, way_back
+from .pieces import SAME_KM, Piece, Road, cut_way, part_of, way_back
 from .remain import LIMIT, TOLERANCE, Counting, check_counting, litres_at, untouched
 from .stretch import TOGETHER, Stretch, even_use, one_tank
 
@@ -22,7 +22,7 @@ HALVINGS = 40  # of a piece, until a place on it is found
 class Stop:
     """A place along the way where it can be had. `counted`: certain and not struck out.
 
-    `take_l`: litres to be taken on; None fills up, but where the way begins None takes nothing.
+    `take_l`: litres to be taken on; None fills up, but where the way begins or ends None takes nothing.
     """
 
     at_km: float
@@ -115,7 +115,8 @@ def route_answer(
     pooled = one_tank(bank=bank)
     trip = _Trip(_Held(pooled, (0.0,) * len(pooled.kappas)), road, placed, asked)
     trip.go()
-    sections = [_judged(one, road.behind, asked) for one in trip.sections]
+    driven = [one for one in trip.sections if one.pieces] or trip.sections[:1]
+    sections = [_judged(one, road.behind, asked) for one in driven]
     return RouteAnswer(
         tuple(trip.points),
         tuple(_told(one, asked) for one in trip.visits),
@@ -124,6 +125,13 @@ def route_answer(
         pooled.model.capacity_l[0],
         asked.counting.reserve_l,
     )
+
+
+def takes_on(*, stop: Stop, from_km: float, to_km: float) -> bool:
+    """Whether something is taken on at a stop of a way: it is counted, and at both ends litres are named."""
+    ends = stop.take_l is None and min(abs(stop.at_km - from_km), abs(stop.at_km - to_km)) <= SAME_KM
+    ahead = stop.at_km >= from_km - SAME_KM
+    return stop.counted and ahead and not ends and stop.take_l != 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -165,6 +173,7 @@ class _Trip:
     def __init__(self, start: _Held, road: Road, stops: Sequence[Stop], asked: _Asked) -> None:
         self.now, self.at_km, self.asked, self.road = start, road.at_km[0], asked, road
         self.from_km = road.at_km[0]
+        self.to_km = road.ahead[-1].to_km if road.ahead else self.from_km
         behind = [stop.at_km for stop in stops if stop.counted and stop.at_km < self.at_km]
         self.section = _Section(start, self.at_km, max(behind, default=None))
         self.sections, self.visits = [self.section], list[_Visit]()
@@ -191,7 +200,7 @@ class _Trip:
             if not stop.counted:
                 self.visits.append(_Visit(stop, arrival, None))
                 continue
-            if not (stop.take_l is None and stop.at_km == self.from_km) and stop.take_l != 0.0:
+            if takes_on(stop=stop, from_km=self.from_km, to_km=self.to_km):
                 self.now = _taken(arrival, stop.take_l)
                 self.points.append(self._point(taken=True))
             if stop.at_km == self.section.from_km:

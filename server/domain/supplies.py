@@ -59,13 +59,13 @@ def fuel_log_of(
     return read_fuel_log(setup=setup, entries=fuel_entries(book=book, until=until), previous=previous)
 
 
-def water_log_of(*, book: Book, until: str) -> WaterLog | None:
+def water_log_of(*, book: Book, until: str, trailers_on: Sequence[str] | None = None) -> WaterLog | None:
     """The water log of a book, up to an instant; None without a tank that water is drawn from.
 
     The tanks of a trailer that is on then are drawn from like the others, in their turn, and count as aboard all along
-    (assumed); those of one that is not are left out.
+    (assumed); those of one that is not are left out. `trailers_on` says which is on instead of the log.
     """
-    on = logged_state(book=book, at=until).trailers_on
+    on = logged_state(book=book, at=until).trailers_on if trailers_on is None else trailers_on
     tanks = tanks_of(book=book, holds="water", trailers_on=on)
     if not drawn_tanks(tanks=tanks):
         return None

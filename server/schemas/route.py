@@ -2,7 +2,7 @@
 
 from marshmallow import fields, validate
 
-from .base import PlanRecord, Typed
+from .base import PlanRecord, Typed, odometer
 from .fields import Choice, Flag, Id, Quantity, Text
 from .fuel import Surface
 
@@ -56,12 +56,16 @@ class OnTheWay(Typed):
 
 
 class Route(PlanRecord):
-    """Who travels is by default whoever is aboard; blank reserves are the usual ones."""
+    """Who travels is by default whoever is aboard; blank reserves are the usual ones.
+
+    `begun_odometer_km`: where the odometer stood at the beginning; from it the log tells how far the vehicle has come.
+    """
 
     name = Text(80, shortest=1, required=True)
     legs = fields.List(fields.Nested(RouteLeg), required=True, validate=validate.Length(1, 200))
     supplies = fields.List(fields.Nested(RouteSupply), validate=validate.Length(max=200))
     changes = fields.List(fields.Nested(OnTheWay), validate=validate.Length(max=200))
+    begun_odometer_km = odometer()
     day_km = Quantity(1, 5_000, unit="km")
     fuel_reserve_l = Quantity(0, 5_000, unit="L")
     water_reserve_l = Quantity(0, 5_000, unit="L")

@@ -24,7 +24,7 @@ def drawn(seed: int) -> tuple[Book, dict[str, Any]]:
 
 def answer(seed: int, **more: Any) -> Road:
     opened, record = drawn(seed)
-    return road(book=opened, route={**record, **more}, at=AT)
+    return road(book=opened, route={**record, **more}, at=AT, from_km=0.0)
 
 
 @pytest.mark.parametrize("seed", SEEDS)
@@ -33,7 +33,7 @@ def test_it_begins_with_the_loads_of_the_day(seed: int) -> None:
     opened, record = drawn(seed)
     legs = [{**leg, "towing": False} for leg in record["legs"]]
     plain = {**record, "legs": legs, "people_ids": None, "changes": []}
-    found = road(book=opened, route=plain, at=AT).loads
+    found = road(book=opened, route=plain, at=AT, from_km=0.0).loads
     state = logged_state(book=opened, at=AT, levels=levels_at(book=opened, at=AT))
     if not reckoned(book=opened, state=replace(state, trailers_on=())):
         assert found is None

@@ -12,6 +12,8 @@ PAGES = (
     "",
     "/weigh",
     "/fuel",
+    "/road",
+    "/road/new/edit",
     "/water",
     "/breakdown",
     "/entry/level",

@@ -12,6 +12,8 @@ AT = "2026-05-20T08:00:00Z"
 PEOPLE = ("ann", "ben", "dog")
 TANKS = ("main", "tail", "fresh", "grey")
 
+KEG = {"name": "keg", "holds": "water", "capacity_l": 70.0, "x_m": 2.5, "trailer_id": "t", "drain_order": 1}
+
 
 def book(rng: Rng) -> Json:
     """Opened; now and then without a wheelbase, a place of a tank, or a log."""
@@ -20,6 +22,7 @@ def book(rng: Rng) -> Json:
         _row("p", "plate", 1, {"of": "vehicle", "gross_kg": number(rng, 2300, 3200), "rear_axle_kg": 1500.0}),
         _row("t", "trailer", 1, _trailer(rng)),
         *(_row(name, "tank", n, _tank(rng, name, n)) for n, name in enumerate(TANKS)),
+        *([_row("keg", "tank", 9, KEG)] if chance(rng, 0.4) else []),
         *(_row(f"s{n}", "seat", n, {"name": f"S{n}", "x_m": number(rng, 1, 2)}) for n in range(3)),
         *(_row(name, "person", n, _person(rng, n)) for n, name in enumerate(PEOPLE)),
         _row("box", "item", 1, {"name": "Box", "nature": "load", "mass_kg": 40.0, "x_m": number(rng, 2, 4)}),
@@ -54,6 +57,8 @@ def route(rng: Rng) -> Json:
     for name, low, high in (("day_km", 150, 500), ("fuel_reserve_l", 0, 20), ("water_reserve_l", 0, 20)):
         if chance(rng, 0.5):
             out[name] = number(rng, low, high)
+    if chance(rng, 0.3):
+        out["begun_odometer_km"] = number(rng, 9_500, 10_500)
     if chance(rng, 0.5):
         out["people_ids"] = [name for name in PEOPLE if chance(rng, 0.7)]
     return out

@@ -48,7 +48,14 @@ BODIES: dict[str, tuple[dict[str, Any], dict[str, Any]]] = {
     "person": ({"name": "E", "nature": "person"}, {"mass_kg": 70, "mass_on": "2026-03-04", "water_share": 1}),
     "route": (
         {"name": "To the well", "legs": [{"distance_km": 120, "surface": SURFACE}]},
-        {"supplies": [SUPPLY], "changes": [CHANGE], "day_km": 300, "fuel_reserve_l": 12, "people_ids": [ID]},
+        {
+            "supplies": [SUPPLY],
+            "changes": [CHANGE],
+            "day_km": 300,
+            "begun_odometer_km": 120_000,
+            "fuel_reserve_l": 12,
+            "people_ids": [ID],
+        },
     ),
     "aboard": (
         {**AT, "subject": "person", "subject_id": ID, "aboard": True},

@@ -133,15 +133,16 @@ def _loads() -> list[Json]:
     trip = {"book": plain(book), "route": route, "at": AT, "from_km": 0.0, "way": way, "aboard": ["ann"]}
     # 2 L that the outlet cannot reach: 1.665 kg at 1.8 m; Ann 80 kg at 1.5 m, the box 30 kg at 3 m
     front, rear = 1200 + 1.665 * 0.4 + 40, 900 + 1.665 * 0.6 + 40 + 30
-    # then Ben's 60 kg at 1.5 m, 60 kg of wood at 3.75 m, and the box out; at the end the wood is out too
-    loaded, end = [front + 30 - 15, rear + 30 + 75 - 30], [front + 30, rear + 30 - 30]
-    values = [[front, rear], [front, rear], loaded, loaded, end]
+    # then 60 kg of wood at 3.75 m, the box out, Ben's 60 kg at 1.5 m; at the end the wood is out too
+    wooden = [front - 15, rear + 75]
+    boxed, loaded, end = [front - 15, rear + 45], [front + 15, rear + 75], [front + 30, rear]
+    values = [[front, rear], [front, rear], wooden, boxed, loaded, loaded, end]
     marks = [
         {"at_km": at, "cause": cause, "value_kg": [*value, sum(value)]}
-        for at, cause, value in zip((0.0, 200.0, 200.0, 300.0, 300.0), CAUSES, values, strict=True)
+        for at, cause, value in zip(PLACES, CAUSES, values, strict=True)
     ]
     least = 1300 - (rear + 75)
-    rated = {"verdict": {"rating": "rear"}, "margin_at": 2, "margin_kg": least}
+    rated = {"verdict": {"rating": "rear"}, "margin_kg": least}
     found = {
         "along": {"rows": ["front", "rear", "gross"], "marks": marks},
         "ratings": [{}, rated, {}],
@@ -154,7 +155,8 @@ def _loads() -> list[Json]:
     ]
 
 
-CAUSES = ("start", "way", "rest", "way", "rest")
+PLACES = (0.0, 200.0, 200.0, 200.0, 200.0, 300.0, 300.0)
+CAUSES = ("start", "way", "rest", "rest", "rest", "way", "rest")
 
 
 def _road() -> list[Json]:
@@ -163,7 +165,11 @@ def _road() -> list[Json]:
     bare = {**given, "book": plain(opened())}
     facts = {"total_km": 650.0, "days": 650 / 300 + 1.5, "people": ["ann", "dog"]}
     supplied = {"fuel": {"supplies": [0, 1, 2], "readings": 6}, "water": {"supplies": [0, 1], "readings": 1}}
-    asked = [("the whole way", {}), ("the half shut", {"shut": [1]}), ("from half way", {"from_km": 300.0})]
+    asked = [
+        ("the whole way", {"from_km": 0.0}),
+        ("the half shut", {"shut": [1]}),
+        ("half way", {"from_km": 300.0}),
+    ]
     answers = [
         case(name, {**given, **more}, plain(road(book=book, route=WHOLE, at=AT, **more)), rel=1e-6, abs=1e-5)
         for name, more in asked
@@ -172,8 +178,20 @@ def _road() -> list[Json]:
         case("Ben is out", {"book": plain(book), "at": AT}, ["ann", "dog"]),
         case("before that", {"book": plain(book), "at": "2026-05-01T08:00:00Z"}, ["ann", "ben", "dog"]),
     ]
+    begun = {"legs": WHOLE["legs"], "begun_odometer_km": 11_000.0}
+    placed = [
+        case("150 km since it began", {"book": plain(book), "route": begun, "at": AT}, 150.0),
+        case("not begun", {"book": plain(book), "route": WHOLE, "at": AT}, 0.0),
+        case("before it began", {"book": plain(book), "route": begun, "at": "2026-05-09T08:00:00Z"}, 0.0),
+        case(
+            "past its end",
+            {"book": plain(book), "route": {**begun, "begun_odometer_km": 9000.0}, "at": AT},
+            650.0,
+        ),
+    ]
     return [
         group("people_aboard", BY_HAND, *aboard),
+        group("placed_km", BY_HAND, *placed),
         group(
             "road",
             BY_HAND,

@@ -290,6 +290,7 @@ export interface Route {
   legs: RouteLeg[];
   supplies?: RouteSupply[];
   changes?: OnTheWay[];
+  begun_odometer_km?: number | null;
   day_km?: number | null;
   fuel_reserve_l?: number | null;
   water_reserve_l?: number | null;

@@ -1,7 +1,7 @@
 from collections.abc import Iterator
 
 from parity.pieces import Piece, Rng, number
-from parity.road_books import PEOPLE, route
+from parity.road_books import PEOPLE, book, route
 
 
 def calls(rng: Rng) -> Iterator[Piece]:
@@ -15,5 +15,7 @@ def calls(rng: Rng) -> Iterator[Piece]:
         yield {"function": "itinerary", "in": {**given, "towing": bool(rng.random() < 0.5), "shut": shut}}
         here = {"route": record, "aboard": aboard, "at_km": number(rng, 0, 1) * total, "from_km": from_km}
         yield {"function": "travellers", "in": here}
+        on = ["t"] if rng.random() < 0.4 else []
+        yield {"function": "trailers_for", "in": {"book": book(rng), "route": record, "trailers_on": on}}
         yield {"function": "supplies_of", "in": {"route": record}}
         yield {"function": "changes_of", "in": {"route": record}}

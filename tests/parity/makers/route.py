@@ -14,6 +14,10 @@ def calls(rng: Rng) -> Iterator[Piece]:
         way = stretches(rng, made["class_ids"])
         stops = [_stop(rng, at) for at in cut_places(rng, way)]
         given = {"bank": bank, "stretches": way, "stops": stops, "counting": counting(rng)}
+        yield {
+            "function": "takes_on",
+            "in": {"stop": stops[0], "from_km": number(rng, 0, 9), "to_km": number(rng, 9, 99)},
+        }
         if chance(rng, 0.4):
             given["from_km"] = cut_places(rng, way)[0]
         yield {"function": "route_answer", "in": {**given, "p": number(rng, 0.6, 0.98)}, "abs": 1e-6}

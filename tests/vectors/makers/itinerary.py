@@ -48,6 +48,7 @@ def functions(rng: np.random.Generator) -> list[Json]:
             refused("beyond the end", "OutOfRange", "at_km", **{**given, "route": {**ROUTE, "supplies": [far]}}),
         ),
         function("travellers", BY_HAND, *_travellers()),
+        function("trailers_for", BY_HAND, *_trailers()),
         function("supplies_of", BY_HAND, case("some", [TOWN, WELL, ROADHOUSE, CAMP], route=ROUTE),
                  case("none", [], route={"legs": []})),
         function("changes_of", BY_HAND, case("one", [ANN_GOES], route=ROUTE), case("none", [], route={"legs": []})),
@@ -92,3 +93,19 @@ def _travellers() -> list[Json]:
              from_km=350.0),
         case("named by the record", ["dog"], route=named, aboard=["ben"], at_km=350.0, from_km=350.0),
     ]  # fmt: skip
+
+
+def _trailers() -> list[Json]:
+    rows = [{"id": name, "kind": "trailer", "rev": name, "body": {"name": name}} for name in ("box", "boat")]
+    book = {"vehicle": None, "trailers": rows}
+
+    def asked(name: str, out: list[str], on: list[str], *tows: bool | None) -> Json:
+        legs = [{"distance_km": 10.0, "surface": SEALED, "towing": one} for one in tows]
+        return case(name, out, book=book, route={"legs": legs}, trailers_on=on)
+
+    return [
+        asked("a leg that tows", ["box"], [], False, True),
+        asked("the one that is on", ["boat"], ["boat"], None, False),
+        asked("no leg tows", [], ["boat"], False),
+        asked("none is on", [], [], None),
+    ]

@@ -38,8 +38,25 @@ def functions(rng: np.random.Generator) -> list[Json]:
             refused("from beyond the end", "OutOfRange", "from_km", from_km=951.0, **given),
             refused("p 1", "OutOfRange", "1 - p", p=1.0, **given),
             refused("p 0", "OutOfRange", "p", p=0.0, **given),
-        )
+        ),
+        function("takes_on", "by hand", *_taking()),
     ]  # fmt: skip
+
+
+def _taking() -> list[Json]:
+    def stop(name: str, out: bool, at_km: float, **more: Any) -> Json:
+        given = {"at_km": at_km, "counted": True, **more}
+        return case(name, out, stop=given, from_km=100.0, to_km=400.0)
+
+    return [
+        stop("half way", True, 250.0),
+        stop("nothing wanted", False, 250.0, take_l=0.0),
+        stop("not counted", False, 250.0, counted=False),
+        stop("where it begins", False, 100.0000004),
+        stop("where it begins, litres named", True, 100.0, take_l=20.0),
+        stop("where it ends", False, 400.0),
+        stop("behind", False, 50.0, take_l=20.0),
+    ]
 
 
 def _ride() -> Ride:

@@ -214,7 +214,7 @@ function settle({ tanks, groups, used_u2 }: Walk, holds: string): void {
 
 /** The tank of a group that is in draw. */
 function drawnOf(group: readonly Tank[]): Tank | undefined {
-  return group.find((tank) => tank.litres > 0);
+  return group.find((tank) => tank.litres > NOTHING_L);
 }
 
 function way(walk: Walk, n: number, event: Of<"way">): void {
@@ -284,56 +284,39 @@ function draw({ tanks, groups }: Walk, holds: string, litres: number, emptied: b
 
 function mark(walk: Walk, event: number, cause: string): void {
   const { fixed, tanks, at_km, marks } = walk;
-  const level_u2 = levelVariances(walk);
-  const rows = fixed.mean_kg.map((base, k) => {
-    let [mean, variance] = [base, fixed.cov_kg2[k]![k]! + sum(movesOf(walk, k).map((one) => one ** 2))];
-    for (const { vessel, share, per_m, rho, litres } of tanks.values()) {
+  const all = [...tanks.values()];
+  const level_u2 = all.map((tank) => varianceOf(walk, (one) => Number(one === tank)));
+  const value_kg = [...fixed.mean_kg];
+  const u_kg = value_kg.map((_, k) => {
+    let variance = fixed.cov_kg2[k]![k]! + varianceOf(walk, ({ share, rho }) => share[k]! * rho);
+    for (const [n, { vessel, share, per_m, rho, litres }] of all.entries()) {
       const { density_u_kg_per_l: u_rho = 0, x_u_m = 0 } = vessel;
-      const square = litres ** 2 + level_u2.get(vessel.id)!;
+      const square = litres ** 2 + level_u2[n]!;
       variance += (share[k]! * u_rho) ** 2 * square;
       variance += (per_m[k]! * x_u_m) ** 2 * (rho ** 2 + u_rho ** 2) * square;
-      mean += share[k]! * rho * litres;
+      value_kg[k]! += share[k]! * rho * litres;
     }
-    return { mean, u: Math.sqrt(Math.max(variance, 0)) };
+    return Math.sqrt(Math.max(variance, 0));
   });
-  const empty = [...tanks].filter(([, tank]) => tank.litres === 0).map(([name]) => name);
-  const value_kg = rows.map((row) => row.mean);
-  marks.push({ at_km, event, cause, value_kg, u_kg: rows.map((row) => row.u), empty });
+  const empty = all.filter(({ litres }) => litres <= NOTHING_L).map(({ vessel }) => vessel.id);
+  marks.push({ at_km, event, cause, value_kg, u_kg, empty });
 }
 
-/** What one u of each independent level or use moves on a row, kg. */
-function movesOf({ tanks, groups, used_u2 }: Walk, k: number): number[] {
-  const litre = (tank: Tank) => tank.share[k]! * tank.rho;
+/** Variance of a sum over what the tanks hold, by what a litre in each counts in it. */
+function varianceOf({ tanks, groups, used_u2 }: Walk, perLitre: (tank: Tank) => number): number {
   const intoGrey = ({ vessel, fraction }: Tank) =>
-    vessel.grey_id ? fraction * litre(tanks.get(vessel.grey_id)!) : 0;
-  return [...groups].flatMap(([holds, group]) => {
-    const drawn = drawnOf(group);
-    const in_draw = drawn ? litre(drawn) - intoGrey(drawn) : 0;
-    return [
-      Math.sqrt(used_u2.get(holds)!) * in_draw,
-      ...group.flatMap((tank) => [
-        tank.u * (tank.emptied ? intoGrey(tank) + in_draw : litre(tank)),
-        Math.sqrt(tank.came_u2) * litre(tank),
-      ]),
-    ];
-  });
-}
-
-function levelVariances({ tanks, groups, used_u2 }: Walk): Map<string, number> {
-  const out = new Map(
-    [...tanks].map(([name, tank]) => [name, tank.emptied ? 0 : tank.u ** 2 + tank.came_u2]),
-  );
-  const add = (name: string | null | undefined, variance: number) => {
-    if (name) out.set(name, out.get(name)! + variance);
-  };
+    vessel.grey_id ? fraction * perLitre(tanks.get(vessel.grey_id)!) : 0;
+  let total = 0;
   for (const [holds, group] of groups) {
     const drawn = drawnOf(group);
-    if (!drawn) continue;
-    for (const tank of group) if (tank.emptied) add(drawn.vessel.id, tank.u ** 2);
-    add(drawn.vessel.id, used_u2.get(holds)!);
-    add(drawn.vessel.grey_id, drawn.fraction ** 2 * used_u2.get(holds)!);
+    const in_draw = drawn ? perLitre(drawn) - intoGrey(drawn) : 0;
+    total += used_u2.get(holds)! * in_draw ** 2;
+    for (const tank of group) {
+      const own = tank.emptied ? intoGrey(tank) + in_draw : perLitre(tank);
+      total += (tank.u * own) ** 2 + tank.came_u2 * perLitre(tank) ** 2;
+    }
   }
-  return out;
+  return total;
 }
 
 function sum(values: readonly number[]): number {

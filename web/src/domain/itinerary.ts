@@ -1,5 +1,5 @@
 /** A route's record as stretches: surfaces for fuel, person-days for water, and the supplies along it. */
-import type { Body } from "./book";
+import type { Body, Book } from "./book";
 import { classOf } from "./fuel";
 import { cutWay, type Piece, SAME_KM } from "./pieces";
 import { checkMix } from "./remain";
@@ -87,6 +87,19 @@ export function travellers({ route, aboard, at_km, from_km = 0 }: Travellers): s
     else if (!present.includes(person)) present.push(person);
   }
   return present;
+}
+
+export interface TrailersFor {
+  readonly book: Book;
+  readonly route: Body;
+  readonly trailers_on: readonly string[];
+}
+
+/** The trailers of a route: a leg that tows puts one on for the whole way, the one that is on or the book's first (assumed). */
+export function trailersFor({ book, route, trailers_on }: TrailersFor): readonly string[] {
+  const tows = (route.legs as readonly Body[]).map((leg): boolean | null => leg.towing ?? null);
+  if (!tows.includes(true) && !(trailers_on.length > 0 && tows.includes(null))) return [];
+  return trailers_on.length > 0 ? trailers_on : book.trailers.slice(0, 1).map((one) => one.id);
 }
 
 interface OfRoute {

@@ -3,10 +3,10 @@ import type { Bank } from "./bank";
 import type { Body, Book } from "./book";
 import { RESERVE_SHARE, usualReserve } from "./fuel";
 import type { FuelLog } from "./fuel_log";
-import { itinerary, travellers } from "./itinerary";
+import { itinerary, trailersFor, travellers } from "./itinerary";
 import { bankLevels, levelsNow, lowerBanks } from "./journal";
 import type { Learning } from "./learning";
-import { seconds } from "./log_rows";
+import { rowsUntil, seconds } from "./log_rows";
 import type { Counting } from "./remain";
 import { type Drawn, type RoadLoads, roadLoads } from "./road_loads";
 import { type RouteAnswer, routeAnswer, type Stop } from "./route";
@@ -27,6 +27,7 @@ export interface Along {
 /** A route answered from where the vehicle is. What no log or plan tells of is null. */
 export interface Road {
   readonly total_km: number;
+  readonly from_km: number;
   readonly days: number;
   readonly people: readonly string[];
   readonly fuel: Along | null;
@@ -38,27 +39,30 @@ export interface AskRoad {
   readonly book: Book;
   readonly route: Body;
   readonly at: string;
-  readonly from_km?: number;
+  /** How far along it the vehicle is; null: as far as the odometer tells. */
+  readonly from_km?: number | null;
   /** Supplies struck out besides those of the record, by their numbers. */
   readonly shut?: readonly number[];
   readonly learning?: Learning | null;
 }
 
 /** A route's record answered at an instant, from the logs until then, with the vehicle `from_km` along it. */
-export function road({ book, route, at, from_km = 0, shut = [], learning = null }: AskRoad): Road {
+export function road({ book, route, at, from_km: said = null, shut = [], learning = null }: AskRoad): Road {
+  const from_km = said ?? placedKm({ book, route, at });
   const state = loggedState({ book, at, levels: levelsAt({ book, at }) });
+  const trailers_on = trailersFor({ book, route, trailers_on: state.trailers_on ?? [] });
   const aboard = peopleAboard({ book, at });
   const shares = Object.fromEntries(book.people.map(({ id, body }) => [id, waterShare({ person: body })]));
   const towing = (state.trailers_on ?? []).length > 0;
   const way = itinerary({ route, shares, aboard, towing, from_km, shut });
   const ahead = [...new Set(way.fuel.flatMap((stretch) => Object.keys(stretch.way)))].sort();
   const fuelLog = fuelLogOf({ book, until: at, ahead });
-  const waterLog = waterLogOf({ book, until: at });
+  const waterLog = waterLogOf({ book, until: at, trailers_on });
   const drawn: Record<string, Drawn> = {};
   let [fuel, water]: [Along | null, Along | null] = [null, null];
   if (fuelLog && fuelLog.journal.steps.length > 0) {
-    const { tanks, factor = 1, factor_u = 0 } = fuelLog.setup;
-    const counting = { factor, factor_u, reserve_l: route.fuel_reserve_l ?? usualReserve({ tanks }) };
+    const { tanks, factor = 1, factor_u = 0, reserve_l: own } = fuelLog.setup;
+    const counting = { factor, factor_u, reserve_l: route.fuel_reserve_l ?? own ?? usualReserve({ tanks }) };
     const { state: now, model } = fuelLog.journal;
     const answer = lowest(lowerBanks({ state: now }), way.fuel, way.fuel_stops, from_km, counting);
     fuel = alongOf(fuelLog, answer, way.fuel_supplies);
@@ -71,8 +75,8 @@ export function road({ book, route, at, from_km = 0, shut = [], learning = null 
   }
   if (waterLog && waterLog.journal.steps.length > 0) {
     const { capacity_l, settings } = waterLog.model;
-    const reserve_l =
-      route.water_reserve_l ?? RESERVE_SHARE * capacity_l.reduce((total, one) => total + one, 0);
+    const usual = RESERVE_SHARE * capacity_l.reduce((total, one) => total + one, 0);
+    const reserve_l = route.water_reserve_l ?? waterLog.setup.reserve_l ?? usual;
     const banks = waterBanks({ log: waterLog, now_s: seconds(at) });
     const answer = lowest(banks, way.water, way.water_stops, from_km, { reserve_l });
     water = alongOf(waterLog, answer, way.water_supplies);
@@ -81,12 +85,31 @@ export function road({ book, route, at, from_km = 0, shut = [], learning = null 
   const trip = { book, route, at, from_km, way: way.fuel, aboard };
   return {
     total_km: way.total_km,
+    from_km,
     days: way.days,
     people: travellers({ route, aboard, at_km: from_km, from_km }),
     fuel,
     water,
-    loads: roadLoads({ trip, state, drawn, learning }),
+    loads: roadLoads({ trip, state: { ...state, trailers_on }, drawn, learning }),
   };
+}
+
+export interface PlacedKm {
+  readonly book: Book;
+  readonly route: Body;
+  readonly at: string;
+}
+
+/** How far along a route the vehicle was last seen: by the odometer since the route began, within the way. */
+export function placedKm({ book, route, at }: PlacedKm): number {
+  const { fills, dips, transfers, events, weighings } = book;
+  const rows = rowsUntil({ rows: [...fills, ...dips, ...transfers, ...events, ...weighings], until: at });
+  const known = rows.flatMap(({ body }): number[] => body.odometer_km || []);
+  const begun: number | null = route.begun_odometer_km ?? null;
+  if (begun === null || known.length === 0 || !book.vehicle) return 0;
+  const factor: number = book.vehicle.body.odometer_factor || 1;
+  const total = (route.legs as readonly Body[]).reduce((sum, leg) => sum + leg.distance_km, 0);
+  return Math.min(Math.max((Math.max(...known) - begun) * factor, 0), total);
 }
 
 export interface PeopleAboard {

@@ -4,7 +4,7 @@ import type { Geometry } from "./axles";
 import type { Body, Book } from "./book";
 import { OnTheWay } from "./errors";
 import type { Settings } from "./filter";
-import type { Happening, Take, Vessel } from "./happenings";
+import type { Happening, Vessel } from "./happenings";
 import { changesOf, travellers } from "./itinerary";
 import { type Learning, loadsOf } from "./learning";
 import { CONFIDENCE, type Verdict, verdict } from "./limits";
@@ -12,7 +12,7 @@ import { DESCRIBED_U_M, densityOf, MASS_SHARE, positionUM } from "./parts";
 import { cutWay, SAME_KM } from "./pieces";
 import { baseCorrelationOf, geometryOf, type Missing, type Plan, planIn, reckoned } from "./plan";
 import { ratingsOf } from "./plates";
-import type { RouteAnswer, RoutePoint, Stop } from "./route";
+import { type RouteAnswer, type RoutePoint, type Stop, takesOn } from "./route";
 import { type State, seatsFor, type TankLevel } from "./state";
 import { type Loads, loads, type Part, productMoments } from "./statics";
 import type { Stretch } from "./stretch";
@@ -71,9 +71,8 @@ export interface AskRoadLoads {
 }
 
 /** Loads along a route from a state; null where the plan does not reach it. */
-export function roadLoads({ trip, state: given, drawn, learning = null }: AskRoadLoads): RoadLoads | null {
+export function roadLoads({ trip, state, drawn, learning = null }: AskRoadLoads): RoadLoads | null {
   const { book, at, from_km } = trip;
-  const state = { ...given, trailers_on: towed(trip, given) };
   if (!reckoned({ book, state })) return null;
   const vessels = vesselsOf(trip, state, drawn);
   const rest = restOf(trip, state, learning, new Set(vessels.map((one) => one.id)));
@@ -107,13 +106,6 @@ function ratingsAlong({ nearest, rows, marks }: LoadsAlong, book: Book): RatingA
     const judged = verdict({ rating, value_kg: value_kg[k]!, u_kg: u_kg[k]!, limit_kg, confidence });
     return { verdict: judged, chance_at, margin_at, margin_kg };
   });
-}
-
-/** A leg that tows puts the trailer on for the whole way: the one that is on, else the book's first (assumed). */
-function towed({ route, book }: Trip, { trailers_on = [] }: State): readonly string[] {
-  const tows = (route.legs as readonly Body[]).map((leg): boolean | null => leg.towing ?? null);
-  if (!tows.includes(true) && !(trailers_on.length > 0 && tows.includes(null))) return [];
-  return trailers_on.length > 0 ? trailers_on : book.trailers.slice(0, 1).map((one) => one.id);
 }
 
 /** Everything but the tanks: who sits where, what is aboard; changed along the way. */
@@ -231,22 +223,20 @@ function vesselOf(body: Body, level: TankLevel, holds: string, fuel_kind: string
 }
 
 function eventsOf(
-  { way, from_km, route }: Trip,
+  { way, from_km }: Trip,
   drawn: AskRoadLoads["drawn"],
   vessels: readonly Vessel[],
   rest: Rest,
 ): Happening[] {
   const known = Object.entries(drawn).filter(([holds]) => vessels.some((one) => one.holds === holds));
   const steps = known.map(([holds, { answer }]) => [holds, stepsOf(answer)] as const);
-  const due = [
-    ...known.flatMap(([holds, one]) => takesOf(holds, one, from_km)),
-    ...changesAhead(route, from_km),
-  ];
+  const takes = known.flatMap(([holds, one]) => takesOf(holds, one, from_km));
+  const due = [...takes, ...changesIn(rest, vessels)];
   due.sort((a, b) => a.at_km - b.at_km);
   const events: Happening[] = [];
   let [k, at_km] = [0, from_km];
   for (const piece of cutWay({ stretches: way, at_km: [], from_km }).ahead) {
-    events.push(...happen(due, piece.from_km, rest, vessels));
+    events.push(...happen(due, piece.from_km));
     const points = piece.points ?? 1;
     const distance_km = (piece.to_km - piece.from_km) / points;
     for (let n = 0; n < points; n++, k++) {
@@ -258,7 +248,7 @@ function eventsOf(
     }
     at_km = piece.to_km;
   }
-  events.push(...happen(due, at_km, rest, vessels));
+  events.push(...happen(due, at_km));
   return events;
 }
 
@@ -267,54 +257,55 @@ function stepsOf({ points }: RouteAnswer): (readonly [RoutePoint, RoutePoint])[]
   return points.slice(1).flatMap((after, n) => (after.taken ? [] : [[points[n]!, after] as const]));
 }
 
-/** What happens where: litres taken on, and changes by their number, `comes` false where a load goes. */
-type Due = { readonly at_km: number } & (
-  | { readonly take: Take }
-  | { readonly change: number; readonly comes: boolean }
-);
+/** What happens at a place of the way. */
+interface Due {
+  readonly at_km: number;
+  readonly happens: () => readonly Happening[];
+}
 
+/** Litres taken on at counted supplies, as the answer takes them. */
 function takesOf(holds: string, { answer, stops, settings }: Drawn, from_km: number): Due[] {
   const rooms = new Map(answer.stops.map(({ at_km, room_l }) => [at_km, room_l]));
-  return stops.flatMap(({ at_km, counted, take_l = null }) => {
-    const here = take_l === null && Math.abs(at_km - from_km) <= SAME_KM;
-    if (!counted || here || take_l === 0 || at_km < from_km - SAME_KM) return [];
+  const to_km = answer.points.at(-1)!.at_km;
+  const taking = stops.filter((stop) => takesOn({ stop, from_km, to_km }));
+  return taking.map(({ at_km, take_l = null }) => {
     const room = rooms.get(at_km) ?? 0;
     const fills = take_l === null || (room <= take_l && take_l <= room + FITS_L);
     const litres_u_l = fills ? settings.full_u_l : settings.fill_u * take_l;
-    return [{ at_km, take: { kind: "take", holds, litres_l: fills ? null : take_l, litres_u_l } }];
+    return { at_km, happens: () => [{ kind: "take", holds, litres_l: fills ? null : take_l, litres_u_l }] };
   });
 }
 
-function changesAhead(route: Body, from_km: number): Due[] {
-  return changesOf({ route }).flatMap(({ at_km, until_km = null }, change) => [
-    ...(at_km >= from_km ? [{ at_km, change, comes: true }] : []),
-    ...(until_km !== null && until_km > from_km ? [{ at_km: until_km, change, comes: false }] : []),
-  ]);
+/** What comes aboard or goes from here on, by the record. */
+function changesIn(rest: Rest, vessels: readonly Vessel[]): Due[] {
+  const { route, from_km } = rest.trip;
+  const greys = [...new Set(vessels.flatMap(({ grey_id }) => grey_id ?? []))].sort();
+  return changesOf({ route }).flatMap((change, n) => {
+    const { at_km, what, subject_id = null, until_km = null } = change;
+    const emptied = greys
+      .filter((name) => subject_id === null || subject_id === name)
+      .map((tank_id) => ({ kind: "empty", tank_id }) as const);
+    const due: Due[] = [];
+    if (at_km >= from_km)
+      due.push({ at_km, happens: () => (what === "grey" ? emptied : [changed(rest, n, change)]) });
+    if (until_km !== null && until_km > from_km)
+      due.push({ at_km: until_km, happens: () => [changed(rest, n, null)] });
+    return due;
+  });
 }
 
-function happen(due: Due[], at_km: number, rest: Rest, vessels: readonly Vessel[]): Happening[] {
+/** What it all weighs once a change of the record has happened, or its end. */
+function changed(rest: Rest, n: number, change: Body | null): Happening {
+  if (!change) rest.extra.delete(`load:${n}`);
+  else if (change.what === "load") load(rest, n, change);
+  else if (change.what === "item" && change.subject_id)
+    item(rest, change.subject_id, change.aboard !== false);
+  else seat(rest, change.at_km);
+  return { kind: "rest", loads: weighed(rest) };
+}
+
+function happen(due: Due[], at_km: number): Happening[] {
   const events: Happening[] = [];
-  let changed = false;
-  while (due.length > 0 && due[0]!.at_km <= at_km + SAME_KM) {
-    const one = due.shift()!;
-    if ("take" in one) {
-      events.push(one.take);
-      continue;
-    }
-    const change = changesOf({ route: rest.trip.route })[one.change]!;
-    const subject: string | null = change.subject_id ?? null;
-    if (change.what === "grey") {
-      const greys = [...new Set(vessels.flatMap(({ grey_id }) => grey_id ?? []))].sort();
-      const wanted = greys.filter((name) => subject === null || subject === name);
-      events.push(...wanted.map((tank_id) => ({ kind: "empty", tank_id }) as const));
-      continue;
-    }
-    changed = true;
-    if (change.what === "load" && one.comes) load(rest, one.change, change);
-    else if (change.what === "load") rest.extra.delete(`load:${one.change}`);
-    else if (change.what === "item" && subject !== null) item(rest, subject, change.aboard !== false);
-    else seat(rest, at_km);
-  }
-  if (changed) events.push({ kind: "rest", loads: weighed(rest) });
+  while (due.length > 0 && due[0]!.at_km <= at_km + SAME_KM) events.push(...due.shift()!.happens());
   return events;
 }

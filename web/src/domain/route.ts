@@ -1,14 +1,14 @@
 /** Fuel or water along a planned way: stretch by stretch, with supplies that are counted on or not. */
 import { type Bank, bankAdvance, bankTotal, bankWeights, mixture, type Value } from "./bank";
 import { checkRange } from "./errors";
-import { cutWay, type Piece, partOf, type Road, wayBack } from "./pieces";
+import { cutWay, type Piece, partOf, type Road, SAME_KM, wayBack } from "./pieces";
 import { type Counting, checkCounting, LIMIT, litresAt, TOLERANCE, untouched } from "./remain";
 import { evenUse, oneTank, type Stretch, TOGETHER, type Way } from "./stretch";
 
 /** Halvings of a piece until a place on it is found. */
 export const HALVINGS = 40;
 
-/** A place along the way where it can be had. `take_l` null fills up, but where the way begins takes nothing. */
+/** A place along the way where it can be had. `take_l` null fills up, but where the way begins or ends takes nothing. */
 export interface Stop {
   readonly at_km: number;
   readonly counted: boolean;
@@ -88,7 +88,8 @@ export function routeAnswer({
     placed,
     asked,
   );
-  const judged = sections.map((one) => judge(one, road.behind, asked));
+  const some = sections.filter((one) => one.pieces.length > 0);
+  const judged = (some.length > 0 ? some : sections.slice(0, 1)).map((one) => judge(one, road.behind, asked));
   return {
     points,
     stops: visits.map((visit) => tell(visit, asked)),
@@ -97,6 +98,18 @@ export function routeAnswer({
     capacity_l: pooled.model.capacity_l[0]!,
     reserve_l: asked.reserve_l,
   };
+}
+
+export interface TakesOn {
+  readonly stop: Stop;
+  readonly from_km: number;
+  readonly to_km: number;
+}
+
+/** Whether something is taken on at a stop of a way: it is counted, and at both ends litres are named. */
+export function takesOn({ stop: { at_km, counted, take_l = null }, from_km, to_km }: TakesOn): boolean {
+  const ends = take_l === null && Math.min(Math.abs(at_km - from_km), Math.abs(at_km - to_km)) <= SAME_KM;
+  return counted && at_km >= from_km - SAME_KM && !ends && take_l !== 0;
 }
 
 interface Asked extends Required<Counting> {
@@ -130,6 +143,7 @@ interface Trip {
 
 function drive(start: Held, road: Road, stops: readonly Stop[], asked: Asked): Trip {
   const from_km = road.at_km[0]!;
+  const to_km = road.ahead.at(-1)?.to_km ?? from_km;
   const behind = stops.filter((stop) => stop.counted && stop.at_km < from_km).map((stop) => stop.at_km);
   const ahead = stops.filter((stop) => stop.at_km >= from_km).sort((a, b) => a.at_km - b.at_km);
   let [now, at_km] = [start, from_km];
@@ -140,9 +154,8 @@ function drive(start: Held, road: Road, stops: readonly Stop[], asked: Asked): T
       const stop = ahead.shift()!;
       const arrival = now;
       if (stop.counted) {
-        const take_l = stop.take_l ?? null;
-        if (!(take_l === null && stop.at_km === from_km) && take_l !== 0) {
-          now = taken(arrival, take_l);
+        if (takesOn({ stop, from_km, to_km })) {
+          now = taken(arrival, stop.take_l ?? null);
           trip.points.push(pointAt(at_km, now, asked, true));
         }
         if (stop.at_km === section.from_km) Object.assign(section, { start: now, back_km: stop.at_km });

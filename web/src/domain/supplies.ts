@@ -49,15 +49,19 @@ export function fuelLogOf({ book, until = null, ahead = null, previous = null }:
   return readFuelLog({ setup, entries: fuelEntries({ book, until }), previous });
 }
 
+export interface WaterLogOf {
+  readonly book: Book;
+  readonly until: string;
+  /** Which trailers are on, instead of what the log says. */
+  readonly trailers_on?: readonly string[];
+}
+
 /** The water log of a book, up to an instant, with the tanks of a trailer that is on then; null without a drawn tank. */
 export function waterLogOf({
   book,
   until,
-}: {
-  readonly book: Book;
-  readonly until: string;
-}): WaterLog | null {
-  const { trailers_on } = loggedState({ book, at: until });
+  trailers_on = loggedState({ book, at: until }).trailers_on,
+}: WaterLogOf): WaterLog | null {
   const tanks = tanksOf({ book, holds: "water", trailers_on });
   if (drawnTanks({ tanks }).length === 0) return null;
   const entries = waterEntries({ book, until, trailers_on });

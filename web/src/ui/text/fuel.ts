@@ -117,7 +117,8 @@ export const words = {
   addTank: "Add this tank",
 };
 
-function percent(p: number): string {
+/** A chance in words. */
+export function percent(p: number): string {
   if (p > 0.99) return "more than 99 %";
   if (p < 0.01) return "less than 1 %";
   return `${Math.round(p * 100)} %`;

@@ -11,6 +11,7 @@ import { Row } from "@/ui/parts/row";
 import { Screen } from "@/ui/parts/screen";
 import { range } from "@/ui/text/cautions";
 import { words } from "@/ui/text/fuel";
+import { words as road } from "@/ui/text/road";
 import { FuelHeadline, FuelRests, Late } from "./answer";
 import {
   type Doubt,
@@ -66,6 +67,7 @@ function Fuel({ view }: { readonly view: BookView }): JSX.Element | null {
         <div>
           {answer ? <FuelRests answer={answer} book={view.book} /> : null}
           <Heard view={view} />
+          <Row label={road.link} to={to("road")} />
           <Row label={words.toLevel} to={to("entry/level")} />
           <Row label={words.toMoved} to={to("entry/moved")} />
           <Row label={words.toChange} to={to("entry/change")} />

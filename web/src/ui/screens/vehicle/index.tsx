@@ -17,6 +17,7 @@ import { VerdictRow } from "@/ui/parts/verdict_row";
 import { words as bridge } from "@/ui/text/bridge";
 import { words as changeWords } from "@/ui/text/change";
 import { dayOf, days, figure, km, signedKg, twoSided } from "@/ui/text/figures";
+import { words as road } from "@/ui/text/road";
 import { words } from "@/ui/text/vehicle";
 import { Coupling } from "./coupling";
 import "./vehicle.css";
@@ -56,6 +57,7 @@ function Vehicle({ view }: { readonly view: BookView }): JSX.Element {
         <Supplies view={view} />
         <Weighings view={view} />
       </div>
+      <Row label={road.link} to={roadOf(view)} />
       {view.role === "fitter" ? null : <Row label={words.breakdown} to={`/b/${view.id}/breakdown`} />}
       <Row label={words.room} to={`/b/${view.id}/room`} />
       <Row label={changeWords.link} to={`/b/${view.id}/change`} />
@@ -63,6 +65,11 @@ function Vehicle({ view }: { readonly view: BookView }): JSX.Element {
       <Cautions />
     </Screen>
   );
+}
+
+/** The only route, or the list of them. */
+function roadOf({ id, book: { routes } }: BookView): string {
+  return `/b/${id}/road${routes.length === 1 ? `/${routes[0]!.id}` : ""}`;
 }
 
 function tasksOf(view: BookView): [string, string][] {

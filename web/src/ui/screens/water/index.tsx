@@ -12,6 +12,7 @@ import { Screen } from "@/ui/parts/screen";
 import { FirstTank } from "@/ui/screens/fuel/first_tank";
 import { water as cautions } from "@/ui/text/cautions";
 import { words as fuelWords } from "@/ui/text/fuel";
+import { words as road } from "@/ui/text/road";
 import { words } from "@/ui/text/water";
 import { emptyWater, readWater, type WaterForm } from "./entry";
 import { Fields } from "./fields";
@@ -61,6 +62,7 @@ function Water({ view, tanks }: Props): JSX.Element {
           {answer ? <Rests answer={answer} view={view} /> : null}
           <Heard view={view} />
           <Row label={words.toBreakdown} to={`/b/${view.id}/breakdown`} />
+          <Row label={road.link} to={`/b/${view.id}/road`} />
           <Row label={words.toLog} to={`/b/${view.id}/log`} />
         </div>
       </div>
