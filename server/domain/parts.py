@@ -54,14 +54,17 @@ def height_in_tank_m(body: Body, level: float) -> float | None:
     return float(body["z_bottom_m"]) + level * float(body["height_m"]) / 2
 
 
+def content_of(tank: Body, fuel_kind: str | None) -> str:
+    """What a tank holds by the names of `DENSITY`: fuel as the vehicle's kind, used water as water."""
+    content = str(tank["holds"])
+    if content == "fuel":
+        return "petrol" if fuel_kind == "petrol" else "diesel"
+    return "water" if content in ("grey", "waste") else content
+
+
 def density_of(tank: Body, fuel_kind: str | None) -> tuple[float, float]:
     """Density of a tank's content and its u, kg/L: the tank's own, else by what it holds."""
-    content = tank["holds"]
-    if content == "fuel":
-        content = "petrol" if fuel_kind == "petrol" else "diesel"
-    elif content in ("grey", "waste"):
-        content = "water"
-    usual, usual_u = DENSITY[content]
+    usual, usual_u = DENSITY[content_of(tank, fuel_kind)]
     own, own_u = tank.get("density_kg_per_l"), tank.get("density_u_kg_per_l")
     if own is None:
         return usual, usual_u if own_u is None else float(own_u)
@@ -122,8 +125,9 @@ def tank_parts(tank_id: str, body: Body, level: TankLevel, fuel_kind: str | None
         litres = float(body["unusable_l"])
         yield alongside("unusable", density * litres, density_u * litres, bottom_m)
     if body.get("empty_mass_kg"):
-        own_kg = float(body["empty_mass_kg"])
-        yield alongside("empty", own_kg, MASS_SHARE["data_sheet"] * own_kg, height_in_tank_m(body, 1.0))
+        own_kg, own_u = float(body["empty_mass_kg"]), body.get("empty_mass_u_kg")
+        u_kg = MASS_SHARE["data_sheet"] * own_kg if own_u is None else float(own_u)
+        yield alongside("empty", own_kg, u_kg, height_in_tank_m(body, 1.0))
 
 
 def seat_part(load: SeatLoad, seat: Body) -> Part:

@@ -12,6 +12,7 @@ class Tank(PlanRecord):
     trailer_id = Id(allow_none=True)
     can = Flag()
     empty_mass_kg = Quantity(0, 500, unit="kg")
+    empty_mass_u_kg = Quantity(0, 100, unit="kg")
     capacity_l = Quantity(0.1, 5_000, unit="L")
     capacity_u_l = Quantity(0, 500, unit="L")
     unusable_l = Quantity(0, 500, unit="L")

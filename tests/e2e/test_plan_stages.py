@@ -119,3 +119,36 @@ def test_where_a_load_may_go(phone: Device, opened: Open, account: Callable[[Dev
         {"label": "Behind the cab", "x_m": 1.9},
         {"x_m": 2.1, "roof": True},
     ]
+
+
+def test_what_is_assumed_leads_to_the_field_that_says_it(
+    phone: Device, opened: Open, account: Callable[[Device], Account]
+) -> None:
+    opened(ITEMS)
+    page = phone.page
+    estimates = page.get_by_role("button", name=re.compile("^u of a mass that is an estimate: 15 %"))
+    expect(estimates).to_contain_text("2")
+    estimates.click()
+    page.get_by_role("link", name=re.compile("^Fridge.*± of the mass")).click()
+    field = page.get_by_label("± of the mass (one standard uncertainty)", exact=True)
+    expect(field).to_be_focused()
+    field.fill("2")
+    phone.touch("Save on this phone")
+    expect(estimates).to_contain_text("1")
+    assert kept(phone, account, "Fridge")["mass_u_kg"] == 2
+
+
+def test_on_paper_the_plan_is_a_sheet(phone: Device, opened: Open) -> None:
+    opened(ITEMS)
+    page = phone.page
+    page.emulate_media(media="print", color_scheme="dark")
+    page.set_viewport_size({"width": 718, "height": 1000})  # A4 within its margins
+    expect(page.get_by_role("row", name=re.compile("^Fridge"))).to_be_visible()
+    expect(page.get_by_text("Canopy", exact=True).first).to_be_visible()
+    for gone in (
+        page.get_by_role("radio", name="As logged now"),
+        page.get_by_role("link", name="More about Fridge"),
+    ):
+        expect(gone).to_be_hidden()
+    assert page.evaluate("getComputedStyle(document.documentElement).backgroundColor") == "rgb(255, 255, 255)"
+    assert not page.evaluate("document.documentElement.scrollWidth > document.documentElement.clientWidth")

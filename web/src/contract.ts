@@ -176,6 +176,7 @@ export interface Tank {
   trailer_id?: string | null;
   can?: boolean;
   empty_mass_kg?: number | null;
+  empty_mass_u_kg?: number | null;
   capacity_l?: number | null;
   capacity_u_l?: number | null;
   unusable_l?: number | null;

@@ -11,7 +11,7 @@ export const FORGOTTEN_SHARE = (LEAST_SHARE + GREATEST_SHARE) / 2;
 const RELATIVE_U = (GREATEST_SHARE - LEAST_SHARE) / Math.sqrt(12) / FORGOTTEN_SHARE;
 const MOST_SHARE = 0.2;
 // Brackets, wiring, lining, tools, contents, tow gear, tyres: what practice names, each somewhere among the items
-const KINDS = 7; // (assumed)
+export const KINDS = 7; // (assumed)
 
 export interface Added {
   readonly added: readonly Part[];

@@ -49,12 +49,15 @@ export function heightInTankM(body: Body, level: number): number | null {
   return body.z_bottom_m + (level * body.height_m) / 2;
 }
 
+/** What a tank holds by the names of `DENSITY`: fuel as the vehicle's kind, used water as water. */
+export function contentOf({ holds }: Body, fuel_kind: string | null): string {
+  if (holds === "fuel") return fuel_kind === "petrol" ? "petrol" : "diesel";
+  return holds === "grey" || holds === "waste" ? "water" : holds;
+}
+
 /** Density of a tank's content and its u, kg/L: the tank's own, else by what it holds. */
 export function densityOf(tank: Body, fuel_kind: string | null): readonly [number, number] {
-  let content: string = tank.holds;
-  if (content === "fuel") content = fuel_kind === "petrol" ? "petrol" : "diesel";
-  else if (content === "grey" || content === "waste") content = "water";
-  const [usual, usual_u] = DENSITY[content]!;
+  const [usual, usual_u] = DENSITY[contentOf(tank, fuel_kind)]!;
   if (tank.density_kg_per_l == null) return [usual, tank.density_u_kg_per_l ?? usual_u];
   return [tank.density_kg_per_l, tank.density_u_kg_per_l ?? 0];
 }
@@ -112,7 +115,8 @@ export function* tankParts(
     yield { id: `${id}:unusable`, ...mass, ...place, z_m: body.z_bottom_m ?? null };
   }
   if (body.empty_mass_kg) {
-    const mass = { mass_kg: body.empty_mass_kg, mass_u_kg: MASS_SHARE.data_sheet! * body.empty_mass_kg };
+    const mass_u_kg: number = body.empty_mass_u_kg ?? MASS_SHARE.data_sheet! * body.empty_mass_kg;
+    const mass = { mass_kg: body.empty_mass_kg, mass_u_kg };
     yield { id: `${id}:empty`, ...mass, ...place, z_m: heightInTankM(body, 1) };
   }
 }

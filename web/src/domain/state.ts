@@ -1,7 +1,7 @@
 /** The day's facts: what is in every tank, who sits where, which items are aboard. */
 import type { Body, Book, Row } from "./book";
 
-const PERSON_U_KG = 3; // a mass that an occupant stated; assumed
+export const PERSON_U_KG = 3; // a mass that an occupant stated; assumed
 
 /** Level as a fraction of the capacity, with its standard uncertainty and where it is known from. */
 export interface TankLevel {

@@ -1,4 +1,6 @@
 /** What the device answers by itself: the domain's computations over an opened book. */
+
+import { type Assumed, assumed } from "@/domain/assumed";
 import { type Geometry, ROWS, VEHICLE_ROWS } from "@/domain/axles";
 import type { Book, Row } from "@/domain/book";
 import { type PlanCentre, planCentre } from "@/domain/centre";
@@ -192,5 +194,10 @@ export {
   toKeep,
   water,
 } from "./consumption";
+/** What the plan takes for granted, and which blank replaces it. */
+export function assumedIn(book: Book): Assumed[] {
+  return assumed({ book });
+}
+
 export type { Book, Comparison, Explanation, Guidance, Judged, Row, State };
 export { fullState, ROWS, ratingsOf };

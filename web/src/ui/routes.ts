@@ -30,6 +30,7 @@ export const ROUTES: readonly Route[] = [
   { path: "/b/:book/road/:route/edit", load: () => import("./screens/route_form") },
   { path: "/b/:book/plan", load: () => import("./screens/plan") },
   { path: "/b/:book/plan/:kind/:record", load: () => import("./screens/plan/record") },
+  { path: "/b/:book/plan/:kind/:record/:field", load: () => import("./screens/plan/record") },
   { path: "/b/:book/import", load: () => import("./screens/import") },
   { path: "/b/:book/catalogue", load: () => import("./screens/catalogue") },
   { path: "/b/:book/catalogue/:article", load: () => import("./screens/catalogue/article") },

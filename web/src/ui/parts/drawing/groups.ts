@@ -9,7 +9,7 @@ export interface Group {
   readonly members: readonly Arrow[];
 }
 
-const APART = 11;
+const APART = 15;
 
 /** Neighbours within `apart` drawing units go together; things on the trailer and on the vehicle do not. */
 export function grouped(arrows: readonly Arrow[], x: (arrow: Arrow) => number, apart = APART): Group[] {

@@ -46,7 +46,8 @@ export function Scale({ frame, clear }: { frame: Frame; clear: readonly number[]
       <line class="beam-line" x1={0} x2={frame.width} y1={frame.ground} y2={frame.ground} />
       {ticks.map((metre) => {
         const x = frame.x(metre);
-        const crowded = clear.some((x_m) => Math.abs(x_m - metre) < near_m);
+        const crowded =
+          clear.some((x_m) => Math.abs(x_m - metre) < near_m) || x > frame.width - TICK_TEXT / 2;
         return (
           <g key={metre}>
             <line class="beam-line" x1={x} x2={x} y1={frame.ground} y2={frame.ground + 5} />

@@ -33,10 +33,11 @@ interface Props {
   readonly picked: Picked | null;
   readonly onPick: (picked: Picked | null) => void;
   readonly children: ComponentChildren;
+  readonly tables: ComponentChildren;
 }
 
 export function Bench(props: Props): JSX.Element {
-  const { view, edits, found, beside, ordered, day, on, picked, onPick, children } = props;
+  const { view, edits, found, beside, ordered, day, on, picked, onPick, children, tables } = props;
   const { book } = view;
   const mover = useMoving(view, edits);
   const [spread, setSpread] = useState<readonly Arrow[]>([]);
@@ -73,22 +74,29 @@ export function Bench(props: Props): JSX.Element {
     onMove: (x_m) => held && mover.move(held.id, x_m),
     onDrop: mover.drop,
   };
+  const drawing = (
+    <Beam
+      body={book.vehicle?.body ?? NO_BODY}
+      title={words.drawing}
+      trailer={trailer}
+      supports={supports(view, trailer, live)}
+      arrows={arrows}
+      cg_x_m={live?.cg_x_m ?? null}
+      {...(view.role === "co_driver" ? {} : { drag })}
+    />
+  );
   return (
-    <div class="plan-seen">
-      <Beam
-        body={book.vehicle?.body ?? NO_BODY}
-        title={words.drawing}
-        trailer={trailer}
-        supports={supports(view, trailer, live)}
-        arrows={arrows}
-        cg_x_m={live?.cg_x_m ?? null}
-        {...(view.role === "co_driver" ? {} : { drag })}
-      />
-      {mover.trouble ? <Notice tone="warn">{mover.trouble}</Notice> : null}
-      {spread.length > 0 ? <Spread members={spread} onPick={choose} /> : null}
-      {picked ? <Panel view={view} edits={edits} picked={picked} x_m={held?.x_m ?? null} /> : null}
-      {children}
-      {live ? <Ratings {...{ view, day, on, ordered, beside }} found={live} /> : null}
+    <div class="plan-bench">
+      {trailer ? <div class="plan-long">{drawing}</div> : null}
+      <div class="plan-seen">
+        {trailer ? null : drawing}
+        {mover.trouble ? <Notice tone="warn">{mover.trouble}</Notice> : null}
+        {spread.length > 0 ? <Spread members={spread} onPick={choose} /> : null}
+        {picked ? <Panel view={view} edits={edits} picked={picked} x_m={held?.x_m ?? null} /> : null}
+        {children}
+        {live ? <Ratings {...{ view, day, on, ordered, beside }} found={live} /> : null}
+      </div>
+      <div>{tables}</div>
     </div>
   );
 }

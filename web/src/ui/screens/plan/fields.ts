@@ -21,6 +21,13 @@ const POSITION_BY = choice("position_by", "How is the place known?", [
   ["measured", "Measured"],
   ["described", "Described"],
 ]);
+const PLACE_U = length(
+  "x_u_m",
+  "± of the place (one standard uncertainty)",
+  0,
+  5,
+  "Blank: by how it is known",
+);
 const ON: FieldSpec = {
   type: "trailer",
   name: "trailer_id",
@@ -112,9 +119,11 @@ export const KINDS: Readonly<Record<string, KindSpec>> = {
     ],
     more: [
       mass("mass_u_kg", "± of the mass (one standard uncertainty)", 5_000, "Blank: by how it is known"),
-      length("x_u_m", "± of the place (one standard uncertainty)", 0, 5),
+      PLACE_U,
       length("y_m", "To the right of the middle", -2, 2),
+      length("y_u_m", "± of that (one standard uncertainty)", 0, 2),
       length("z_m", "Height above the ground", 0, 5),
+      length("z_u_m", "± of the height (one standard uncertainty)", 0, 2),
       { type: "day", name: "fitted_on", label: "Fitted on" },
       { type: "day", name: "removed_on", label: "Removed on" },
       yesNo("weighed_singly", "Was each copy weighed by itself?"),
@@ -162,13 +171,21 @@ export const KINDS: Readonly<Record<string, KindSpec>> = {
         ...fraction("grey_fraction", "Share of its water that runs into it", 0, 1, "Blank: 0.8"),
         only_if: ["holds", ["water"]],
       },
+      volume("capacity_u_l", "± of the capacity (one standard uncertainty)", 0, 500),
       mass("empty_mass_kg", "Empty mass of a can", 500),
+      mass("empty_mass_u_kg", "± of the empty mass (one standard uncertainty)", 100),
+      PLACE_U,
+      length("y_m", "To the right of the middle", -2, 2),
       length("z_bottom_m", "Height of its bottom", 0, 5),
       length("height_m", "Its height", 0.01, 3),
       count("drain_order", "Drawn from as number", 99),
       {
         ...{ type: "number", name: "density_kg_per_l", label: "Density of the content" },
         ...{ dimension: "density", low: 0.1, high: 3, hint: "Blank: by what it holds" },
+      },
+      {
+        ...{ type: "number", name: "density_u_kg_per_l", dimension: "density", low: 0, high: 0.5 },
+        label: "± of the density (one standard uncertainty)",
       },
     ],
   },
@@ -181,6 +198,8 @@ export const KINDS: Readonly<Record<string, KindSpec>> = {
       { type: "person", name: "usual_person_id", label: "Who usually sits here?" },
     ],
     more: [
+      POSITION_BY,
+      PLACE_U,
       length("y_m", "To the right of the middle", -2, 2),
       length("z_m", "Height above the ground", 0, 5),
     ],

@@ -3,6 +3,7 @@ import type { JSX } from "preact";
 import { useCallback, useMemo, useState } from "preact/hooks";
 import { type Book, fullState, plannedIn, type State } from "@/services/answers";
 import { typicalIn } from "@/services/catalogue";
+import { Cautions } from "@/ui/parts/cautions";
 import { trailerIn } from "@/ui/parts/drawing/towed";
 import { ChoiceField } from "@/ui/parts/forms";
 import { type BookView, useBook, useServices } from "@/ui/parts/live";
@@ -12,6 +13,7 @@ import { Screen } from "@/ui/parts/screen";
 import { words as catalogue } from "@/ui/text/catalogue";
 import { words as changeWords } from "@/ui/text/change";
 import { words } from "@/ui/text/plan";
+import { AssumedList } from "./assumed";
 import { Bench, type Picked } from "./bench";
 import { CentreOfGravity, SingleLoads } from "./centre";
 import { editsOf } from "./edits";
@@ -50,26 +52,23 @@ function Plan({ view }: { readonly view: BookView }): JSX.Element {
   const typical = typicalIn(view.book.vehicle?.body ?? {});
   return (
     <Screen title={view.name} back={`/b/${view.id}`} aside={words.title}>
-      <div class="plan-bench">
-        <Bench
-          {...{ view, edits, found, beside, ordered, picked }}
-          day={now.slice(0, 10)}
-          on={towed?.id ?? null}
-          onPick={setPicked}
-        >
-          {found || towed ? <WhichState view={view} which={which} onChoose={setWhich} /> : null}
-          {typical ? <Notice>{catalogue.typical(typical)}</Notice> : null}
-          {waits && found ? <WhichBuild ordered={ordered} onChoose={setFitted} /> : null}
-          {found ? null : <Notice>{towed ? words.needLever(towed.body.name) : words.needBase}</Notice>}
-        </Bench>
-        <div>
-          <Tables view={view} edits={edits} picked={picked} onPick={pickInList} />
-        </div>
-      </div>
+      <Bench
+        {...{ view, edits, found, beside, ordered, picked }}
+        day={now.slice(0, 10)}
+        on={towed?.id ?? null}
+        onPick={setPicked}
+        tables={<Tables view={view} edits={edits} picked={picked} onPick={pickInList} />}
+      >
+        {found || towed ? <WhichState view={view} which={which} onChoose={setWhich} /> : null}
+        {typical ? <Notice>{catalogue.typical(typical)}</Notice> : null}
+        {waits && found ? <WhichBuild ordered={ordered} onChoose={setFitted} /> : null}
+        {found ? null : <Notice>{towed ? words.needLever(towed.body.name) : words.needBase}</Notice>}
+      </Bench>
       <div class="columns">
         {found ? <ForgottenMass {...{ view, edits, found, ordered }} /> : null}
         {found ? <CentreOfGravity book={view.book} {...{ state, ordered }} /> : null}
         {found ? <SingleLoads book={view.book} {...{ state, ordered }} /> : null}
+        <AssumedList view={view} found={found} />
         {REST.map((kind) =>
           kind === "person" && view.role === "fitter" ? null : (
             <KindList key={kind} view={view} kind={kind} />
@@ -79,6 +78,7 @@ function Plan({ view }: { readonly view: BookView }): JSX.Element {
       {found ? <Row label={words.room} to={`/b/${view.id}/room`} /> : null}
       {found ? <Row label={words.compare} to={`/b/${view.id}/compare`} /> : null}
       {found ? <Row label={changeWords.link} to={`/b/${view.id}/change/${which}`} /> : null}
+      <Cautions />
       <Undo view={view} edits={edits} />
     </Screen>
   );

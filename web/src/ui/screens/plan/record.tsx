@@ -1,6 +1,6 @@
 /** One record of the plan: a form made from the kind's list of fields. */
 import type { JSX } from "preact";
-import { useState } from "preact/hooks";
+import { useEffect, useState } from "preact/hooks";
 import type { Row } from "@/services/answers";
 import { typicalIn } from "@/services/catalogue";
 import { Action, Actions } from "@/ui/parts/action";
@@ -30,14 +30,16 @@ interface Props {
   readonly kind: string;
   /** The record's id, or "new". */
   readonly record: string;
+  /** The field that somebody came for. */
+  readonly field?: string;
 }
 
-export default function RecordScreen({ book, kind, record }: Props): JSX.Element | null {
+export default function RecordScreen({ book, kind, record, field }: Props): JSX.Element | null {
   const view = useBook(book);
   const spec = KINDS[kind];
   if (!view || !spec) return null;
   const row = rowsOf(view, kind).find((one) => one.id === record) ?? null;
-  return <RecordForm key={record} view={view} kind={kind} spec={spec} row={row} />;
+  return <RecordForm key={record} {...{ view, kind, spec, row }} wanted={field ?? null} />;
 }
 
 interface FormProps {
@@ -45,15 +47,25 @@ interface FormProps {
   readonly kind: string;
   readonly spec: KindSpec;
   readonly row: Row | null;
+  readonly wanted: string | null;
 }
 
-function RecordForm({ view, kind, spec, row }: FormProps): JSX.Element | null {
+function RecordForm({ view, kind, spec, row: latest, wanted }: FormProps): JSX.Element | null {
+  // what somebody else changes meanwhile is no edit of this form's
+  const [row] = useState(latest);
   const { records, go } = useServices();
   const edits = editsOf(records, view.id);
   const draft = useDraft<Form>(`plan:${view.id}:${kind}:${row?.id ?? "new"}`, formOf(spec, row?.body ?? {}));
   const [errors, setErrors] = useState<FormErrors>({});
   const [asks, setAsks] = useState<Read["asks"]>({});
-  const [more, setMore] = useState(false);
+  const [more, setMore] = useState(spec.more.some((one) => one.name === wanted));
+  const { ready } = draft;
+  useEffect(() => {
+    const there = ready && document.querySelector(`[data-field="${wanted}"]`);
+    if (!there) return;
+    there.scrollIntoView({ block: "center" });
+    there.querySelector<HTMLElement>("input, button")?.focus();
+  }, [ready, wanted]);
   if (!draft.ready) return null;
   const back = `/b/${view.id}/plan`;
   const typical = kind === "vehicle" ? typicalIn(row?.body ?? {}) : null;
@@ -80,16 +92,17 @@ function RecordForm({ view, kind, spec, row }: FormProps): JSX.Element | null {
     go(back, { replace: true });
   };
   const field = (one: FieldSpec) => (
-    <Field
-      key={one.name}
-      spec={one}
-      view={view}
-      onTrailer={Boolean(draft.value.trailer_id)}
-      value={draft.value[one.name] ?? null}
-      error={asks[one.name] ? undefined : errors[one.name]}
-      ask={asks[one.name]}
-      onChange={put}
-    />
+    <div key={one.name} data-field={one.name}>
+      <Field
+        spec={one}
+        view={view}
+        onTrailer={Boolean(draft.value.trailer_id)}
+        value={draft.value[one.name] ?? null}
+        error={asks[one.name] ? undefined : errors[one.name]}
+        ask={asks[one.name]}
+        onChange={put}
+      />
+    </div>
   );
   const asked = (fields: readonly FieldSpec[]) => fields.filter((one) => isAsked(one, draft.value));
   return (

@@ -102,10 +102,21 @@ export const VEHICLE: KindSpec = {
       ["flexible", "Flexible"],
       ["rigid", "Rigid"],
     ]),
+    {
+      ...fraction("front_roll_share", "Share of the roll stiffness at the front", 0, 1, "Blank: half"),
+      only_if: ["frame", ["rigid"]],
+    },
     length("cg_height_m", "Height of the centre of gravity", 0.2, 3),
     length("cg_height_u_m", "± of that height (one standard uncertainty)", 0, 1),
     fraction("forgotten_share", "Share of the added mass that is forgotten", 0, 0.2, "Blank: not counted"),
     fraction("confidence", "Confidence of verdicts, ranges and days", 0.5, 0.9999, "One-sided. Blank: 0.95"),
+    fraction(
+      "base_correlation",
+      "How the errors of the two empty masses are linked",
+      -1,
+      1,
+      "1 together, −1 one up as the other goes down. Blank: 0, not at all",
+    ),
     mass("base_front_u_kg", "± of the front mass (one standard uncertainty)", 5_000),
     mass("base_rear_u_kg", "± of the rear mass (one standard uncertainty)", 5_000),
     fraction(

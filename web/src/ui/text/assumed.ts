@@ -1,0 +1,57 @@
+/** Words for what a plan takes for granted. */
+import { twoSided, withReach } from "./figures";
+
+type Say = (value: number, u: number) => string;
+
+const share =
+  (what: string): Say =>
+  (value) =>
+    `u of a mass that is ${what}: ${value * 100} %`;
+const density =
+  (what: string, source: string): Say =>
+  (value, u) =>
+    `${what}: ${withReach(value, twoSided(u), 3)} kg/L (${source})`;
+const springs = (which: string) => () => `Springs of the ${which} as stiff as the others`;
+
+const SAY: Readonly<Record<string, Say>> = {
+  missing: () => "Not counted: no mass or no place yet",
+  known_by: () => "A mass is an estimate where nobody says how it is known",
+  mass_weighed: share("weighed"),
+  mass_data_sheet: share("from a data sheet"),
+  mass_similar: share("that of a similar one"),
+  mass_estimate: share("an estimate"),
+  confidence: (value) => `Verdicts are ${value * 100} % sure, one-sided`,
+  rear_axles: () => "One rear axle",
+  rear_share: () => "The second rear axle carries half of what the pair carries",
+  stiffness_front: springs("front axle"),
+  stiffness_rear_1: springs("first rear axle"),
+  stiffness_rear_2: springs("second rear axle"),
+  base_correlation: () => "The errors of the two empty masses are not linked",
+  cg_height_u_m: (value) => `u of the empty vehicle's height: ${value} m`,
+  frame: () => "Wheels reckoned with a flexible frame",
+  front_roll_share: () => "Half of the roll stiffness is at the front",
+  fuel_kind: () => "Fuel is diesel",
+  forgotten_share: () => "Nothing is forgotten",
+  forgotten_kinds: (value) =>
+    `Forgotten mass: ${value} kinds of things, each with any of the items; u by 3 to 6 % (common practice, no source)`,
+  weighed_singly: () => "Copies have one and the same unknown mass",
+  position_by: () => "A place is described where nobody says how it is known",
+  place_measured: (value) => `u of a measured place: ${value} m`,
+  place_described: (value) => `u of a described place: ${value} m`,
+  y_m: () => "It stands in the middle across, exactly",
+  density_diesel: density("Diesel", "EN 590"),
+  density_petrol: density("Petrol", "EN 228, from memory"),
+  density_water: density("Water", "assumed ±"),
+  density_gas: density("Liquefied gas", "from memory"),
+  density_stores: () => "Stores: 1 L counts as 1 kg",
+  density_u_kg_per_l: () => "A stated density is exact",
+  capacity_u_l: () => "The capacity of a tank is exact",
+  unusable_l: () => "The outlet reaches all that is in a tank",
+  occupant: (value) => `u of a person's mass: ${value} kg`,
+};
+
+export const words = {
+  title: "What is assumed",
+  hint: "Assumed, unless a source stands beside it. Touch one for the records that it stands for, and say it yourself there.",
+  say: (code: string, value: number | null, u: number | null) => SAY[code]?.(value ?? 0, u ?? 0) ?? code,
+};
