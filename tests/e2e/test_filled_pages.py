@@ -19,6 +19,8 @@ PAGES = (
     "/entry/level",
     "/entry/moved",
     "/entry/change",
+    "/consumption",
+    "/odometer",
     "/plan",
     "/plates",
     "/room",

@@ -239,3 +239,54 @@ def test_what_the_log_begins_with_can_be_changed(wren: Device) -> None:
     wren.open(f"/b/{book}/fuel")
     expect(wren.page.get_by_text("Reserve not counted on").locator("..")).to_contain_text("30")
     assert count_on(wren) < before - 150
+
+
+def test_the_odometer_is_measured_and_counts_for_the_whole_log(wren: Device) -> None:
+    steady(wren)
+    before = count_on(wren)
+    book = wren.page.url.split("/")[4]
+    wren.page.get_by_role("link", name="Measure the odometer").click()
+    wren.type("The odometer counted", "100")
+    wren.type("The true distance", "104")
+    expect(wren.page.get_by_text("True km per km on the odometer: 1.040")).to_be_visible()
+    wren.touch("Take it for the whole log: it was so all along")
+    expect(wren.page.get_by_text("Kept on this phone.")).to_be_visible()
+    wren.open(f"/b/{book}/fuel")
+    assert count_on(wren) == pytest.approx(1.04 * before, rel=0.02)
+
+
+def test_the_past_is_drawn_with_its_cost(wren: Device) -> None:
+    wren.touch("Price, or litres without a meter")
+    for odometer, litres, paid in (("1000", "60", "120"), ("1500", "54", "108"), ("1980", "50", "95.5")):
+        for label, text in (("Odometer", odometer), ("Litres", litres), ("Paid", paid), ("Currency", "xts")):
+            wren.type(label, text)
+        wren.page.get_by_role("radio", name="Yes, full").click()
+        wren.touch("Save this fill")
+        expect(wren.page.get_by_text("Saved on this phone.")).to_be_visible()
+    wren.page.get_by_role("link", name="Consumption over time, and its cost").click()
+    expect(wren.page.get_by_role("img", name=re.compile("^Sealed, between"))).to_be_visible()
+    cost = wren.page.get_by_text("XTS per 100 km").locator("..")
+    expect(cost).to_contain_text("20.77")  # 203.5 over 980 km
+    expect(wren.page.get_by_text("All of them together").locator("..")).to_contain_text("10.6")
+
+
+def test_poured_twice_over_the_log_gives_segments_range_and_the_next_stop(wren: Device) -> None:
+    """Part, missed, can and late fills in one log: what is left of it is said, with its segments and the next stop."""
+    steady(wren)
+    fill(wren, "2200", "12", full=False)
+    fill(wren, "2480", "38")
+    wren.type("Odometer", "3300")
+    wren.type("Litres", "45")
+    wren.page.get_by_role("radio", name="Yes, full").click()
+    wren.page.get_by_role("radio", name="No, one is missing").click()
+    wren.touch("Save this fill")
+    expect(wren.page.get_by_text("Saved on this phone.")).to_be_visible()
+    fill(wren, "2700", "9", full=False, twice=True)
+    assert wren.page.get_by_role("alert").count() == 0
+    wren.type("Next certain fuel is at", "300")
+    expect(wren.page.get_by_text("Reached, counting on it")).to_be_visible()
+    wren.type("Next certain fuel is at", "900")
+    expect(wren.page.get_by_text(re.compile("ikely (not )?reached"))).to_be_visible()
+    wren.page.get_by_role("link", name="Consumption over time, and its cost").click()
+    expect(wren.page.get_by_text(re.compile(r"1.980 to 2.480 km"))).to_be_visible()
+    expect(wren.page.get_by_text(re.compile(r"2.480 to 3.300 km"))).to_have_count(0)

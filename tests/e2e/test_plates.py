@@ -90,12 +90,14 @@ def test_tyres_bind_the_axles_and_tell_the_odometer(phone: Device) -> None:
     expect(row(phone, "Front axle")).to_contain_text(figure("1_460 kg"))
     expect(row(phone, "Front axle")).to_contain_text(figure("Also stated: 1_500 kg (Vehicle)"))
     expect(entry).to_contain_text("if it read true before (265/65R17 112S)")
-    expect(page.get_by_text("The vehicle counts with 1 until a factor is entered.")).to_be_visible()
-    phone.touch("Count with 1.034")
+    expect(page.get_by_text("So far it counts as 1.")).to_be_visible()
+    phone.touch("Take it from now on: something was changed")
     expect(page.get_by_text("The vehicle counts with this factor.")).to_be_visible()
     phone.open(f"/b/{book}/plan/vehicle/{book}")
     phone.touch("More about it")
     expect(page.get_by_label("True km per km on the odometer")).to_have_value("1.0341")
+    phone.open(f"/b/{book}/log")
+    expect(page.get_by_text("Tyres changed")).to_be_visible()
 
 
 def test_what_cannot_be_read_is_said(phone: Device) -> None:

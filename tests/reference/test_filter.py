@@ -3,10 +3,11 @@
 from dataclasses import replace
 from math import sqrt
 
+import numpy as np
 import pytest
 from statsmodels.datasets import nile
 
-from server.domain.events import Level, Start, Use
+from server.domain.events import Fill, Full, Gauge, Level, Observation, Start, Use
 from server.domain.filter import Estimate, Model, advance, innovation, prior
 from server.domain.fuel import FUEL
 
@@ -59,3 +60,48 @@ def test_standardised_innovations_are_those_of_a_reference_library() -> None:
     expected = reference.smooth([IRREGULAR, LEVEL]).filter_results.standardized_forecasts_error[0]
     _, z = run(100)
     assert z == pytest.approx(expected[1:].tolist(), abs=1e-6)
+
+
+def test_a_fuel_log_as_another_kalman_filter_reads_it() -> None:
+    """filterpy (update in Joseph form) with the noise of its own Van Loan discretisation, against `advance`.
+
+    dV = -b/100 dD + sqrt(q) dw, db = sqrt(G) dv: levels and rates of one tank and one class.
+    """
+    from filterpy.common import van_loan_discretization
+    from filterpy.kalman import KalmanFilter
+
+    tank, kappa, b0 = Model(("main",), (80.0,), ("sealed",), (10.0,), FUEL), 0.1, 10.0
+    drift = (FUEL.walk**2 + FUEL.walk_class**2) * b0**2 / FUEL.walk_ref
+    leg = (kappa * b0 / FUEL.per) ** 2 * FUEL.ell
+    theirs = KalmanFilter(dim_x=2, dim_z=1)
+    theirs.x = np.array([[40.0], [b0]])
+    theirs.P = np.diag([80.0**2 / 12, (FUEL.u_common**2 + FUEL.u_class**2) * b0**2])
+    theirs.H = np.array([[1.0, 0.0]])
+    ours = prior(model=tank)
+    log: list[tuple[float, float | None, Observation]] = [
+        (0.0, 60.0, Full(("main",))),
+        (500.0, 54.0, Full(("main",))),
+        (230.0, None, Gauge("main", 0.66)),
+        (190.0, 46.0, Full(("main",))),
+        (310.0, 20.0, Level("main", 66.0, 2.5)),
+    ]
+    for way, litres, seen in log:
+        if way:
+            theirs.F, theirs.Q = van_loan_discretization(
+                np.array([[0.0, -1 / FUEL.per], [0.0, 0.0]]), np.diag([sqrt(leg), sqrt(drift)]), dt=way
+            )
+            theirs.predict()
+            ours = advance(model=tank, kappa=kappa, estimate=ours, event=Use(way, "sealed"))
+        if litres is not None:
+            theirs.x[0] += litres
+            theirs.P[0, 0] += (FUEL.fill_u * litres) ** 2
+            ours = advance(model=tank, kappa=kappa, estimate=ours, event=Fill("main", litres))
+        value, u = {
+            "full": lambda _: (80.0, FUEL.full_u_l),
+            "gauge": lambda one: (80.0 * one.fraction, 80.0 * FUEL.gauge_u),
+            "level": lambda one: (one.litres_l, one.litres_u_l),
+        }[seen.kind](seen)
+        theirs.update(np.array([[value]]), R=u**2)
+        ours = advance(model=tank, kappa=kappa, estimate=ours, event=seen)
+        assert ours.mean == pytest.approx(theirs.x[:, 0].tolist(), rel=1e-9)
+        assert np.array(ours.cov) == pytest.approx(theirs.P, rel=1e-7, abs=1e-9)

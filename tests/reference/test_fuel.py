@@ -5,6 +5,10 @@ import pytest
 from scipy import constants
 
 from server import units
+from server.domain.entries import FillEntry, FillLine
+from server.domain.fuel import TankSpec
+from server.domain.fuel_answer import fuel_answer
+from server.domain.fuel_log import FuelLog, FuelSetup, read_fuel_log
 from server.domain.fullfull import Stop, pooled, segments
 from server.domain.volume import expansion, volume_factor
 
@@ -99,3 +103,52 @@ def test_diesel_straddles_two_groups() -> None:
     """The step at 838.75 is 0.06 % of the coefficient."""
     below, above = expansion(density_15_kg_per_m3=838.7), expansion(density_15_kg_per_m3=838.8)
     assert above / below == pytest.approx(1.0, abs=1e-3)
+
+
+def log_of(rows: list[tuple[float, float]], **setup: object) -> FuelLog:
+    """Full tanks at odometer values in miles with US gallons, through the whole log of a tank of 15 gallons."""
+    entries = [
+        FillEntry(f"f{n}", n * 86_400.0, n, at * MILE_KM, (FillLine("main", gallons * GALLON_L, True),))
+        for n, (at, gallons) in enumerate(rows)
+    ]
+    tank = TankSpec("main", 15 * GALLON_L)
+    return read_fuel_log(setup=FuelSetup((tank,), base_rate=8.0, **setup), entries=entries)  # type: ignore[arg-type]
+
+
+def by_trips() -> list[tuple[float, float]]:
+    at, out = 0.0, []
+    for n, (_, gallons, trip) in enumerate(FILLS):
+        at += trip if n else 0
+        out.append((at, gallons))
+    return out
+
+
+def test_the_printed_log_through_the_filter() -> None:
+    """Its segments are the printed ones, nothing is held, and the filter's rate is the pooled one within its u."""
+    log = log_of(by_trips())
+    assert [one.code for one in log.findings if one.standing != "noted"] == []
+    printed = [trip / gallons for _, gallons, trip in FILLS[1:]]
+    assert [mpg(one.l_per_100km) for one in log.segments] == pytest.approx(printed, rel=1e-9)
+    answer = fuel_answer(log=log)
+    assert answer.pooled is not None
+    assert answer.pooled.mean == pytest.approx(7.9471, abs=1e-4)
+    (rate,) = answer.rates
+    assert abs(rate.l_per_100km - answer.pooled.mean) < 2 * rate.u
+    assert rate.u < 0.4  # its own scatter is 0.59 per tank; nine tanks, and the rate may drift
+
+
+def test_a_real_missed_fill_is_flagged_with_about_its_litres() -> None:
+    """Row 149 of the same log: 760 mi on the odometer, 406.7 mi since the last entry, so 353.3 mi have no fuel entry.
+
+    Its gallons are those of the trip at the log's own 29.2833 mpg.
+    """
+    rows = by_trips()
+    last = rows[-1][0]
+    log = log_of([*rows, (last + 760, 406.7 / 29.2833)])
+    (found,) = [one for one in log.findings if one.standing == "held"]
+    assert found.code == "beyond_tank"
+    assert found.value == pytest.approx(760 * MILE_KM)
+    assert found.missing_l is not None
+    assert found.missing_u_l is not None
+    assert abs(found.missing_l - 353.3 / 29.2833 * GALLON_L) < 2 * found.missing_u_l
+    assert found.missing_u_l < 8

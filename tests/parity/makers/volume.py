@@ -11,4 +11,8 @@ def calls(rng: Rng) -> Iterator[Piece]:
             "function": "volume_factor",
             "in": {"temperature_c": number(rng, -40, 90), "density_15_kg_per_m3": rho},
         }
+        yield {
+            "function": "fuel_density",
+            "in": {"temperature_c": number(rng, -40, 90), "density_15_kg_per_m3": rho},
+        }
         yield {"function": "water_density", "in": {"temperature_c": number(rng, 0, 40)}}

@@ -31,6 +31,11 @@ export function volumeFactor({ temperature_c, density_15_kg_per_m3 }: VolumeFact
   return Math.exp(-aDt * (1 + 0.8 * aDt));
 }
 
+/** Density of fuel at a temperature, kg/L: that at 15 C times `volumeFactor`. */
+export function fuelDensity(given: VolumeFactor): number {
+  return (given.density_15_kg_per_m3 * volumeFactor(given)) / 1000;
+}
+
 /** Density of air-free water at 101.325 kPa, kg/L, from 0 to 40 C (CIPM 2001, Tanaka et al.). */
 export function waterDensity({ temperature_c: t }: { readonly temperature_c: number }): number {
   checkRange("temperature_c", t, { low: 0, high: 40, unit: "C" });

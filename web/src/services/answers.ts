@@ -183,21 +183,20 @@ export function judgeLoads(book: Book, found: Loads, ratings: readonly Rating[])
 }
 
 export {
-  drinkersAt,
-  drinkRates,
   fuel,
   fuelWith,
+  measuredFactor,
+  pastOf,
   reach,
   readSlowly,
   recall,
-  survivalAt,
   toKeep,
-  water,
 } from "./consumption";
 /** What the plan takes for granted, and which blank replaces it. */
 export function assumedIn(book: Book): Assumed[] {
   return assumed({ book });
 }
 
+export { drinkersAt, drinkRates, survivalAt, water } from "./water";
 export type { Book, Comparison, Explanation, Guidance, Judged, Row, State };
 export { fullState, ROWS, ratingsOf };

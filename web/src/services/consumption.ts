@@ -1,24 +1,18 @@
 /** Fuel and water on the device: the domain's estimators over an opened book. */
 import type { Book, Row } from "@/domain/book";
+import { type Cost, costPerDistance } from "@/domain/cost";
 import { entryEffect } from "@/domain/effect";
 import { classOf, WITH_TRAILER } from "@/domain/fuel";
 import { type FuelAnswer as Answer, fuelAnswer } from "@/domain/fuel_answer";
-import type { FuelLog } from "@/domain/fuel_log";
+import { accuracyOf, type FuelLog } from "@/domain/fuel_log";
+import { pooled } from "@/domain/fullfull";
 import { CONFIDENCE } from "@/domain/limits";
-import { fuelEntries, seconds } from "@/domain/log_rows";
+import { fuelEntries } from "@/domain/log_rows";
+import { type RateThen, ratesOverTime } from "@/domain/past";
 import type { Finding } from "@/domain/placing";
 import type { Mix } from "@/domain/remain";
 import type { TankLevel } from "@/domain/state";
-import {
-  fuelLogOf,
-  levelsAt as levels,
-  presences,
-  SURFACES_AHEAD,
-  waterLogOf,
-  waterShare,
-} from "@/domain/supplies";
-import { DRINKING, floorDays } from "@/domain/water";
-import { type Survival, survival, type WaterAnswer as Water, waterAnswer } from "@/domain/water_answer";
+import { fuelLogOf, levelsAt as levels, SURFACES_AHEAD } from "@/domain/supplies";
 
 export type { Finding };
 export type SurfaceAhead = "sealed" | "gravel" | "sand";
@@ -48,71 +42,49 @@ export interface FuelAnswer {
   readonly late: { readonly entry_id: string; readonly before_km: number; readonly after_km: number } | null;
 }
 
-/** For how many days, and what that rests on; the days are null while nobody is aboard. */
-export interface WaterAnswer {
-  readonly count_on_days: number | null;
-  readonly likely_days: number | null;
-  readonly floor_days: number | null;
-  /** The same on what is known to be drinkable alone. */
-  readonly drinkable_days: number | null;
-  /** Days of drink alone, of what is known to be drinkable, by heat and work. */
-  readonly drink_days: Readonly<Record<Heat, number | null>>;
-  /** Each tank; what is kept apart is in none of the figures above. */
-  readonly tanks: readonly {
-    readonly tank_id: string;
-    readonly litres: number;
-    readonly litres_u: number;
-    readonly drinkable: WaterAnswer["drinkable"];
-    readonly apart: boolean;
-  }[];
-  readonly litres: number;
-  readonly litres_u: number;
-  readonly drinkable: "yes" | "no" | "unknown";
-  readonly people: number;
-  readonly l_per_person_day: number;
-  readonly rate_u: number;
-  readonly readings: number;
-  readonly reserve_l: number;
-  readonly findings: readonly Finding[];
+/** One class of ways over the log's own true km. */
+export interface ClassThen {
+  readonly surface: SurfaceAhead;
+  readonly towing: boolean;
+  readonly points: readonly RateThen[];
 }
 
-/** How hot it is and how hard the work, for drinking. */
-export type Heat = keyof typeof DRINKING;
-
-function drinkDays({ drinkable, people, reserve_l }: Water): WaterAnswer["drink_days"] {
-  const litres_l = drinkable.litres.mean;
-  const days = (rate_l: number) => floorDays({ litres_l, people, reserve_l, rate_l });
-  const { rest, road, active, work } = DRINKING;
-  return { rest: days(rest), road: days(road), active: days(active), work: days(work) };
+/** Consumption as it was: smoothed rates by class, from full tank to full tank, and what a distance cost. */
+export interface Past {
+  readonly classes: readonly ClassThen[];
+  readonly segments: FuelLog["segments"];
+  readonly pooled: { readonly mean: number; readonly u: number } | null;
+  readonly costs: readonly Cost[];
 }
 
-/** Litres of drink a person and day, by heat and work. */
-export const drinkRates: Readonly<Record<Heat, number>> = DRINKING;
-
-/** A person or an animal, its share of an adult's water, and whether it is aboard. */
-export interface Drinker {
-  readonly id: string;
-  readonly name: string;
-  readonly share: number;
-  readonly aboard: boolean;
+export function pastOf(book: Book): Past | null {
+  const log = logOf(book);
+  if (!log || log.journal.steps.length === 0) return null;
+  const rates = ratesOverTime({ log });
+  const names = [...new Set(rates.map((one) => one.class_id))];
+  const priced = book.fills.filter(({ body }) => body.price);
+  const paid = priced.map(({ id, body: { price } }) => [
+    id,
+    { amount: Number(price.amount), currency: price.currency },
+  ]);
+  return {
+    classes: names.map((class_id) => ({
+      ...classOfName(class_id),
+      points: rates.filter((one) => one.class_id === class_id),
+    })),
+    segments: log.segments,
+    pooled: pooled({ segments: log.segments, accuracy: accuracyOf({ setup: log.setup }) }),
+    costs: costPerDistance({
+      ...{ log, fill_ids: book.fills.map(({ id }) => id) },
+      paid: Object.fromEntries(paid),
+    }),
+  };
 }
 
-export function drinkersAt(book: Book, now: string): Drinker[] {
-  const at_s = seconds(now);
-  return book.people.map((person) => {
-    const alone = presences({ book: { ...book, people: [person] }, from_s: at_s });
-    const aboard = alone.some((one) => one.from_s <= at_s && (one.until_s == null || at_s < one.until_s));
-    return { id: person.id, name: person.body.name, share: waterShare({ person: person.body }), aboard };
-  });
+function classOfName(class_id: string) {
+  const surface = class_id.replace(WITH_TRAILER, "") as SurfaceAhead;
+  return { surface, towing: class_id !== surface };
 }
-
-/** If nothing more comes: what may be drunk and for how long; null without a tank that water is drawn from. */
-export function survivalAt(book: Book, now: string): Survival | null {
-  const log = waterLogOf({ book, until: now });
-  return log && survival({ log, now_s: seconds(now), p: confidenceOf(book) });
-}
-
-export type { Survival };
 
 export function levelsAt(book: Book, at: string): TankLevel[] {
   return levels({ book, at, previous: logOf(book) });
@@ -171,36 +143,8 @@ function aheadOf(log: FuelLog, asked: Ahead) {
 }
 
 /** One-sided, of verdicts, ranges and days alike. */
-function confidenceOf(book: Book): number {
+export function confidenceOf(book: Book): number {
   return book.vehicle?.body.confidence ?? CONFIDENCE;
-}
-
-/** The water answer at an instant; null without a tank or before the first entry. */
-export function water(book: Book, now: string): WaterAnswer | null {
-  const log = waterLogOf({ book, until: now });
-  if (!log || log.journal.steps.length === 0) return null;
-  const now_s = seconds(now);
-  const found = waterAnswer({ log, now_s, p: confidenceOf(book) });
-  const { count_on_days, likely_days, floor_days, litres } = found.stands;
-  return {
-    ...{ count_on_days, likely_days, floor_days },
-    drinkable_days: found.drinkable.count_on_days,
-    drink_days: drinkDays(found),
-    tanks: found.tanks.map(({ tank_id, litres: { mean, u }, drinkable }) => ({
-      ...{ tank_id, litres: mean, litres_u: u },
-      drinkable: drinkable as WaterAnswer["drinkable"],
-      apart: log.apart.some((one) => one.tank_id === tank_id),
-    })),
-    litres: litres.mean,
-    litres_u: litres.u,
-    drinkable: found.drinkable_word as WaterAnswer["drinkable"],
-    people: found.people,
-    l_per_person_day: found.rate.mean,
-    rate_u: found.rate.u,
-    readings: found.readings,
-    reserve_l: found.reserve_l,
-    findings: log.findings.filter((one) => one.standing !== "noted"),
-  };
 }
 
 /** The entry recorded last, if it took a place before others. */
@@ -218,10 +162,7 @@ function lateOf(book: Book, log: FuelLog, mix: Mix): FuelAnswer["late"] {
 function ratesOf({ rates }: Answer): FuelAnswer["rates"] {
   return rates
     .filter(({ class_id, way_km }) => way_km > 0 || !class_id.endsWith(WITH_TRAILER))
-    .map(({ class_id, ...rate }) => {
-      const surface = class_id.replace(WITH_TRAILER, "") as SurfaceAhead;
-      return { surface, towing: class_id !== surface, ...rate };
-    });
+    .map(({ class_id, ...rate }) => ({ ...classOfName(class_id), ...rate }));
 }
 
 function mostOf({ mix }: FuelLog): SurfaceAhead {
@@ -278,7 +219,10 @@ export async function readSlowly(book: Book, pause: () => Promise<boolean>): Pro
 }
 
 /** Everything that a fuel answer rests on, in a few letters. */
-function contentOf({ vehicle, tanks, fills, dips, transfers, events, kept }: Book, build: string): string {
+function contentOf(
+  { vehicle, tanks, trailers, fills, dips, transfers, events, kept }: Book,
+  build: string,
+): string {
   const plan = [vehicle, ...tanks].map((row) => [row?.id, row?.body]);
   let [one, other] = [0x811c9dc5, 0x9e3779b9];
   const mix = (text: string) => {
@@ -287,7 +231,7 @@ function contentOf({ vehicle, tanks, fills, dips, transfers, events, kept }: Boo
       other = Math.imul(other ^ text.charCodeAt(n), 0x85ebca6b) + n;
     }
   };
-  mix(`${build} ${JSON.stringify(plan)}`);
+  mix(`${build} ${trailers.length} ${JSON.stringify(plan)}`);
   for (const rows of [fills, dips, transfers, events, kept])
     for (const { id, rev, order } of rows) mix(`${id} ${rev} ${order} `);
   return `${fills.length} ${(one >>> 0).toString(36)} ${(other >>> 0).toString(36)}`;
@@ -305,3 +249,5 @@ function logOf(book: Book): FuelLog | null {
   logs.set(book, log);
   return log;
 }
+
+export { measuredFactor } from "@/domain/odometer";

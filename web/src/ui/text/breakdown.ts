@@ -1,5 +1,6 @@
 /** If we break down here: one text that can be read over a radio, word for word. */
-import type { Drinker, FuelAnswer, Survival, WaterAnswer } from "@/services/consumption";
+import type { FuelAnswer } from "@/services/consumption";
+import type { Drinker, Survival, WaterAnswer } from "@/services/water";
 import { days, figure, km, litres } from "./figures";
 
 export const words = {

@@ -46,6 +46,8 @@ export const words = {
   saveAnyway: "Save it all the same",
   saved: "Saved on this phone.",
   toLog: "All entries",
+  toOdometer: "Measure the odometer",
+  toPast: "Consumption over time, and its cost",
   toLevel: "Read a level",
   toMoved: "Pour or move fuel",
   toChange: "Tyres, roof load: something has changed",

@@ -61,12 +61,5 @@ export const words = {
   assumed: "The ± is assumed: treads worn by anything up to 7 mm.",
   speedometer: (shown: number, most: number) =>
     `A speedometer that read true before shows ${figure(shown)} at a true 100 km/h. UN R39 has it show 100 to ${figure(most)}.`,
-  vehicleHas: (factor: number | null) =>
-    factor === null
-      ? "The vehicle counts with 1 until a factor is entered."
-      : `The vehicle counts with ${factor.toFixed(3)} now.`,
-  wholeLog:
-    "The vehicle has one factor: it counts for the whole log, also for the kilometres before the change.",
-  putIn: (factor: string) => `Count with ${factor}`,
   isIn: "The vehicle counts with this factor.",
 };

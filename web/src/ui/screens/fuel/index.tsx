@@ -71,6 +71,8 @@ function Fuel({ view }: { readonly view: BookView }): JSX.Element | null {
           <Row label={words.toLevel} to={to("entry/level")} />
           <Row label={words.toMoved} to={to("entry/moved")} />
           <Row label={words.toChange} to={to("entry/change")} />
+          <Row label={words.toOdometer} to={to("odometer")} />
+          <Row label={words.toPast} to={to("consumption")} />
           <Row label={words.toLog} to={to("log")} />
         </div>
       </div>

@@ -1,10 +1,10 @@
 /** What a plate of tyres says: the size as read, what it carries, and the odometer after a change of size. */
 import type { JSX } from "preact";
 import type { Resized, TyresTold } from "@/services/plates";
-import { Action } from "@/ui/parts/action";
-import { type BookView, useServices } from "@/ui/parts/live";
+import type { BookView } from "@/ui/parts/live";
 import { Notice } from "@/ui/parts/notice";
 import { Row } from "@/ui/parts/row";
+import { TakeFactor } from "@/ui/parts/take_factor";
 import { figure, kg, metres, twoSided, withReach } from "@/ui/text/figures";
 import { words } from "@/ui/text/plates";
 
@@ -47,27 +47,19 @@ interface OdometerProps {
 
 /** Said, and put into the vehicle only when somebody asks for it. */
 function Odometer({ view, resized, planned }: OdometerProps): JSX.Element {
-  const { records } = useServices();
   const { factor, factor_u, before, shown_kmh, most_kmh } = resized;
-  const told = factor.toFixed(3);
   const has: number | null = view.book.vehicle?.body.odometer_factor ?? null;
-  const counted = has !== null && has.toFixed(3) === told;
-  const put = () =>
-    records.edit(view.id, "vehicle", view.id, {
-      odometer_factor: Number(factor.toFixed(4)),
-      odometer_factor_u: Number(factor_u.toFixed(4)),
-    });
+  const counted = has !== null && has.toFixed(3) === factor.toFixed(3);
   return (
     <>
       <p>{words.odometer(withReach(factor, twoSided(factor_u), 3), before.body.tyre_size)}</p>
       <p class="hint">
         {words.assumed} {factor > 1 ? words.speedometer(shown_kmh, most_kmh) : ""}
       </p>
-      {planned || view.role === "co_driver" ? null : (
-        <>
-          <Notice>{counted ? words.isIn : `${words.vehicleHas(has)} ${words.wholeLog}`}</Notice>
-          {counted ? null : <Action kind="plain" label={words.putIn(told)} onTouch={put} />}
-        </>
+      {planned ? null : counted ? (
+        <Notice>{words.isIn}</Notice>
+      ) : (
+        <TakeFactor view={view} factor={factor} factor_u={factor_u} what="tyres" />
       )}
     </>
   );

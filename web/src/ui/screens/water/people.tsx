@@ -1,7 +1,7 @@
 /** Who drinks of it: people and animals join and leave by date, each with a share of an adult's water. */
 import type { JSX } from "preact";
 import { useState } from "preact/hooks";
-import type { Drinker } from "@/services/consumption";
+import type { Drinker } from "@/services/water";
 import { Action } from "@/ui/parts/action";
 import { NumberField, TextField } from "@/ui/parts/forms";
 import { type BookView, useServices } from "@/ui/parts/live";

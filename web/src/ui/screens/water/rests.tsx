@@ -1,7 +1,7 @@
 /** For how many days, and what that rests on: each tank, what may be drunk, people, rate, reserve. */
 import type { JSX } from "preact";
 import { useState } from "preact/hooks";
-import type { Heat, WaterAnswer } from "@/services/consumption";
+import type { Heat, WaterAnswer } from "@/services/water";
 import { ChoiceField } from "@/ui/parts/forms";
 import { type BookView, useServices } from "@/ui/parts/live";
 import { Row } from "@/ui/parts/row";
