@@ -17,7 +17,18 @@ interface Graph {
 const FIRST = ["main.tsx"];
 const START = ["home", "sign_in"].map((screen) => `ui/screens/${screen}/index.tsx`);
 /** Their file is kept on the phone after the others, and never delays its going offline. */
-const DESK = ["catalogue", "compare", "desk", "import", "members", "plates", "route_form"];
+const DESK = [
+  "catalogue",
+  "compare",
+  "consumption",
+  "desk",
+  "import",
+  "members",
+  "odometer",
+  "plan",
+  "plates",
+  "route_form",
+];
 const file = (path: string) => fileURLToPath(new URL(`./src/${path}`, import.meta.url));
 
 /** A naming function for one build. */
