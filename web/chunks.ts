@@ -2,8 +2,8 @@
  * Into which file of the build a module goes, by when it is first needed.
  *
  * Many small files pack badly, and the phone fetches all of them before it first goes offline. So there are few: what
- * the first page runs, the packages under it (they stay the same from one version to the next), the screens before a
- * book is opened, the mathematics, the screens of a book, and last those for which one sits down.
+ * the first page runs with the screens before a book is opened, the packages under it (they stay the same from one
+ * version to the next), the mathematics, the screens of a book, and last those for which one sits down.
  */
 import { fileURLToPath } from "node:url";
 
@@ -41,8 +41,8 @@ export function byFirstUse(): (id: string, graph: Graph) => string | null {
     start ??= reach(START.map(file), graph);
     road ??= reach(onTheRoad(graph), graph);
     if (id.includes("/node_modules/")) return "packages";
-    if (first.has(id) || !id.includes("/src/")) return null;
-    if (start.has(id)) return "start";
+    if (id.endsWith("/src/main.tsx") || id.endsWith(".html")) return null;
+    if (first.has(id) || start.has(id) || !id.includes("/src/")) return "first";
     if (!road.has(id)) return "desk";
     if (id.includes("/src/domain/")) return "domain";
     // words pack better among words than between pieces of code

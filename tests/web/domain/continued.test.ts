@@ -64,10 +64,10 @@ function entriesOf(list: readonly Drawn[], twoTanks: boolean): FuelEntry[] {
   });
 }
 
-type Edit = { readonly what: "append" | "drop" | "hide" | "confirm" | "alike"; readonly at: number };
+type Edit = { readonly what: "append" | "drop" | "hide" | "confirm" | "alike" | "ask"; readonly at: number };
 const edits = fc.array(
   fc.record<Edit>({
-    what: fc.constantFrom("append", "append", "append", "append", "drop", "hide", "confirm", "alike"),
+    what: fc.constantFrom("append", "append", "append", "append", "drop", "hide", "confirm", "alike", "ask"),
     at: fc.integer({ min: 0, max: 1_000 }),
   }),
   { minLength: 1, maxLength: 8 },
@@ -86,15 +86,17 @@ describe("a fuel log continued", () => {
           const every = entriesOf(list, twoTanks);
           let shown = every.slice(0, Math.ceil(every.length / 2));
           let [confirmed, alike]: [string[], Record<string, string>] = [[], {}];
+          let ahead = ["sealed"];
           let log: FuelLog | null = null;
           for (const { what, at } of [{ what: "drop", at: 1_000_000 } as Edit, ...changes]) {
             const one = shown[at % Math.max(shown.length, 1)];
             if (what === "append") shown = [...shown, ...every.filter((e) => !shown.includes(e)).slice(0, 1)];
             else if (what === "drop") shown = at < 1_000_000 ? shown.slice(0, -1) : shown;
             else if (what === "hide") shown = shown.filter((e) => e !== one);
+            else if (what === "ask") ahead = at % 2 ? ["sealed", "sand"] : ["gravel"];
             else if (what === "confirm" && one) confirmed = [...confirmed, one.id];
             else if (one) alike = { ...alike, [one.id]: "other" };
-            const setup = { tanks: twoTanks ? TWO : TANKS, confirmed, alike };
+            const setup = { tanks: twoTanks ? TWO : TANKS, confirmed, alike, ahead };
             log = readFuelLog({ setup, entries: shown, previous: log });
             expect(told(log)).toEqual(told(readFuelLog({ setup, entries: shown })));
           }

@@ -85,9 +85,9 @@ interface Reading {
 
 const READINGS = new WeakMap<FuelLog, Reading>();
 
-/** The setup but for what it says of single entries. */
+/** The setup but for what it says of single entries, and for what is asked of the log afterwards. */
 function plain(setup: Required<FuelSetup>): string {
-  return JSON.stringify({ ...setup, confirmed: [], alike: {} });
+  return JSON.stringify({ ...setup, confirmed: [], alike: {}, ahead: [] });
 }
 
 function readerOf(
