@@ -61,13 +61,7 @@ export function Bench(props: Props): JSX.Element {
     onPick({ id, by: "drawing" });
   };
   const standing = picked && arrows.find((one) => one.id === picked.id);
-  const held = standing
-    ? {
-        ...standing,
-        ...(moving?.id === standing.id ? { x_m: moving.x_m } : {}),
-        touched: moving?.touched ?? false,
-      }
-    : null;
+  const held = standing ? whileMoved(standing, moving) : null;
   const drag: Drag = {
     held,
     onTake: take,
@@ -99,6 +93,12 @@ export function Bench(props: Props): JSX.Element {
       <div>{tables}</div>
     </div>
   );
+}
+
+/** The arrow as it stands while it is moved. */
+function whileMoved(arrow: Arrow, moving: ReturnType<typeof useMoving>["moving"]): NonNullable<Drag["held"]> {
+  const place = moving?.id === arrow.id ? { x_m: moving.x_m } : {};
+  return { ...arrow, ...place, touched: moving?.touched ?? false };
 }
 
 const NO_BODY = {};

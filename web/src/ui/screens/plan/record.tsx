@@ -50,6 +50,16 @@ interface FormProps {
   readonly wanted: string | null;
 }
 
+/** Goes to the field that somebody was sent to fill, once it is there. */
+function useWanted(ready: boolean, wanted: string | null): void {
+  useEffect(() => {
+    const there = ready && document.querySelector(`[data-field="${wanted}"]`);
+    if (!there) return;
+    there.scrollIntoView({ block: "center" });
+    there.querySelector<HTMLElement>("input, button")?.focus();
+  }, [ready, wanted]);
+}
+
 function RecordForm({ view, kind, spec, row: latest, wanted }: FormProps): JSX.Element | null {
   // what somebody else changes meanwhile is no edit of this form's
   const [row] = useState(latest);
@@ -59,13 +69,7 @@ function RecordForm({ view, kind, spec, row: latest, wanted }: FormProps): JSX.E
   const [errors, setErrors] = useState<FormErrors>({});
   const [asks, setAsks] = useState<Read["asks"]>({});
   const [more, setMore] = useState(spec.more.some((one) => one.name === wanted));
-  const { ready } = draft;
-  useEffect(() => {
-    const there = ready && document.querySelector(`[data-field="${wanted}"]`);
-    if (!there) return;
-    there.scrollIntoView({ block: "center" });
-    there.querySelector<HTMLElement>("input, button")?.focus();
-  }, [ready, wanted]);
+  useWanted(draft.ready, wanted);
   if (!draft.ready) return null;
   const back = `/b/${view.id}/plan`;
   const typical = kind === "vehicle" ? typicalIn(row?.body ?? {}) : null;
