@@ -10,7 +10,7 @@ def calls(rng: Rng) -> Iterator[Piece]:
         log = call("fuel_log", "read_fuel_log", setup=setup, entries=entries)
         ids = [one["id"] for one in entries if one["kind"] == "fill"]
         paid = {
-            id: {"amount": number(rng, 5, 200), "currency": "XTS" if chance(rng, 0.8) else "XDR"}
+            id: {"amount": number(rng, 5, 200), "currency": "XTS" if chance(rng, 0.8) else "XUA"}
             for id in ids
             if chance(rng, 0.9)
         }

@@ -18,10 +18,10 @@ def functions(rng: np.random.Generator) -> list[Json]:
 
     every = paid(f1=(99.0, "XTS"), f2=(100.0, "XTS"), f3=(50.0, "XTS"), f4=(60.0, "XTS"), f5=(90.0, "XTS"))
     whole = [{"currency": "XTS", "amount": 300.0, "distance_km": 1400.0, "per_100km": 300 / 14}]
-    mixed = {**every, "f3": {"amount": 80.0, "currency": "XDR"}, "f5": {"amount": 40.0, "currency": "XDR"}}
+    mixed = {**every, "f3": {"amount": 80.0, "currency": "XUA"}, "f5": {"amount": 40.0, "currency": "XUA"}}
     apart = [
         {"currency": "XTS", "amount": 100.0, "distance_km": 500.0, "per_100km": 20.0},
-        {"currency": "XDR", "amount": 40.0, "distance_km": 420.0},
+        {"currency": "XUA", "amount": 40.0, "distance_km": 420.0},
     ]
     fewer = {name: price for name, price in every.items() if name != "f3"}
     given = {"log": log, "fill_ids": IDS}
