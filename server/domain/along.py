@@ -15,6 +15,8 @@ from .happenings import NOTHING_L, Empty, Happening, Rest, Take, Vessel, Way, ch
 from .limits import chance_over
 from .statics import Loads, Part, design
 
+NEVER = 1e-6  # below this chance everywhere, a rating is nearest where its margin is least
+
 
 @dataclass(frozen=True, slots=True)
 class Mark:
@@ -111,11 +113,13 @@ def _nearest(row: str, limit_kg: float, k: int, marks: Sequence[Mark]) -> Neares
         far = (value - limit_kg) / u if u > 0.0 else inf if value > limit_kg else -inf
         return far, value
 
+    def chance(n: int) -> float:
+        return chance_over(limit_kg=limit_kg, value_kg=marks[n].value_kg[k], u_kg=marks[n].u_kg[k])
+
     at = max(range(len(marks)), key=nearness)
     heaviest = _range(row, k, marks).greatest_at
-    mark = marks[at]
-    chance = chance_over(limit_kg=limit_kg, value_kg=mark.value_kg[k], u_kg=mark.u_kg[k])
-    return Nearest(row, limit_kg, chance, at, limit_kg - marks[heaviest].value_kg[k], heaviest)
+    at = at if chance(at) >= NEVER else heaviest
+    return Nearest(row, limit_kg, chance(at), at, limit_kg - marks[heaviest].value_kg[k], heaviest)
 
 
 @dataclass

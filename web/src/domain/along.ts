@@ -8,6 +8,9 @@ import { checkHappenings, checkVessels, type Happening, NOTHING_L, type Vessel }
 import { chanceOver } from "./limits";
 import { design, type Loads } from "./statics";
 
+/** Below this chance everywhere, a rating is nearest where its margin is least. */
+export const NEVER = 1e-6;
+
 /** The loads at a place, row by row. `cause`: start, the event's kind, or `ran_empty` inside a way. */
 export interface Mark {
   readonly at_km: number;
@@ -92,13 +95,21 @@ function nearestOf(rating: string, limit_kg: number, k: number, marks: readonly 
     return u_kg[k]! > 0 ? over / u_kg[k]! : over > 0 ? Infinity : -Infinity;
   });
   const value = (n: number) => marks[n]!.value_kg[k]!;
-  const chance_at = marks.reduce(
+  const chance = (n: number) => chanceOver({ limit_kg, value_kg: value(n), u_kg: marks[n]!.u_kg[k]! });
+  const likeliest = marks.reduce(
     (best, _, n) => (far[n]! > far[best]! || (far[n] === far[best] && value(n) > value(best)) ? n : best),
     0,
   );
   const { greatest_at: margin_at } = rangeOf(k, marks);
-  const chance = chanceOver({ limit_kg, value_kg: value(chance_at), u_kg: marks[chance_at]!.u_kg[k]! });
-  return { rating, limit_kg, chance, chance_at, margin_kg: limit_kg - value(margin_at), margin_at };
+  const chance_at = chance(likeliest) >= NEVER ? likeliest : margin_at;
+  return {
+    rating,
+    limit_kg,
+    chance: chance(chance_at),
+    chance_at,
+    margin_kg: limit_kg - value(margin_at),
+    margin_at,
+  };
 }
 
 /** A vessel on its way: its coefficients per kg row by row, what is in it, and the u of its own level. */

@@ -28,6 +28,7 @@ export const words = {
   countOn: (far: string) => `Count on ${far}`,
   reaches: (name: string) => `Count on reaching ${name}`,
   end: "the end",
+  here: "here",
   likely: (far: string) => `likely ${far}`,
   likelyLeft: (left: string, least: string) => `likely ${left} left there, count on ${least}`,
   next: (name: string, at: string) => `next certain: ${name} at ${at}`,

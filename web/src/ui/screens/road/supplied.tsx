@@ -135,7 +135,7 @@ function namesOf({ answer, supplies }: Along, route: Body): (at_km: number) => s
   return (at_km) => {
     const n = answer.stops.findIndex((stop) => stop.counted && stop.at_km === at_km);
     if (n >= 0) return route.supplies[supplies[n]!].name;
-    return at_km === answer.points.at(-1)!.at_km ? words.end : km(at_km);
+    return at_km === answer.points.at(-1)!.at_km ? words.end : words.here;
   };
 }
 
