@@ -19,8 +19,8 @@ from .articles import (
     Kit,
 )
 from .errors import DomainError, Unknown, check_finite, check_range
+from .normal import quantile
 
-Z_95 = 1.6448536269514722  # standard normal quantile at 95 %, one side of a 90 % range
 PLACE_U_M = 0.15  # a place by code is good to 0.3 m at 95 % (common practice, no source)
 
 
@@ -86,7 +86,7 @@ def range_u(*, low: float, high: float) -> float:
     check_finite("low", low)
     if check_finite("high", high) < low:
         raise DomainError("high", high, f"at least low, {low}", "Swap the two")
-    return (high - low) / (2 * Z_95)
+    return (high - low) / (2 * quantile(0.95))
 
 
 def place_x_m(*, place: str, wheelbase_m: float) -> float:

@@ -11,10 +11,10 @@ import {
   ROOF_Z_M,
 } from "./articles";
 import { checkFinite, checkRange, DomainError, Unknown } from "./errors";
+import { quantile } from "./normal";
 
 export type { Article, BaseVehicle, Kit };
 
-export const Z_95 = 1.6448536269514722; // standard normal quantile at 95 %, one side of a 90 % range
 export const PLACE_U_M = 0.15; // a place by code is good to 0.3 m at 95 % (common practice, no source)
 
 /** An item as it would be entered; its fields are the record's. */
@@ -71,7 +71,7 @@ export function rangeU({ low, high }: { readonly low: number; readonly high: num
   checkFinite("low", low);
   if (checkFinite("high", high) < low)
     throw new DomainError("high", high, `at least low, ${low}`, "Swap the two");
-  return (high - low) / (2 * Z_95);
+  return (high - low) / (2 * quantile(0.95));
 }
 
 export interface PlaceX {
