@@ -78,7 +78,7 @@ def test_the_front_axle_rises_while_the_tail_tank_empties(demo: str) -> None:
         row = page.locator(".row").filter(has_text="Front axle")
         expect(row).to_contain_text(re.compile(r"under by \d+.kg \(±.\d+\)"))
         expect(row).to_contain_text(re.compile(r"nearest at \d{3}.km, Second tank empty"))
-        page.get_by_label("Drawn").select_option(label="Front axle")
+        page.get_by_label("Which load is drawn?").select_option(label="Front axle")
         expect(page.get_by_role("group", name="Front axle over the distance")).to_be_visible()
 
 

@@ -57,6 +57,7 @@ export function FileField({ label, accept, onChoose }: FileFieldProps): JSX.Elem
           onChange={(event) => {
             const file = event.currentTarget.files?.[0];
             if (file) onChoose(file);
+            event.currentTarget.value = ""; // the same file again is chosen anew
           }}
         />
       </div>

@@ -54,7 +54,7 @@ export const words = {
   nearest: (at: string, empty: string) => `nearest at ${at}${empty ? `, ${empty} empty` : ""}`,
   beginning: "the beginning",
   leastAt: (margin: number, at: string) => `least margin ${kg(margin)} at ${at}`,
-  whichLoad: "Drawn",
+  whichLoad: "Which load is drawn?",
   loadPicture: (name: string) => `${name} over the distance, with its rating`,
   rating: (value: string) => `rating ${value}`,
   noPlan: "Without a plan (wheelbase, empty masses) there are no loads along the way.",

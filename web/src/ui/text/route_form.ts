@@ -38,7 +38,7 @@ export const ask = {
   aboard: "Whoever is aboard",
   these: "These",
   leg: (n: number, far: string) => `Leg ${n} · ${far}`,
-  stay: (n: number, days: string) => `Stay ${n} · ${days} days`,
+  stay: (n: number, days: string) => `Stay ${n} · ${days} ${days === "1" ? "day" : "days"}`,
   at: (name: string, far: string) => `${name} · ${far}`,
   earlier: "Put it one earlier",
   remove: "Take it out",

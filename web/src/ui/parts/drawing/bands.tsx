@@ -51,6 +51,7 @@ const [NARROW, WIDE] = [360, 640];
 const [TOP, PLOT, LEFT, RIGHT] = [46, 150, 6, 10];
 const BASE = TOP + PLOT;
 const [TICK, ROW] = [16, 17];
+const HEADS = 28;
 const LETTER = 7.2;
 const LONGEST = 20;
 
@@ -73,9 +74,11 @@ export function Bands(props: BandsProps): JSX.Element {
         {scale.lines.map((value) => (
           <g key={value}>
             <line class="line-axis" x1={0} x2={width} y1={y(value)} y2={y(value)} />
-            <text class="beam-tick" x={width} y={y(value) - 3} text-anchor="end">
-              {props.figure(value)}
-            </text>
+            {isClear(y(value), floor && y(floor.value)) ? (
+              <text class="beam-tick" x={width} y={y(value) - 3} text-anchor="end">
+                {props.figure(value)}
+              </text>
+            ) : null}
           </g>
         ))}
         <path class="bands-area" d={`M${line((one) => one.high)}L${line((one) => one.low, back)}Z`} />
@@ -102,6 +105,11 @@ export function Bands(props: BandsProps): JSX.Element {
       <Posts {...{ posts, rows, width, height, x }} onPost={props.onPost} />
     </svg>
   );
+}
+
+/** Whether a figure of the scale has room: above the heads of the posts, and not on the line not to be passed. */
+function isClear(y: number, floor_y: number | null): boolean {
+  return y < BASE - HEADS && (floor_y === null || floor_y > y + 3 || floor_y < y - 14);
 }
 
 interface ToldProps {
