@@ -1,15 +1,16 @@
 """Browsers, the built application, and the server that they share."""
 
-import os
 import shutil
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
+from e2e.demo_browser import Profiles, demo_server, sign_in
 from e2e.device import Device
 from e2e.host import Account, Site
+from e2e.launch import launching
 from e2e.planned import seed
-from playwright.sync_api import Browser, BrowserType, expect, sync_playwright
+from playwright.sync_api import Browser, BrowserType, Page, expect, sync_playwright
 
 from server import build_web
 
@@ -38,13 +39,6 @@ def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def chromium() -> Iterator[BrowserType]:
     with sync_playwright() as playwright:
         yield playwright.chromium
-
-
-def launching() -> dict[str, object]:
-    """How to start the browser here: the one named, the one on the path, or the library's own."""
-    found = shutil.which(os.environ.get("CHROMIUM", "chromium"))
-    root = hasattr(os, "geteuid") and os.geteuid() == 0
-    return {"args": ["--no-sandbox"] if root else [], **({"executable_path": found} if found else {})}
 
 
 @pytest.fixture(scope="session")
@@ -109,3 +103,18 @@ def opened(phone: Device, account: Callable[[Device], Account]) -> Callable[...,
         return book
 
     return open_
+
+
+@pytest.fixture(scope="module")
+def owner(chromium: BrowserType, built: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Page]:
+    """The demo's owner of the canopy utility, on its page."""
+    folder = tmp_path_factory.mktemp("owner")
+    profiles = Profiles(chromium, folder)
+    with demo_server(folder / "data") as address, profiles.open("owner") as context:
+        page = context.new_page()
+        sign_in(page, address, "orsolla", "dust-and-corrugation")
+        page.get_by_role("link", name="Canopy utility").click()
+        expect(page.get_by_role("heading", name="Weighings")).to_be_visible()
+        yield page
+    assert built
+    assert profiles.troubles == []

@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-from e2e.conftest import launching
 from e2e.device import WORKER_ANSWERS
+from e2e.launch import launching
 from playwright.sync_api import BrowserContext, BrowserType, Page
 
 ROOT = Path(__file__).parent.parent.parent

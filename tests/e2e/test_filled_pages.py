@@ -1,12 +1,10 @@
 """Pages with a book full of entries: what holds for the empty ones holds for them."""
 
 from collections.abc import Iterator
-from pathlib import Path
 
 import pytest
-from e2e.demo_browser import Profiles, demo_server, sign_in
 from e2e.test_field_use import AXE, RULES, SIZES
-from playwright.sync_api import BrowserType, Page, expect
+from playwright.sync_api import Page, expect
 
 PAGES = (
     "",
@@ -34,21 +32,6 @@ PAGES = (
     "/weighing",
 )
 WIDE = "document.documentElement.scrollWidth > document.documentElement.clientWidth"
-
-
-@pytest.fixture(scope="module")
-def owner(chromium: BrowserType, built: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Page]:
-    """The demo's owner of the canopy utility, on its page."""
-    folder = tmp_path_factory.mktemp("filled")
-    profiles = Profiles(chromium, folder)
-    with demo_server(folder / "data") as address, profiles.open("owner") as context:
-        page = context.new_page()
-        sign_in(page, address, "orsolla", "dust-and-corrugation")
-        page.get_by_role("link", name="Canopy utility").click()
-        expect(page.get_by_role("heading", name="Weighings")).to_be_visible()
-        yield page
-    assert built
-    assert profiles.troubles == []
 
 
 def visited(page: Page) -> Iterator[str]:

@@ -1,12 +1,8 @@
 """Opened again, a vehicle says how far at once, from what was kept; what is new is reckoned all the same."""
 
 import re
-from collections.abc import Iterator
-from pathlib import Path
 
-import pytest
-from e2e.demo_browser import Profiles, demo_server, sign_in
-from playwright.sync_api import BrowserType, Page, expect
+from playwright.sync_api import Page, expect
 
 # Reads what was kept, and puts another figure into it when one is given.
 KEPT = """async (count_on_km) => {
@@ -37,21 +33,6 @@ KEPT = """async (count_on_km) => {
   }
   return found;
 }"""
-
-
-@pytest.fixture(scope="module")
-def owner(chromium: BrowserType, built: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Page]:
-    """The demo's owner of the canopy utility, on its page."""
-    folder = tmp_path_factory.mktemp("kept")
-    profiles = Profiles(chromium, folder)
-    with demo_server(folder / "data") as address, profiles.open("owner") as context:
-        page = context.new_page()
-        sign_in(page, address, "orsolla", "dust-and-corrugation")
-        page.get_by_role("link", name="Canopy utility").click()
-        expect(page.get_by_role("heading", name="Weighings")).to_be_visible()
-        yield page
-    assert built
-    assert profiles.troubles == []
 
 
 def count_on(page: Page) -> str:

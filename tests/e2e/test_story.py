@@ -5,9 +5,10 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
-from e2e.conftest import VIEWPORT, launching
+from e2e.conftest import VIEWPORT
 from e2e.device import Device
 from e2e.host import Account, Site
+from e2e.launch import launching
 from playwright.sync_api import BrowserType, expect
 
 
