@@ -214,7 +214,7 @@ def _least_off(search: Search, count: int, first: Found, told: Callable[[int], N
         told(count)
         better = search.least_off(most_moves=count, below_kg=first.off_kg)
         if not search.spent:
-            return (first if better is None else _fewest(search, first, better)), count
+            return (first, count) if better is None else _fewest(search, count, first, better)
         search.renew()
     best, most = first, first.moves
     while most < count and best.off_kg > TOLERANCE_KG:
@@ -226,13 +226,15 @@ def _least_off(search: Search, count: int, first: Found, told: Callable[[int], N
     return best, count
 
 
-def _fewest(search: Search, first: Found, better: Found) -> Found:
-    """With as little off as `better`, the fewest moves."""
+def _fewest(search: Search, count: int, first: Found, better: Found) -> tuple[Found, int]:
+    """With as little off as `better`, the fewest moves; where nodes run out, that no fewer do is proven only so far."""
     for most in range(first.moves, better.moves + 1):
         found = search.least_off(most_moves=most, at_most_kg=better.off_kg)
         if found is not None:
-            return found
-    return better
+            return found, count
+        if search.spent:
+            return better, max(first.moves, most - 1)
+    return better, count
 
 
 def _rows(

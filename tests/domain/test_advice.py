@@ -110,6 +110,14 @@ def test_after_a_change_every_limit_is_met_and_another_run_moves_nothing(seed: i
     assert (again.word, again.moves) == ("within", 0)
 
 
+def test_as_little_off_by_more_moves_is_not_called_exact() -> None:
+    """The nodes run out while fewer moves are tried for what is known to be the least off."""
+    asked = made(59, count=8)
+    found, whole = answer({**asked, "most_nodes": 56}), answer(asked)
+    assert (found.moves, whole.moves, found.off_kg) == (3, 2, whole.off_kg)
+    assert not found.exact and found.most_moves < whole.moves
+
+
 @given(SEEDS, st.integers(1, 400))
 def test_few_nodes_never_give_a_choice_that_is_over(seed: int, nodes: int) -> None:
     asked = made(seed, count=8)

@@ -179,7 +179,7 @@ function lessOff(search: Search, count: number, first: Found, told: Told): [Foun
   if (count <= ALL_ITEMS) {
     told(count);
     const better = search.leastOff({ most_moves: count, below_kg: first.off_kg });
-    if (!search.spent) return [better === null ? first : fewest(search, first, better), count];
+    if (!search.spent) return better === null ? [first, count] : fewest(search, count, first, better);
     search.renew();
   }
   let [best, most] = [first, first.moves];
@@ -193,13 +193,14 @@ function lessOff(search: Search, count: number, first: Found, told: Told): [Foun
   return [best, count];
 }
 
-/** With as little off as `better`, the fewest moves. */
-function fewest(search: Search, first: Found, better: Found): Found {
+/** With as little off as `better`, the fewest moves; where nodes run out, that no fewer do is proven only so far. */
+function fewest(search: Search, count: number, first: Found, better: Found): [Found, number] {
   for (let most_moves = first.moves; most_moves <= better.moves; most_moves++) {
     const found = search.leastOff({ most_moves, at_most_kg: better.off_kg });
-    if (found !== null) return found;
+    if (found !== null) return [found, count];
+    if (search.spent) return [better, Math.max(first.moves, most_moves - 1)];
   }
-  return better;
+  return [better, count];
 }
 
 /** Every limit as an upper bound; then the slots, then what comes off, which have no variance. */
