@@ -33,7 +33,10 @@ class Server:
         command = [sys.executable, "-m", "server.cli", "serve", "--port", "0"]
         environ = {**os.environ, "TAREWAY_DATA": str(data)}
         environ.pop("DATABASE_URL", None)
+        # tests that run in the background ignore the interrupt, and what they start would inherit that
+        before = signal.signal(signal.SIGINT, signal.default_int_handler)
         self.process = subprocess.Popen(command, env=environ, stdout=subprocess.PIPE, text=True)
+        signal.signal(signal.SIGINT, before)
         assert self.process.stdout
         said = re.search(r"127\.0\.0\.1:(\d+)", self.process.stdout.readline())
         assert said
