@@ -51,6 +51,15 @@ def kept(page: Page, count_on_km: float | None = None) -> float:
     raise AssertionError("nothing was kept")
 
 
+def kept_anew(page: Page, was: float) -> float:
+    """What is kept once the page has replaced it, which it does after it has answered."""
+    for _ in range(50):
+        if (found := kept(page)) != was:
+            return found
+        page.wait_for_timeout(100)
+    return was
+
+
 def test_what_was_kept_answers_and_the_log_answers_what_is_new(owner: Page) -> None:
     owner.context.set_offline(True)
     told = count_on(owner)
@@ -67,4 +76,4 @@ def test_what_was_kept_answers_and_the_log_answers_what_is_new(owner: Page) -> N
     expect(owner.get_by_text(re.compile("the other vehicle's"))).to_be_visible()
     owner.goto(vehicle)
     assert "7\u202f000" not in count_on(owner)
-    assert kept(owner) < 7_000
+    assert kept_anew(owner, 7_000) < 7_000

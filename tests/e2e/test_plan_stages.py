@@ -48,7 +48,7 @@ def test_a_part_that_arrives_is_fitted(
     page = phone.page
     page.get_by_role("button", name=re.compile("^Winch.*on order")).click()
     page.get_by_role("link", name="More about it").click()
-    page.get_by_role("radio", name="Fitted").click()
+    page.get_by_role("radio", name="Fitted", exact=True).click()
     phone.touch("Save on this phone")
     expect(page.get_by_role("radio", name="Once all on order is fitted")).to_have_count(0)
     assert kept(phone, account, "Winch")["stage"] == "fitted"

@@ -97,11 +97,11 @@ describe("saving", () => {
 
   it("removes the draft in the same step as it keeps the entry", async () => {
     const book = await me.records.newVehicle({ name: "Wren" });
-    const draft = await me.draft<string>("fuel");
+    const draft = me.draft<string>("fuel");
     draft.keep("4");
     await draft.settled();
     await me.records.log(book, "dip", { tank_id: "t" }, { draft: "fuel" });
-    expect((await me.draft("fuel")).found).toBeNull();
+    expect(await me.draft("fuel").found).toBeNull();
   });
 
   it("an edit of what is not there is refused by name", async () => {

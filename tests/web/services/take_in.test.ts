@@ -46,7 +46,7 @@ describe("a list that comes in", () => {
   });
 
   it("is kept whole or not at all, and the draft with it", async () => {
-    const draft = await me.draft<string>("import");
+    const draft = me.draft<string>("import");
     draft.keep("typed");
     await draft.settled();
     failNth(400);
@@ -55,9 +55,9 @@ describe("a list that comes in", () => {
     });
     vi.restoreAllMocks();
     expect((await opened()).items).toEqual([]);
-    expect((await me.draft("import")).found).toBe("typed");
+    expect(await me.draft("import").found).toBe("typed");
     await me.records.takeIn(book, items(600), { draft: "import" });
     expect((await opened()).items).toHaveLength(600);
-    expect((await me.draft("import")).found).toBeNull();
+    expect(await me.draft("import").found).toBeNull();
   });
 });

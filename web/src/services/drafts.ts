@@ -4,8 +4,9 @@ import { type Environment, instant } from "./environment";
 
 export interface Draft<T> {
   readonly key: string;
-  /** As last typed; null when there is none. */
-  readonly found: T | null;
+  /** As last typed, here or before; null when there is none. Told once what was kept has been read. */
+  readonly found: Promise<T | null>;
+  /** May be called before `found` is there: what is typed meanwhile is the later one. */
   readonly keep: (value: T) => void;
   /** Everything typed so far is in the database when this resolves. */
   readonly settled: () => Promise<void>;
@@ -15,20 +16,21 @@ export interface Draft<T> {
 const PAUSE_MS = 250;
 
 /** A draft is named by its screen and book. Saving an entry with the draft's key removes it in the same step. */
-export async function openDraft<T>(
+export function openDraft<T>(
   store: UserStore,
   environment: Pick<Environment, "nowMs" | "after">,
   key: string,
-): Promise<Draft<T>> {
-  const row = await store.read((tables) => tables.drafts.get(key)).catch(() => undefined);
-  let latest: { value: T } | null = null;
+): Draft<T> {
+  let last: { value: T | null } | null = null;
+  let unwritten: { value: T } | null = null;
   let callOff: (() => void) | null = null;
   let writing: Promise<void> = Promise.resolve();
+  const read = store.read((tables) => tables.drafts.get(key)).catch(() => undefined);
   const write = () => {
     callOff?.();
     callOff = null;
-    const taken = latest;
-    latest = null;
+    const taken = unwritten;
+    unwritten = null;
     if (taken === null) return writing;
     const draft = { key, value: taken.value, at: instant(environment.nowMs()) };
     // a draft that cannot be kept must not stand in the way of the form itself
@@ -37,14 +39,15 @@ export async function openDraft<T>(
   };
   return {
     key,
-    found: (row?.value as T | undefined) ?? null,
+    found: read.then((row) => (last ? last.value : ((row?.value as T | undefined) ?? null))),
     keep: (value) => {
-      latest = { value };
+      last = unwritten = { value };
       callOff ??= environment.after(PAUSE_MS, () => void write());
     },
     settled: () => write(),
     drop: async () => {
-      latest = null;
+      last = { value: null };
+      unwritten = null;
       callOff?.();
       callOff = null;
       await writing;

@@ -33,7 +33,7 @@ export interface UserServices {
   readonly keep: (book: string, value: unknown) => Promise<void>;
   /** Everything of this user that the server does not have, in the form in which it travels. */
   readonly unsent: () => Promise<Unsent>;
-  readonly draft: <T>(key: string) => Promise<Draft<T>>;
+  readonly draft: <T>(key: string) => Draft<T>;
   /** Stops everything and closes the database. */
   readonly close: () => void;
   /** The same, and nothing of this user stays on the device. */

@@ -77,43 +77,44 @@ export interface DraftState<T> {
 export function useDraft<T>(key: string, initial: T): DraftState<T> {
   const { app } = useGiven();
   const user = useUser();
-  const [draft, setDraft] = useState<Draft<T> | null>(null);
-  const [value, setValue] = useState(initial);
+  const draft = useMemo(() => user.draft<T>(key), [user, key]);
   const form = useMemo(() => app.forms.open(), [app, key]);
+  const [opened, setOpened] = useState<Draft<T> | null>(null);
+  const [value, setValue] = useState(initial);
   useEffect(() => {
     let here = true;
-    void user.draft<T>(key).then((opened) => {
+    void draft.found.then((found) => {
       if (!here) return;
-      setDraft(opened);
-      setValue(opened.found ?? initial);
-      form.setDirty(opened.found !== null);
+      setOpened(draft);
+      setValue(found ?? initial);
+      form.setDirty(found !== null);
     });
     return () => {
       here = false;
       form.close();
     };
-  }, [user, key, form]);
+  }, [draft, form]);
   useEffect(() => {
-    const settle = () => void draft?.settled();
+    const settle = () => void draft.settled();
     document.addEventListener("visibilitychange", settle);
     return () => {
       document.removeEventListener("visibilitychange", settle);
       settle();
     };
   }, [draft]);
-  const ready = draft?.key === key;
+  const ready = opened === draft;
   return {
     ready,
     value,
     change: (next) => {
       setValue(next);
       form.setDirty(true);
-      draft?.keep(next);
+      draft.keep(next);
     },
     drop: async () => {
       setValue(initial);
       form.setDirty(false);
-      await draft?.drop();
+      await draft.drop();
     },
   };
 }
