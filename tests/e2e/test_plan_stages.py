@@ -152,3 +152,15 @@ def test_on_paper_the_plan_is_a_sheet(phone: Device, opened: Open) -> None:
         expect(gone).to_be_hidden()
     assert page.evaluate("getComputedStyle(document.documentElement).backgroundColor") == "rgb(255, 255, 255)"
     assert not page.evaluate("document.documentElement.scrollWidth > document.documentElement.clientWidth")
+
+
+def test_a_phone_prints_the_table_too(phone: Device, opened: Open) -> None:
+    opened(ITEMS)
+    page = phone.page
+    expect(page.get_by_role("button", name=re.compile("^Fridge"))).to_be_visible()
+    drawn = "document.querySelectorAll('tbody tr').length"
+    page.evaluate(f"addEventListener('beforeprint', () => {{ window.printed = {drawn} }})")
+    page.pdf()
+    page.wait_for_function("window.printed !== undefined")
+    assert page.evaluate("window.printed") == len(ITEMS)
+    expect(page.get_by_role("button", name=re.compile("^Fridge"))).to_be_visible()

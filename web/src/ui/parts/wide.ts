@@ -6,9 +6,19 @@ export function useWide(from_rem: number): boolean {
   const [wide, setWide] = useState(query.matches);
   useEffect(() => {
     const look = () => setWide(query.matches);
+    // said before the sheet is laid out, which a change of the query need not be
+    const toPaper = () => setWide(true);
     look();
     query.addEventListener("change", look);
-    return () => query.removeEventListener("change", look);
+    addEventListener("resize", look);
+    addEventListener("beforeprint", toPaper);
+    addEventListener("afterprint", look);
+    return () => {
+      query.removeEventListener("change", look);
+      removeEventListener("resize", look);
+      removeEventListener("beforeprint", toPaper);
+      removeEventListener("afterprint", look);
+    };
   }, [query]);
   return wide;
 }
