@@ -177,7 +177,9 @@ class _Walk:
         if event.litres_l is None:
             self.settle(event.holds)
             for tank in group:
-                tank.litres, tank.u, tank.emptied = tank.vessel.capacity_l, event.litres_u_l, False
+                own = tank.vessel.full_u_l
+                tank.u = event.litres_u_l if own is None else own
+                tank.litres, tank.emptied = tank.vessel.capacity_l, False
             return
         room = sum(tank.vessel.capacity_l - tank.litres for tank in group)
         if event.litres_l > room + NOTHING_L:

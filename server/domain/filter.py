@@ -61,13 +61,17 @@ class Settings:
 
 @dataclass(frozen=True, slots=True)
 class Model:
-    """Tanks with their capacity to the shut-off, classes with their prior rates, and the settings."""
+    """Tanks with their capacity to the shut-off, classes with their prior rates, and the settings.
+
+    `full_u_l`: u of each tank's shut-off; None where each has that of the settings.
+    """
 
     tank_ids: tuple[str, ...]
     capacity_l: tuple[float, ...]
     class_ids: tuple[str, ...]
     rate0: tuple[float, ...]
     settings: Settings
+    full_u_l: tuple[float, ...] | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -110,13 +110,23 @@ def fuel_model(
         for name in ordered
     )
     return Model(
-        tuple(tank.id for tank in drawn), tuple(tank.capacity_l for tank in drawn), ordered, rate0, settings
+        tuple(tank.id for tank in drawn),
+        tuple(tank.capacity_l for tank in drawn),
+        ordered,
+        rate0,
+        settings,
+        shut_offs(tanks=drawn, settings=settings),
     )
 
 
 def drawn_tanks(*, tanks: Sequence[TankSpec]) -> tuple[TankSpec, ...]:
     """The tanks that are drawn from, in their turn; equal turns in the order given."""
     return tuple(sorted((tank for tank in tanks if tank.drawn), key=lambda tank: tank.drain_order))
+
+
+def shut_offs(*, tanks: Sequence[TankSpec], settings: Settings) -> tuple[float, ...]:
+    """u of each tank's shut-off, L: its own, or the usual one of the settings."""
+    return tuple(settings.full_u_l if tank.full_u_l is None else tank.full_u_l for tank in tanks)
 
 
 def all_classes() -> tuple[str, ...]:

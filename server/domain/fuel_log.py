@@ -11,7 +11,17 @@ from math import hypot
 from .entries import ChangeEntry, DipEntry, FillEntry, TransferEntry
 from .events import Change, Event, Fill, Missed, Rescale
 from .filter import MOST_STATES, Model, Settings
-from .fuel import BASE_RATE, FUEL, FUEL_KAPPAS, TankSpec, all_classes, class_of, drawn_tanks, fuel_model
+from .fuel import (
+    BASE_RATE,
+    FUEL,
+    FUEL_KAPPAS,
+    TankSpec,
+    all_classes,
+    class_of,
+    drawn_tanks,
+    fuel_model,
+    shut_offs,
+)
 from .fullfull import Accuracy, Segment, Stop, segments
 from .journal import Journal, Part, Step, run_journal
 from .placing import Finding, Placed, place
@@ -99,9 +109,8 @@ def read_fuel_log(
 
 def accuracy_of(*, setup: FuelSetup) -> Accuracy:
     """How exact the segments of a log are: pump, the shut-offs of all drawn tanks together, odometer and its factor."""
-    usual = setup.settings.full_u_l
-    shut_off = [usual if tank.full_u_l is None else tank.full_u_l for tank in drawn_tanks(tanks=setup.tanks)]
-    return Accuracy(setup.settings.fill_u, hypot(*shut_off), factor=setup.factor, factor_u=setup.factor_u)
+    each = shut_offs(tanks=drawn_tanks(tanks=setup.tanks), settings=setup.settings)
+    return Accuracy(setup.settings.fill_u, hypot(*each), factor=setup.factor, factor_u=setup.factor_u)
 
 
 class _FuelReader(TankReader):

@@ -14,7 +14,7 @@ class Vessel:
     """A tank whose content changes. Tanks of one `holds` are drawn in their order, each until it is empty.
 
     `grey_fraction` of what is drawn from it goes to the tank `grey_id`. A tank that nothing is drawn from has a `holds`
-    of its own. x counts as that of a part.
+    of its own. x counts as that of a part. `full_u_l` is the u of its shut-off where it is not that of what fills it.
     """
 
     id: str
@@ -30,6 +30,7 @@ class Vessel:
     drain_order: int = 99
     grey_id: str | None = None
     grey_fraction: float = 0.0
+    full_u_l: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +50,8 @@ class Way:
 class Take:
     """Litres taken on into the tanks of one content, those drawn last first, each until it is full (assumed).
 
-    None fills all of them up, whatever was in them; `litres_u_l` is then the u of each tank's shut-off.
+    None fills all of them up, whatever was in them; `litres_u_l` is then the u of the shut-off of each tank that has
+    none of its own.
     """
 
     holds: str
@@ -88,6 +90,7 @@ def check_vessels(*, vessels: Sequence[Vessel]) -> None:
         check_range("density_kg_per_l", one.density_kg_per_l, above=0.0, unit="kg/L")
         for name in ("litres_u_l", "density_u_kg_per_l", "x_u_m"):
             check_range(name, getattr(one, name), low=0.0)
+        check_range("full_u_l", one.full_u_l or 0.0, low=0.0, unit="L")
         check_range("grey_fraction", one.grey_fraction, low=0.0, high=1.0)
         if one.grey_id is not None and one.grey_id not in ids:
             raise Unknown("grey_id", one.grey_id, ids)

@@ -9,6 +9,7 @@ from .axles import Geometry
 from .book import Body, Book
 from .errors import OnTheWay
 from .filter import Settings
+from .grey import GREY_FRACTION
 from .happenings import Empty, Happening, Rest, Take, Vessel, Way
 from .itinerary import changes_of, travellers
 from .learning import Learning
@@ -84,7 +85,7 @@ def road_loads(
     """Loads along a route from a state; None where the plan does not reach it.
 
     The state's trailer is on for the whole way. Tanks that no log tells of stay as they are, but a grey tank is empty
-    at the beginning unless its level is known; all that is used goes into it unless the tank says how much (assumed).
+    at the beginning unless its level is known (assumed); into it goes the share that the tank says, or the usual one.
     Confidence is the vehicle's.
     """
     book = trip.book
@@ -253,7 +254,8 @@ def _vessel(
         on=body.get("trailer_id") or "vehicle",
         drain_order=drain_order,
         grey_id=grey_id,
-        grey_fraction=(1.0 if fraction is None else float(fraction)) if grey_id else 0.0,
+        grey_fraction=(GREY_FRACTION if fraction is None else float(fraction)) if grey_id else 0.0,
+        full_u_l=body.get("full_u_l"),
     )
 
 

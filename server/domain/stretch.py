@@ -5,7 +5,7 @@ Only the total counts for how far it goes; which tank it comes out of is `along`
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from math import sqrt
+from math import hypot
 
 import numpy as np
 
@@ -38,7 +38,8 @@ def one_tank(*, bank: Bank) -> Bank:
     """
     model = bank.model
     tanks = len(model.tank_ids)
-    settings = replace(model.settings, full_u_l=sqrt(tanks) * model.settings.full_u_l)
+    each = (model.settings.full_u_l,) * tanks if model.full_u_l is None else model.full_u_l
+    settings = replace(model.settings, full_u_l=hypot(*each))
     whole = Model((TOGETHER,), (sum(model.capacity_l),), model.class_ids, model.rate0, settings)
     j = np.zeros((1 + len(model.class_ids), tanks + len(model.class_ids)))
     j[0, :tanks] = 1.0

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from .bank import Bank
 from .errors import OutOfRange, check_range
 from .filter import Model, Settings
-from .fuel import TankSpec, drawn_tanks
+from .fuel import TankSpec, drawn_tanks, shut_offs
 from .remain import Counting, range_at
 
 # u_common, walk, ell and the kappas: assumed (simulated in tests/calibration); u of a fill without meter 2 %
@@ -58,6 +58,7 @@ def water_model(*, tanks: Sequence[TankSpec], rate: float = WATER_RATE, settings
         (CLASS,),
         (check_range("rate", rate, above=0.0, unit="L"),),
         settings,
+        shut_offs(tanks=drawn, settings=settings),
     )
 
 

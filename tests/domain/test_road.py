@@ -7,8 +7,9 @@ import numpy as np
 import pytest
 from parity.road_books import AT, book, route
 from vectors.decode import decode
+from vectors.road_books import LOG, PLAN, WHOLE
 
-from server.domain.book import Book
+from server.domain.book import Book, Row, open_book
 from server.domain.plan import plan_in, planned_loads, reckoned
 from server.domain.road import Road, people_aboard, road
 from server.domain.state import logged_state, seats_for
@@ -73,3 +74,23 @@ def test_a_supply_struck_out_is_one_that_is_shut(seed: int) -> None:
     struck = road(book=opened, route=record, at=AT, shut=[0])
     shut = road(book=opened, route={**record, "supplies": [{**first, "shut": True}, *others]}, at=AT)
     assert struck == shut
+
+
+def test_filling_up_on_the_way_rests_on_each_tanks_own_shut_off() -> None:
+    """u 3 and 4 L of two tanks are 5 L together; without a figure of their own 1 L each."""
+    wide = {"main": 3.0, "tail": 4.0}
+
+    def after(own: dict[str, float]) -> tuple[float, float]:
+        plan = [{**one, "body": {**one["body"], "full_u_l": own.get(one["id"])}} for one in PLAN]
+        rows = [Row(**one) for one in (*plan, *LOG)]
+        found = road(book=open_book(rows=rows), route=WHOLE, at="2026-05-20T09:00:00Z", from_km=0.0)
+        assert found.fuel is not None
+        assert found.loads is not None
+        taken = next(point for point in found.fuel.answer.points if point.taken)
+        at = next(mark for mark in found.loads.along.marks if mark.cause == "take")
+        return taken.left.u, at.u_kg[found.loads.along.rows.index("rear")]
+
+    usual, own = after({}), after(wide)
+    assert usual[0] == pytest.approx(2**0.5)
+    assert own[0] == pytest.approx(5.0)
+    assert own[1] > usual[1]

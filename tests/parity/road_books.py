@@ -126,6 +126,10 @@ def _tank(rng: Rng, name: str, n: int) -> Json:
         out["x_m"] = None
     if name == "fresh" and chance(rng, 0.7):
         out |= {"grey_tank_id": "grey", "grey_fraction": number(rng, 0, 1)}
+        if out["capacity_l"] > 90:
+            out["grey_fraction"] = None
+    if out["capacity_l"] < 70:
+        out["full_u_l"] = 0.04 * out["capacity_l"]
     return {**out, "drain_order": 5 - n, "unusable_l": 1.5} if chance(rng, 0.5) else out
 
 

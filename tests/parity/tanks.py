@@ -34,6 +34,7 @@ def model(rng: Rng) -> Piece:
         "class_ids": SURFACES[:classes],
         "rate0": [number(rng, 7, 20) for _ in range(classes)],
         "settings": settings(rng),
+        "full_u_l": [number(rng, 0.3, 4) for _ in range(tanks)] if chance(rng, 0.5) else None,
     }
 
 

@@ -22,12 +22,14 @@ def pooled(slow: list[Slow]) -> list[Slow]:
         tanks, model = one.tanks, one.model
         j = np.zeros((1 + len(model["class_ids"]), one.mean.size))
         j[0, :tanks], j[1:, tanks:] = 1.0, np.eye(len(model["class_ids"]))
-        settings = {**model["settings"], "full_u_l": tanks**0.5 * model["settings"]["full_u_l"]}
+        each = model.get("full_u_l") or [model["settings"]["full_u_l"]] * tanks
+        settings = {**model["settings"], "full_u_l": sum(u**2 for u in each) ** 0.5}
         whole = {
             **model,
             "tank_ids": ["together"],
             "capacity_l": [sum(model["capacity_l"])],
             "settings": settings,
+            "full_u_l": None,
         }
         made = Slow(whole, one.kappa, j @ one.mean, j @ one.cov @ j.T, one.log_likelihood, one.scale)
         out.append(made)

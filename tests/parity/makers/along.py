@@ -39,6 +39,8 @@ def vessels(rng: Rng, *, trailer: bool = False) -> list[Piece]:
         one |= {"capacity_l": capacity, "litres_l": litres, "x_m": number(rng, -0.5, 5)}
         one |= {"litres_u_l": number(rng, 0, 5), "density_kg_per_l": number(rng, 0.7, 1)}
         one |= {"density_u_kg_per_l": number(rng, 0, 0.02), "x_u_m": number(rng, 0, 0.2)}
+        if chance(rng, 0.4):
+            one["full_u_l"] = number(rng, 0, 4)
         if trailer and chance(rng, 0.3):
             one["on"] = "t"
     return out

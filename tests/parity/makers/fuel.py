@@ -1,7 +1,7 @@
 from collections.abc import Iterator
 
 from parity.pieces import Piece, Rng, chance, number
-from parity.tanks import SURFACES
+from parity.tanks import SURFACES, settings
 
 
 def calls(rng: Rng) -> Iterator[Piece]:
@@ -15,6 +15,7 @@ def calls(rng: Rng) -> Iterator[Piece]:
                 "capacity_l": number(rng, 20, 120),
                 "drain_order": int(rng.integers(9)),
                 "drawn": chance(rng, 0.7),
+                "full_u_l": number(rng, 0, 5) if chance(rng, 0.4) else None,
             }
             for n in range(4)
         ]
@@ -31,5 +32,6 @@ def calls(rng: Rng) -> Iterator[Piece]:
             "function": "fuel_model",
             "in": {"tanks": tanks, **classes, "rates": {"sealed": number(rng, 5, 20)}},
         }
+        yield {"function": "shut_offs", "in": {"tanks": tanks, "settings": settings(rng)}}
         yield {"function": "drawn_tanks", "in": {"tanks": tanks}}
         yield {"function": "usual_reserve", "in": {"tanks": tanks}}

@@ -73,6 +73,10 @@ def _by_hand() -> list[Json]:
              "u_kg": [(16 + 1.5**2) ** 0.5, (9 + 4.5**2) ** 0.5]}]}, **_ask(_way(50.0, {"fuel": 3.0}, fuel=10.0))),
         case("filled up from half way", {"marks": [{"at_km": 70.0}, {"at_km": 70.0, "value_kg": [1018.0, 1034.0]}]},
              from_km=70.0, **_ask({"kind": "take", "holds": "fuel"})),
+        # the tail's own u 2 (rear 1.5 kg a litre), the main's 1 of the event (0.5)
+        case("filled up, one with a shut-off of its own", {"marks": [{}, {"u_kg": [
+             (16 + 1.0 + 0.25) ** 0.5, (9 + 9.0 + 0.25) ** 0.5]}]},
+             **_ask({"kind": "take", "holds": "fuel", "litres_u_l": 1.0}, vessels=[MAIN, {**TAIL, "full_u_l": 2.0}])),
         case("30 L, of which 20 fill the tank that is drawn last", {"marks": [{}, {"value_kg": [1023.0, 1019.0]}]},
              **_ask({"kind": "take", "holds": "fuel", "litres_l": 30.0})),
         case("all of it used to the last drop", {"marks": [{}, {}, {"empty": ["main", "tail"]}]},

@@ -71,8 +71,24 @@ def functions(rng: np.random.Generator) -> list[Json]:
                 rates={"gravel": 13.0},
                 base_rate=14.0,
             ),
+            case(
+                "a shut-off of its own",
+                {"full_u_l": [3.0, 1.0]},
+                tanks=[TANK, {**SUB, "full_u_l": 3.0}],
+                class_ids=["sealed"],
+            ),
             refused("factor 0", "OutOfRange", "factor", tanks=[TANK], class_ids=["sealed"], factor=0.0),
             refused("no such class", "Unknown", "class_id", tanks=[TANK], class_ids=["mud"]),
+        ),
+        function(
+            "shut_offs",
+            BY_HAND,
+            case(
+                "its own, or the usual",
+                [3.0, 1.0, 0.0],
+                tanks=[{**SUB, "full_u_l": 3.0}, TANK, {**CAN, "full_u_l": 0.0}],
+                settings=FUEL,
+            ),
         ),
         function("drawn_tanks", BY_HAND, case("by turn", [SUB, TANK], tanks=[TANK, SUB, CAN])),
         function(

@@ -22,6 +22,7 @@ def functions(rng: np.random.Generator) -> list[Json]:
             _wrong("more than it holds", "OutOfRange", "litres_l", litres_l=81.0),
             _wrong("density 0", "OutOfRange", "density_kg_per_l", density_kg_per_l=0.0),
             _wrong("u below 0", "OutOfRange", "litres_u_l", litres_u_l=-1.0),
+            _wrong("u of a full tank below 0", "OutOfRange", "full_u_l", full_u_l=-1.0),
             _wrong("a share above 1", "OutOfRange", "grey_fraction", grey_fraction=1.1),
             _wrong("a grey tank that is not there", "Unknown", "grey_id", grey_id="grey"),
         ),

@@ -18,6 +18,7 @@ LEGS = [
     {"distance_km": 300.0, "way": SECOND},
     {"distance_km": 350.0, "way": THIRD},
 ]
+WIDE = {**TWO, "full_u_l": [6.0, 8.0]}
 CLOSE = {"rel": 1e-7, "abs": 1e-5}
 
 
@@ -29,6 +30,8 @@ def functions(rng: np.random.Generator) -> list[Json]:
             "route_answer",
             SOURCE,
             case("an uncertain stop, then a certain one", _filled(), stops=stops, **given, **CLOSE),
+            case("tanks whose shut-offs scatter by 6 and 8 L", _filled(WIDE), stops=stops,
+                 **{**given, "bank": bank(WIDE, slow_bank(WIDE, ROUND))}, **CLOSE),
             case("some litres taken", _poured(), stops=[{"at_km": 600.0, "counted": True, "take_l": 40.0}], **given,
                  **CLOSE),
             case("from half way", _midway(), stops=[{"at_km": 100.0, "counted": True}], from_km=200.0, **given,
@@ -59,8 +62,8 @@ def _taking() -> list[Json]:
     ]
 
 
-def _ride() -> Ride:
-    return Ride(pooled(slow_bank(TWO, ROUND)), COUNTING)
+def _ride(model: Json = TWO) -> Ride:
+    return Ride(pooled(slow_bank(model, ROUND)), COUNTING)
 
 
 def _point(ride: Ride, at_km: float, taken: bool = False) -> Json:
@@ -127,31 +130,31 @@ def _section(start: Ride, ways: list[tuple[float, float, Json]], back_km: float 
     }
 
 
-def _two_sections(departure: Ride, arrival: Ride, stops: list[Json]) -> Json:
+def _two_sections(start: Ride, departure: Ride, arrival: Ride, stops: list[Json]) -> Json:
     half = {name: amount / 2 for name, amount in FIRST.items()}
     points = [
-        _point(_ride(), 0.0),
-        _point(_ride().drive(half), 150.0),
-        _point(_ride().drive(FIRST), 300.0),
+        _point(start, 0.0),
+        _point(start.copy().drive(half), 150.0),
+        _point(start.copy().drive(FIRST), 300.0),
         _point(arrival, 600.0),
         _point(departure, 600.0, True),
         _point(departure.copy().drive(THIRD), 950.0),
     ]
-    one = _section(_ride(), [(0.0, 300.0, FIRST), (300.0, 600.0, SECOND)], None)
+    one = _section(start, [(0.0, 300.0, FIRST), (300.0, 600.0, SECOND)], None)
     two = _section(departure, [(600.0, 950.0, THIRD)], 600.0)
     out = {"points": points, "sections": [one, two], "stops": stops, "capacity_l": 145.0, "reserve_l": 12.0}
     return {**out, "tight": 0 if one["probability"] <= two["probability"] else 1}
 
 
-def _filled() -> Json:
-    arrival = _ride().drive(FIRST).drive(SECOND)
-    stops = [_stop(_ride().drive(FIRST), 300.0, None), _stop(arrival, 600.0, [THIRD])]
-    return _two_sections(arrival.copy().fill_up(), arrival, stops)
+def _filled(model: Json = TWO) -> Json:
+    arrival = _ride(model).drive(FIRST).drive(SECOND)
+    stops = [_stop(_ride(model).drive(FIRST), 300.0, None), _stop(arrival, 600.0, [THIRD])]
+    return _two_sections(_ride(model), arrival.copy().fill_up(), arrival, stops)
 
 
 def _poured() -> Json:
     arrival = _ride().drive(FIRST).drive(SECOND)
-    return _two_sections(arrival.copy().pour_in(40.0), arrival, [_stop(arrival, 600.0, [THIRD])])
+    return _two_sections(_ride(), arrival.copy().pour_in(40.0), arrival, [_stop(arrival, 600.0, [THIRD])])
 
 
 def _midway() -> Json:

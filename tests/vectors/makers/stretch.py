@@ -23,6 +23,11 @@ def functions(rng: np.random.Generator) -> list[Json]:
             "J m and J P J' by numpy, J = (1 1 0 0 0) over the rates as they are",
             case("two tanks", given, rel=1e-8, bank=bank(TWO, two)),
             case(
+                "shut-offs of their own: u 3 and 4 are 5 together",
+                {"model": {"settings": {"full_u_l": 5.0}, "full_u_l": None}},
+                bank=bank({**TWO, "full_u_l": [3.0, 4.0]}, two),
+            ),
+            case(
                 "one tank", whole(camp), rel=1e-9, bank=bank(CAMP, slow_bank(CAMP, WATERING, (0.1, 0.4, 1.6)))
             ),
         ),

@@ -37,6 +37,7 @@ def functions(rng: np.random.Generator) -> list[Json]:
                 },
                 tanks=tanks,
             ),
+            case("a shut-off of its own", {"full_u_l": [2.5]}, tanks=[{**tanks[0], "full_u_l": 2.5}]),
             refused("no rate", "OutOfRange", "rate", tanks=tanks, rate=0.0),
         ),
         function(

@@ -184,7 +184,11 @@ function take(walk: Walk, event: number, { holds, litres_l = null, litres_u_l = 
   if (litres_l === null) {
     settle(walk, holds);
     for (const tank of group)
-      Object.assign(tank, { litres: tank.vessel.capacity_l, u: litres_u_l, emptied: false });
+      Object.assign(tank, {
+        litres: tank.vessel.capacity_l,
+        u: tank.vessel.full_u_l ?? litres_u_l,
+        emptied: false,
+      });
     return;
   }
   const roomOf = ({ vessel, litres }: Tank) => vessel.capacity_l - litres;

@@ -31,6 +31,8 @@ export interface Model {
   readonly class_ids: readonly string[];
   readonly rate0: readonly number[];
   readonly settings: Settings;
+  /** u of each tank's shut-off; null where each has that of the settings. */
+  readonly full_u_l?: readonly number[] | null;
 }
 
 /** Mean and covariance of the state. `scale` multiplies the prior rates after a `Rescale`. */

@@ -115,6 +115,7 @@ export function fuelModel(given: FuelModel): Model {
     class_ids: ordered,
     rate0: ordered.map((class_id) => factor * (rates?.[class_id] ?? rateGuess({ class_id, base_rate }))),
     settings,
+    full_u_l: shutOffs({ tanks: drawn, settings }),
   };
 }
 
@@ -122,6 +123,16 @@ export function fuelModel(given: FuelModel): Model {
 export function drawnTanks({ tanks }: { readonly tanks: readonly TankSpec[] }): TankSpec[] {
   const turn = (tank: TankSpec) => tank.drain_order ?? 99;
   return tanks.filter((tank) => tank.drawn ?? true).sort((a, b) => turn(a) - turn(b));
+}
+
+export interface ShutOffs {
+  readonly tanks: readonly TankSpec[];
+  readonly settings: Settings;
+}
+
+/** u of each tank's shut-off, L: its own, or the usual one of the settings. */
+export function shutOffs({ tanks, settings }: ShutOffs): number[] {
+  return tanks.map((tank) => tank.full_u_l ?? settings.full_u_l);
 }
 
 /** Every class there can be: the surfaces alone, then with a trailer. */

@@ -1,7 +1,16 @@
 /** From the entries of a fuel log to its journal, its segments, and what is the matter with which entry. */
 import type { FuelEntry } from "./entries";
 import { MOST_STATES, type Model, type Settings } from "./filter";
-import { allClasses, BASE_RATE, drawnTanks, FUEL, FUEL_KAPPAS, fuelModel, type TankSpec } from "./fuel";
+import {
+  allClasses,
+  BASE_RATE,
+  drawnTanks,
+  FUEL,
+  FUEL_KAPPAS,
+  fuelModel,
+  shutOffs,
+  type TankSpec,
+} from "./fuel";
 import { type Order, orderOf, sameUntil } from "./fuel_order";
 import { FuelReader } from "./fuel_reader";
 import { type Accuracy, type Segment, type Stop, segments } from "./fullfull";
@@ -122,8 +131,8 @@ function changedBetween(one: Required<FuelSetup>, other: Required<FuelSetup>): S
 /** How exact the segments of a log are: pump, the shut-offs of all drawn tanks together, odometer and its factor. */
 export function accuracyOf({ setup }: { readonly setup: FuelSetup }): Accuracy {
   const { settings, factor, factor_u, tanks } = filled(setup);
-  const shutOff = drawnTanks({ tanks }).map((tank) => tank.full_u_l ?? settings.full_u_l);
-  return { pump_u: settings.fill_u, full_u_l: Math.hypot(...shutOff), factor, factor_u };
+  const each = shutOffs({ tanks: drawnTanks({ tanks }), settings });
+  return { pump_u: settings.fill_u, full_u_l: Math.hypot(...each), factor, factor_u };
 }
 
 function filled(given: FuelSetup): Required<FuelSetup> {

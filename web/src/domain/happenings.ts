@@ -21,6 +21,8 @@ export interface Vessel {
   readonly grey_id?: string | null;
   /** Of what is drawn from it, this share goes to the tank `grey_id`. */
   readonly grey_fraction?: number;
+  /** u of its shut-off, where it is not that of what fills it. */
+  readonly full_u_l?: number | null;
 }
 
 /** A distance on which litres are used, by what is held; `left_u_l` is the u of what is left at its end. */
@@ -31,7 +33,10 @@ export interface Way {
   readonly left_u_l?: Readonly<Record<string, number>>;
 }
 
-/** Litres taken on, into the tanks drawn last first; null fills all of them up, `litres_u_l` is then that of each. */
+/**
+ * Litres taken on, into the tanks drawn last first; null fills all of them up, `litres_u_l` is then the u of the
+ * shut-off of each tank that has none of its own.
+ */
 export interface Take {
   readonly kind: "take";
   readonly holds: string;
@@ -67,6 +72,7 @@ export function checkVessels({ vessels }: Vessels): void {
     checkRange("density_kg_per_l", one.density_kg_per_l ?? 1, { above: 0, unit: "kg/L" });
     for (const name of ["litres_u_l", "density_u_kg_per_l", "x_u_m"] as const)
       checkRange(name, one[name] ?? 0, { low: 0 });
+    checkRange("full_u_l", one.full_u_l ?? 0, { low: 0, unit: "L" });
     checkRange("grey_fraction", one.grey_fraction ?? 0, { low: 0, high: 1 });
     const grey_id = one.grey_id ?? null;
     if (grey_id !== null && !ids.includes(grey_id)) throw new Unknown("grey_id", grey_id, ids);

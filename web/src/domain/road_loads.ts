@@ -4,6 +4,7 @@ import type { Geometry } from "./axles";
 import type { Body, Book } from "./book";
 import { OnTheWay } from "./errors";
 import type { Settings } from "./filter";
+import { GREY_FRACTION } from "./grey";
 import type { Happening, Vessel } from "./happenings";
 import { changesOf, travellers } from "./itinerary";
 import { type Learning, loadsOf } from "./learning";
@@ -186,12 +187,12 @@ function vesselsOf({ book }: Trip, state: State, drawn: AskRoadLoads["drawn"]): 
   return out;
 }
 
-/** All that is used goes into the grey tank unless the tank says how much (assumed). */
+/** Into the grey tank goes the share that the tank says, or the usual one. */
 function greyOf(
   grey_id: string | null,
   { grey_fraction }: Body,
 ): { grey_id: string | null; grey_fraction: number } {
-  return { grey_id, grey_fraction: grey_id === null ? 0 : (grey_fraction ?? 1) };
+  return { grey_id, grey_fraction: grey_id === null ? 0 : (grey_fraction ?? GREY_FRACTION) };
 }
 
 /** Whether a grey tank can be filled and weighed: its size and place are known, and what it is on is there. */
@@ -218,6 +219,7 @@ function vesselOf(body: Body, level: TankLevel, holds: string, fuel_kind: string
     litres_u_l,
     density_kg_per_l,
     density_u_kg_per_l,
+    full_u_l: (body.full_u_l ?? null) as number | null,
     ...x,
   };
 }

@@ -20,7 +20,8 @@ export interface Stretch {
 export function oneTank({ bank }: { readonly bank: Bank }): Bank {
   const { model } = bank;
   const tanks = model.tank_ids.length;
-  const settings = { ...model.settings, full_u_l: Math.sqrt(tanks) * model.settings.full_u_l };
+  const each = model.full_u_l ?? model.tank_ids.map(() => model.settings.full_u_l);
+  const settings = { ...model.settings, full_u_l: Math.hypot(...each) };
   const capacity = model.capacity_l.reduce((total, one) => total + one, 0);
   const first = (row: readonly number[]) => row.slice(0, tanks).reduce((total, one) => total + one, 0);
   const narrow = (row: readonly number[]) => [first(row), ...row.slice(tanks)];
@@ -31,7 +32,7 @@ export function oneTank({ bank }: { readonly bank: Bank }): Bank {
   });
   return {
     ...bank,
-    model: { ...model, tank_ids: [TOGETHER], capacity_l: [capacity], settings },
+    model: { ...model, tank_ids: [TOGETHER], capacity_l: [capacity], settings, full_u_l: null },
     estimates,
   };
 }

@@ -2,7 +2,7 @@
 import type { Bank } from "./bank";
 import { checkRange, OutOfRange } from "./errors";
 import type { Model, Settings } from "./filter";
-import { drawnTanks, type TankSpec } from "./fuel";
+import { drawnTanks, shutOffs, type TankSpec } from "./fuel";
 import { rangeAt } from "./remain";
 
 /** Assumed, and visible to the user; the Python twin names what each figure rests on. */
@@ -52,6 +52,7 @@ export function waterModel({ tanks, rate = WATER_RATE, settings = WATER }: Water
     class_ids: [CLASS],
     rate0: [checkRange("rate", rate, { above: 0, unit: "L" })],
     settings,
+    full_u_l: shutOffs({ tanks: drawn, settings }),
   };
 }
 
