@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 from strategies import number
 
 from server.domain.bank import Bank, bank_advance, bank_prior
-from server.domain.entries import DipEntry, FillEntry, FillLine, TransferEntry, WaterEntry
+from server.domain.entries import ChangeEntry, DipEntry, FillEntry, FillLine, TransferEntry, WaterEntry
 from server.domain.events import Change, Event, Fill, Full, Gauge, Level, Missed, Pour, Transfer, Use
 from server.domain.filter import Model, Settings
 from server.domain.fuel import FUEL_KAPPAS
@@ -127,7 +127,9 @@ def water_entries(draw: st.DrawFn, *, most: int = 10) -> list[Any]:
     entries: list[Any] = []
     for n in range(draw(st.integers(0, most))):
         at, litres = n * DAY_S / 2, draw(number(1, 60, 0))
-        if draw(st.booleans()):
+        if draw(st.sampled_from([True] + [False] * 9)):
+            entries.append(ChangeEntry(f"w{n:02}", at, n, None, rate_u=draw(number(0, 1))))
+        elif draw(st.booleans()):
             entries.append(DipEntry(f"w{n:02}", at, n, None, "fresh", level=draw(number(0, 1))))
         else:
             action = draw(st.sampled_from(["fill", "fill", "draw", "dump"]))

@@ -72,7 +72,10 @@ class TransferEntry:
 
 @dataclass(frozen=True, slots=True)
 class ChangeEntry:
-    """Something that changes the rates; `ratio` is k_new / k_old if other tyres change the odometer."""
+    """Something that changes the rates; `ratio` is k_new / k_old if other tyres change the odometer.
+
+    With a `rate_u` of 0 it only tells of the way since the entry before.
+    """
 
     id: str
     at_s: float

@@ -227,7 +227,8 @@ class _FuelReader(TankReader):
             return self.transfer(row, entry)
         if isinstance(entry, ChangeEntry):
             self.weight *= entry.ratio
-            return (Change(entry.rate_u), *((Rescale(entry.ratio),) if entry.ratio != 1.0 else ()))
+            change = (Change(entry.rate_u),) if entry.rate_u > 0 else ()
+            return (*change, *((Rescale(entry.ratio),) if entry.ratio != 1.0 else ()))
         row.missed = entry.missed_before
         row.full = all(self.full_at.get(tank_id) == entry.odometer_km for tank_id in self.drawn)
         missed = [Missed(tank_id) for tank_id in self.drawn] if entry.missed_before else []

@@ -143,7 +143,8 @@ def _leg(leg: Body, route: Body, towing: bool) -> Stretch:
 def _stops(route: Body, holds: str, shut: Sequence[int]) -> Iterator[tuple[int, Stop]]:
     numbered = [(n, one) for n, one in enumerate(supplies_of(route=route)) if one[holds]]
     for n, supply in sorted(numbered, key=lambda one: float(one[1]["at_km"])):
-        counted = bool(supply["certain"]) and not supply.get("shut") and n not in shut
+        struck = supply.get("shut") or supply.get(f"{holds}_shut") or n in shut
+        counted = bool(supply["certain"]) and not struck
         take_l = supply.get(f"{holds}_take_l")
         yield n, Stop(float(supply["at_km"]), counted, None if take_l is None else float(take_l))
 

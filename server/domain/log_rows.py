@@ -8,9 +8,13 @@ from .entries import ChangeEntry, DipEntry, FillEntry, FillLine, TransferEntry, 
 from .events import CHANGE_U
 from .fuel import TankSpec
 from .fuel_log import FuelEntry
+from .water import WATER_CHANGE_U
 from .water_log import WaterLogEntry
 
 ABOUT_U = 0.05  # u of litres that no meter showed, as a share of them (assumed)
+# Events of the fuel log, and of the water log; the others are in neither.
+FUEL_CHANGES = ("tyres", "roof_load", "other", "surface")
+WATER_CHANGES = ("heat", "company", "washing")
 
 
 def seconds(at: str) -> float:
@@ -46,9 +50,9 @@ def fuel_entries(*, book: Book, until: str | None = None) -> tuple[FuelEntry, ..
 def water_entries(
     *, book: Book, until: str | None = None, trailers_on: Sequence[str] = ()
 ) -> tuple[WaterLogEntry, ...]:
-    """Fills, draws, levels read and transfers of the water log, up to an instant, in order of time."""
+    """Fills, draws, levels read, transfers and changes of the water log, up to an instant, in order of time."""
     ids = {tank.id for tank in tanks_of(book=book, holds="water", trailers_on=trailers_on)}
-    rows = rows_until(rows=(*book.waters, *book.dips, *book.transfers), until=until)
+    rows = rows_until(rows=(*book.waters, *book.dips, *book.transfers, *book.events), until=until)
     return tuple(entry for entry in (_water_entry(row, ids) for row in rows) if entry is not None)
 
 
@@ -61,7 +65,7 @@ def rows_until(*, rows: Sequence[Row], until: str | None) -> list[Row]:
 def _fuel_entry(row: Row, ids: set[str]) -> FuelEntry | None:
     body = row.body
     if row.kind == "event":
-        return _change(row)
+        return _change(row) if body["what"] in FUEL_CHANGES else None
     if row.kind != "fill":
         return _moved_or_read(row, ids)
     lines = tuple(
@@ -85,15 +89,26 @@ def _fuel_entry(row: Row, ids: set[str]) -> FuelEntry | None:
 
 def _change(row: Row) -> ChangeEntry:
     body, rate_u = row.body, row.body.get("rate_u")
+    usual = 0.0 if body["what"] == "surface" else CHANGE_U
     before, after = body.get("factor_before"), body.get("factor_after")
     return ChangeEntry(
         row.id,
         seconds(body["at"]),
         row.order,
         body.get("odometer_km"),
-        rate_u=CHANGE_U if rate_u is None else float(rate_u),
+        rate_u=usual if rate_u is None else float(rate_u),
         ratio=float(after) / float(before) if before and after else 1.0,
+        surface=body.get("surface"),
+        towing=body.get("towing"),
     )
+
+
+def _water_change(row: Row) -> ChangeEntry | None:
+    if row.body["what"] not in WATER_CHANGES:
+        return None
+    stated = row.body.get("water_rate_u")
+    rate_u = WATER_CHANGE_U if stated is None else float(stated)
+    return ChangeEntry(row.id, seconds(row.body["at"]), row.order, None, rate_u=rate_u)
 
 
 def _moved_or_read(row: Row, ids: set[str]) -> DipEntry | TransferEntry | None:
@@ -126,6 +141,8 @@ def _moved_or_read(row: Row, ids: set[str]) -> DipEntry | TransferEntry | None:
 
 def _water_entry(row: Row, ids: set[str]) -> WaterLogEntry | None:
     body = row.body
+    if row.kind == "event":
+        return _water_change(row)
     if row.kind != "water":
         return _moved_or_read(row, ids)
     if body["tank_id"] not in ids:

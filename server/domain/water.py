@@ -25,6 +25,9 @@ WATER = Settings(
     full_u_l=1.0,
     gauge_u=0.05,
 )
+# How far heat, company or showers may move the use of water, relative: 6 L on the road and 10 L active in the heat
+# (DRINKING) are two of it apart (assumed)
+WATER_CHANGE_U = 0.33
 WATER_KAPPAS = (0.1, 0.2, 0.4, 0.8, 1.6)
 # "At least 6 L" a person and day, and 3 to 4 days in reserve: South Australian advice for remote travel
 # (second-hand). All basic needs 7.5 to 15 L: Sphere Handbook 2011 (second-hand).

@@ -6,8 +6,8 @@ What people use is person-days; water drawn off for something else or dumped lea
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
-from .entries import DRINKABLE, DipEntry, FillLine, TransferEntry, WaterEntry
-from .events import Event, Fill, Pour, Transfer
+from .entries import DRINKABLE, ChangeEntry, DipEntry, FillLine, TransferEntry, WaterEntry
+from .events import Change, Event, Fill, Pour, Transfer
 from .filter import Model, Settings
 from .fuel import TankSpec
 from .journal import Journal, Outcome, Part, Step, run_journal
@@ -18,7 +18,7 @@ from .water import CLASS, DAY_S, WATER, WATER_KAPPAS, WATER_RATE, Presence, pers
 NEAR = 0.05  # two readings of one level within so many person-days are one reading (assumed)
 EMPTY = 0.02  # a mean level at or below this share of the capacity counts as empty (assumed)
 UNKNOWN = "unknown"
-WaterLogEntry = WaterEntry | DipEntry | TransferEntry
+WaterLogEntry = WaterEntry | DipEntry | TransferEntry | ChangeEntry
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,8 +140,8 @@ class _WaterReader(TankReader):
         return (Part(CLASS, amount),) if amount > 0 else ()
 
     def _touched(self, entry: WaterLogEntry) -> tuple[str, ...]:
-        """Tanks whose level is open after an entry that is refused; a reading opens none."""
-        if isinstance(entry, DipEntry):
+        """Tanks whose level is open after an entry that is refused; a reading or a change opens none."""
+        if isinstance(entry, DipEntry | ChangeEntry):
             return ()
         named = entry.tank_id if isinstance(entry, WaterEntry) else entry.from_tank_id
         return (named,) if named in self.drawn else ()
@@ -151,6 +151,8 @@ class _WaterReader(TankReader):
             return self.dip(row, entry, trailing=True)
         if isinstance(entry, TransferEntry):
             return self.transfer(row, entry)
+        if isinstance(entry, ChangeEntry):
+            return (Change(entry.rate_u),)
         if entry.action == "fill":
             line = FillLine(entry.tank_id, entry.litres_l, entry.full, entry.litres_u_l)
             return self.fill(row, (line,), trailing=True)

@@ -8,7 +8,7 @@ from xml.etree import ElementTree
 import pytest
 from e2e.demo_browser import Profiles, demo_server, sign_in
 from e2e.device import Device
-from playwright.sync_api import BrowserType, Page, expect
+from playwright.sync_api import BrowserType, Locator, Page, expect
 
 GPX = """<?xml version="1.0"?>
 <gpx version="1.1" creator="hand" xmlns="http://www.topografix.com/GPX/1/1">
@@ -49,7 +49,7 @@ def test_if_the_next_stop_is_shut(demo: str) -> None:
     with PROFILES[demo].open("owner") as context:
         page = context.new_page()
         on_the_road(page, demo, ("orsolla", "dust-and-corrugation"), "Canopy utility")
-        fuel = page.locator("section").filter(has=page.get_by_role("heading", name="Fuel", exact=True))
+        fuel = supplies_of(page, "Fuel")
         expect(fuel.get_by_role("status")).to_contain_text("Count on reaching Dray Flat")
         post = fuel.get_by_role("group").get_by_role(
             "button", name=re.compile("^Dray Flat, 150.km, certain$")
@@ -62,13 +62,62 @@ def test_if_the_next_stop_is_shut(demo: str) -> None:
         expect(fuel.get_by_role("button", name=re.compile("Dray Flat.*struck out"))).to_have_count(2)
         page.get_by_role("button", name="Put back as it was").click()
         expect(fuel.get_by_role("status")).to_contain_text("Count on reaching Dray Flat")
-        # the same by keys, and kept in the route
+        # the same by keys, and said to everybody
         post.focus()
         post.press("Enter")
-        page.get_by_role("button", name="Keep it like this in the route").click()
+        expect(page.get_by_text("Only looking, nothing is saved: Dray Flat is shut.")).to_be_visible()
+        page.get_by_role("button", name="Report to everybody: Dray Flat is shut", exact=True).click()
         expect(page.get_by_role("button", name="Put back as it was")).to_have_count(0)
         page.reload()
         expect(fuel.get_by_role("status")).to_contain_text(re.compile(r"Count on [34]\d\d.km"))
+        expect(fuel.get_by_text(re.compile("not counted on; reported shut by orsolla"))).to_be_visible()
+
+
+def supplies_of(page: Page, holds: str) -> Locator:
+    return page.locator("section").filter(has=page.get_by_role("heading", name=holds, exact=True))
+
+
+def shared_with_a_co_driver(page: Page, address: str) -> None:
+    sign_in(page, address, "tevrin", "second-tank-first")
+    page.get_by_role("link", name="Long wagon").click()
+    page.get_by_role("link", name="Share", exact=True).click()
+    page.get_by_label("Sign-in name").fill("minnow")
+    page.get_by_role("button", name="Share", exact=True).click()
+    expect(page.get_by_text(re.compile("^minnow"))).to_be_visible()
+
+
+def test_what_a_co_driver_heard_counts_for_everybody(demo: str) -> None:
+    told = re.compile("reported without fuel by minnow, .*: Heard on the radio")
+    with PROFILES[demo].open("heard owner") as context:
+        shared_with_a_co_driver(context.new_page(), demo)
+    with PROFILES[demo].open("heard co-driver") as context:
+        page = context.new_page()
+        on_the_road(page, demo, ("minnow", "navigates-by-stars"), "Long wagon")
+        fuel = supplies_of(page, "Fuel")
+        fuel.get_by_role("button", name=re.compile(r"^Tansell Roadhouse · 450")).click()
+        fuel.get_by_role("button", name="Report it to everybody").click()
+        expect(fuel.get_by_text("Touch what was found.")).to_be_visible()
+        fuel.get_by_role("radio", name="No fuel", exact=True).click()
+        fuel.get_by_label("How is it known?").fill("Heard on the radio")
+        fuel.get_by_role("button", name="Report it to everybody").click()
+        expect(fuel.get_by_text(told)).to_be_visible()
+        expect(supplies_of(page, "Water").get_by_text(told)).to_have_count(0)
+        context.set_offline(False)
+        expect(page.get_by_text(re.compile("^synced "))).to_be_visible()
+    with PROFILES[demo].open("heard owner's other phone") as context:
+        page = context.new_page()
+        on_the_road(page, demo, ("tevrin", "second-tank-first"), "Long wagon")
+        fuel = supplies_of(page, "Fuel")
+        row = fuel.get_by_role("button", name=re.compile(r"^Tansell Roadhouse · 450"))
+        expect(row).to_contain_text(told)
+        row.click()
+        fuel.get_by_role("link", name="Correct this report").click()
+        page.get_by_role("radio", name="Open again").click()
+        page.get_by_role("button", name="Save this entry").click()
+        expect(page.get_by_text("Tansell Roadhouse: open")).to_be_visible()
+        page.go_back()
+        expect(row).to_be_visible()
+        expect(row).not_to_contain_text("not counted on")
 
 
 def test_the_front_axle_rises_while_the_tail_tank_empties(demo: str) -> None:

@@ -43,10 +43,24 @@ def _entry(rng: Rng, n: int, day: float, odometer: float, before: list[Row]) -> 
         moved = {"from_tank_id": "can", "to_tank_id": "main", "litres_l": number(rng, 1, 20)}
         return logged(f"e{n}", "transfer", day, author, **at, **moved)
     if which < 0.75:
-        return logged(f"e{n}", "event", day, author, **at, what="tyres", factor_before=1.0, factor_after=1.03)
+        return logged(f"e{n}", "event", day, author, **at, **_event(rng))
     if which < 0.82:
         all_of_it = {"litres_l": number(rng, 0, 9), "everything": chance(rng, 0.6), "drinkable": "no"}
         return logged(f"e{n}", "water", day, author, tank_id="grey", action="dump", **all_of_it)
     about = {"tank_id": "fresh", "litres_l": number(rng, 2, 60), "full": chance(rng, 0.4)}
     word = {"action": str(rng.choice(["fill", "fill", "draw"])), "drinkable": str(rng.choice(["yes", "no"]))}
     return logged(f"e{n}", "water", day, author, **about, **word)
+
+
+def _event(rng: Rng) -> Json:
+    surface = {"sealed": 0.0, "gravel": 0.25, "sand": 0.75}
+    return [
+        {"what": "tyres", "factor_before": 1.0, "factor_after": 1.03},
+        {"what": "surface", "surface": surface, "towing": chance(rng, 0.3)},
+        {
+            "what": str(rng.choice(["heat", "company", "washing"])),
+            "rate_u": 0.0,
+            "water_rate_u": number(rng, 0, 1),
+        },
+        {"what": "supply", "supply": "Salt Well", "found": "shut"},
+    ][int(rng.integers(4))]

@@ -163,7 +163,12 @@ def _entry(rng: Rng, about: Piece, level: float, tanks: list[str]) -> tuple[Piec
             "litres_l": 5.0,
         }, level
     if which < 0.32:
-        return {"kind": "change", **about, "ratio": float(rng.choice([1.0, 1.03]))}, level
+        return {
+            "kind": "change",
+            **about,
+            "ratio": float(rng.choice([1.0, 1.03])),
+            "rate_u": float(rng.choice([0.0, 0.15])),
+        }, level
     full = chance(rng, 0.6) or level < 20
     litres = 80.0 - level if full else number(rng, 5, max(80.0 - level, 6.0))
     typed = litres * (10 if chance(rng, 0.04) else 1)
@@ -198,6 +203,8 @@ def water_log(rng: Rng, count: int) -> tuple[Piece, list[Piece]]:
         elif which < 0.42:
             into = {"from_tank_id": "can", "to_tank_id": "fresh", "litres_l": 4.0}
             entries.append({"kind": "transfer", **about, "odometer_km": None, **into})
+        elif which < 0.48:
+            entries.append({"kind": "change", **about, "odometer_km": None, "rate_u": number(rng, 0, 0.6)})
         else:
             action = str(rng.choice(["fill", "fill", "fill", "draw", "dump"]))
             word = {"drinkable": str(rng.choice(["yes", "yes", "unknown", "no"])), "full": chance(rng, 0.3)}

@@ -74,7 +74,16 @@ BODIES: dict[str, tuple[dict[str, Any], dict[str, Any]]] = {
     ),
     "event": (
         {**AT, "what": "tyres"},
-        {"odometer_km": 120_000, "rate_u": 0.15, "factor_before": 1, "factor_after": 1.04},
+        {
+            **{"odometer_km": 120_000, "rate_u": 0.15, "factor_before": 1, "factor_after": 1.04},
+            **{
+                "surface": SURFACE,
+                "towing": False,
+                "water_rate_u": 0.3,
+                "supply": "Salt Well",
+                "found": "shut",
+            },
+        },
     ),
     "correction": ({**AT, "of_id": ID, "what": "same_as"}, {"other_id": ID, "reason": "logged twice"}),
 }

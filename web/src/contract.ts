@@ -556,7 +556,7 @@ export interface Event {
   reason?: string;
   note?: string;
   odometer_km?: number | null;
-  what: "tyres" | "roof_load" | "other";
+  what: "tyres" | "roof_load" | "other" | "surface" | "supply" | "heat" | "company" | "washing";
   /**
    * how far it may move the rates, one sd, relative
    */
@@ -569,6 +569,20 @@ export interface Event {
    * the same from now on
    */
   factor_after?: number | null;
+  surface?: Surface | null;
+  towing?: boolean | null;
+  /**
+   * how far it may move the use of water, one sd, relative
+   */
+  water_rate_u?: number | null;
+  /**
+   * the place, as routes name it
+   */
+  supply?: string;
+  /**
+   * what is said of it
+   */
+  found?: "open" | "shut" | "no_fuel" | "no_water";
 }
 export interface Correction {
   as_typed?: AsTyped;

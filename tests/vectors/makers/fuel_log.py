@@ -50,6 +50,7 @@ def functions(rng: np.random.Generator) -> list[Json]:
             *_findings(),
             *_answered(),
             *_ways(),
+            *_surfaces(),
             *_tanks(),
         ),
         function(
@@ -340,3 +341,15 @@ def _tanks() -> list[Json]:
             base=STEADY[:1],
         ),
     ]
+
+
+def _surfaces() -> list[Json]:
+    """A surface said without a fill: the way since is driven on it, and it is what lies ahead."""
+    sand = changed(6, 2500.0, rate_u=0.0, surface={"sand": 1.0})
+    nowhere = {**sand, "odometer_km": None}
+    steady = {"sealed": 1400.0}
+    return [
+        _log("sand since the last fill", {"mix": {"sand": 1.0}, "ways_km": {**steady, "sand": 100.0},
+                                          "odometer_km": 2500.0, "segments": [{}, {}, {}]}, sand),
+        _log("sand, and no odometer", {"mix": {"sand": 1.0}, "ways_km": steady, "odometer_km": 2400.0}, nowhere),
+    ]  # fmt: skip

@@ -10,6 +10,7 @@ from vectors.logs import BY_HAND
 
 Json = Any
 DAY_S = 86_400.0
+SAND = {"sealed": 0.0, "gravel": 0.0, "sand": 1.0}
 MAY_S = 1_777_593_600.0  # 1 May 2026, 00:00 UTC
 
 
@@ -77,6 +78,9 @@ def _fuel() -> list[Json]:
             lines=[{"tank_id": "main", "litres_l": 40.0, "full": False, "measured": False}],
         ),
         logged("e7", "event", 6, what="roof_load", rate_u=0.3, factor_after=1.1),
+        logged("e9", "event", 8, what="surface", odometer_km=2600.0, surface=SAND, towing=False),
+        logged("e10", "event", 9, what="heat"),
+        logged("e11", "event", 9, what="supply", supply="Salt Well", found="shut"),
     ]
     first = {"kind": "fill", "id": "f1", "at_s": MAY_S + 1.5 * DAY_S, "sequence": 1, "odometer_km": 1500.0}
     told = {"missed_before": True, "towing": True, "surface": None, "lines": lines[:1]}
@@ -87,6 +91,14 @@ def _fuel() -> list[Json]:
         {"kind": "change", "id": "e6", "odometer_km": 2000.0, "rate_u": 0.15, "ratio": 1.04},
         {"kind": "change", "id": "e7", "odometer_km": None, "rate_u": 0.3, "ratio": 1.0},
         {"kind": "fill", "id": "f8", "lines": [{"tank_id": "main", "litres_l": 40.0, "litres_u_l": 2.0}]},
+        {
+            "kind": "change",
+            "id": "e9",
+            "odometer_km": 2600.0,
+            "rate_u": 0.0,
+            "surface": SAND,
+            "towing": False,
+        },
     ]
     return [
         case("each kind", out, book=opened(*rows), until=None),
@@ -110,6 +122,9 @@ def _water() -> list[Json]:
         ),
         logged("d3", "dip", 3, how="tube", tank_id="fresh", litres_l=30.0, litres_u_l=4.0),
         logged("t4", "transfer", 4, from_tank_id="fresh", to_tank_id="jerry", litres_l=5.0),
+        logged("e6", "event", 5, what="heat", rate_u=0.0),
+        logged("e7", "event", 6, what="washing", rate_u=0.0, water_rate_u=0.5, odometer_km=2000.0),
+        logged("e8", "event", 6, what="tyres"),
     ]
     first = {
         "kind": "water",
@@ -124,5 +139,7 @@ def _water() -> list[Json]:
         {"kind": "water", "id": "w5", "action": "dump", "everything": True, "litres_l": 0.0},
         {"kind": "dip", "id": "d3", "how": "tube", "litres_l": 30.0, "litres_u_l": 4.0, "level": None},
         {"kind": "transfer", "id": "t4", "from_tank_id": "fresh", "to_tank_id": "jerry", "litres_l": 5.0},
+        {"kind": "change", "id": "e6", "sequence": 6, "rate_u": 0.33, "odometer_km": None},
+        {"kind": "change", "id": "e7", "sequence": 7, "rate_u": 0.5, "odometer_km": None},
     ]
     return [case("each kind", out, book=opened(*rows), until=None)]

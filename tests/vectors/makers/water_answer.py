@@ -102,9 +102,19 @@ def _answers() -> list[Json]:
         "early": True,
     }
     foul = [*ENTRIES, watered(3.5, 1.0, drinkable="no")]
+    hot = {"kind": "change", "id": "c3", "at_s": 3 * DAY, "sequence": 31, "odometer_km": None, "rate_u": 0.33}
+    heated = slow_bank(CAMP, [*EVENTS[:-1], {"kind": "change", "rate_u": 0.33}, EVENTS[-1]], KAPPAS)
+    means, variances = [one.mean[1] for one in heated], [one.cov[1, 1] for one in heated]
+    less = range_at(heated, {"all": 1.0}, 0.95, {"reserve_l": 9.0}) / 2
+    heat = {
+        "rate": mixed(weights(heated), means, variances),
+        "stands": {"count_on_days": less},
+        "readings": 2,
+    }
     return [
         _asked("two people, half a day later", answer, 3.5),
         _asked("four people", {"stands": {"count_on_days": ways[0] / 4}, "people": 4.0}, 3.5, people=4.0),
+        _asked("a heat wave since", heat, 3.5, entries=[*ENTRIES, hot]),
         _asked("nobody", {"stands": {"count_on_days": None, "floor_days": None}}, 3.5, people=0.0),
         _asked(
             "nothing of it may be drunk",

@@ -53,7 +53,7 @@ export interface TransferEntry extends Travelled {
   readonly everything?: boolean;
 }
 
-/** Something that changes the rates; `ratio` is k_new / k_old if other tyres change the odometer. */
+/** Something that changes the rates; `ratio` is k_new / k_old if other tyres change the odometer. With a `rate_u` of 0 it only tells of the way. */
 export interface ChangeEntry extends Travelled {
   readonly kind: "change";
   readonly rate_u?: number;

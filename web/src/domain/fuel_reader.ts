@@ -157,8 +157,8 @@ export class FuelReader extends TankReader {
     if (entry.kind === "change") {
       const { rate_u = CHANGE_U, ratio = 1 } = entry;
       this.weight *= ratio;
-      const change: DomainEvent = { kind: "change", rate_u };
-      return ratio === 1 ? [change] : [change, { kind: "rescale", ratio }];
+      const change: DomainEvent[] = rate_u > 0 ? [{ kind: "change", rate_u }] : [];
+      return ratio === 1 ? change : [...change, { kind: "rescale", ratio }];
     }
     row.missed = entry.missed_before ?? false;
     row.full = this.drawn.every((tank_id) => this.fullAt.get(tank_id) === (entry.odometer_km ?? null));

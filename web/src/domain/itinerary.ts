@@ -142,7 +142,7 @@ function stopsOf(route: Body, holds: "fuel" | "water", shut: readonly number[]):
       n,
       stop: {
         at_km: supply.at_km,
-        counted: Boolean(supply.certain) && !supply.shut && !shut.includes(n),
+        counted: Boolean(supply.certain) && !supply.shut && !supply[`${holds}_shut`] && !shut.includes(n),
         take_l: supply[`${holds}_take_l`] ?? null,
       },
     }));

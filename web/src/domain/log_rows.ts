@@ -4,10 +4,14 @@ import type { ChangeEntry, DipEntry, FillEntry, FillLine, TransferEntry } from "
 import { CHANGE_U } from "./events";
 import type { TankSpec } from "./fuel";
 import type { FuelEntry } from "./fuel_log";
+import { WATER_CHANGE_U } from "./water";
 import type { WaterLogEntry } from "./water_log";
 
 /** u of litres that no meter showed, as a share of them (assumed). */
 export const ABOUT_U = 0.05;
+/** Events of the fuel log, and of the water log; the others are in neither. */
+export const FUEL_CHANGES: readonly string[] = ["tyres", "roof_load", "other", "surface"];
+export const WATER_CHANGES: readonly string[] = ["heat", "company", "washing"];
 
 /** A UTC instant of the contract as seconds since 1970. */
 export function seconds(at: string): number {
@@ -65,10 +69,10 @@ function madeOnce(row: Row, ids: ReadonlySet<string>, of: string): FuelEntry | n
 
 const MADE = new WeakMap<Row, { readonly of: string; readonly entry: FuelEntry | null }>();
 
-/** Fills, draws, levels read and transfers of the water log, up to an instant, in order of time. */
+/** Fills, draws, levels read, transfers and changes of the water log, up to an instant, in order of time. */
 export function waterEntries({ book, until = null, trailers_on = [] }: EntriesOf): WaterLogEntry[] {
   const ids = new Set(tanksOf({ book, holds: "water", trailers_on }).map((tank) => tank.id));
-  const rows = [...book.waters, ...book.dips, ...book.transfers];
+  const rows = [...book.waters, ...book.dips, ...book.transfers, ...book.events];
   return rowsUntil({ rows, until }).flatMap((row) => waterEntry(row, ids) ?? []);
 }
 
@@ -89,7 +93,7 @@ function compare(a: string, b: string): number {
 }
 
 function fuelEntry(row: Row, ids: ReadonlySet<string>): FuelEntry | null {
-  if (row.kind === "event") return changeOf(row);
+  if (row.kind === "event") return FUEL_CHANGES.includes(row.body.what) ? changeOf(row) : null;
   if (row.kind !== "fill") return movedOrRead(row, ids);
   const { body } = row;
   const lines = body.lines.filter((line: FillLine) => ids.has(line.tank_id));
@@ -111,9 +115,16 @@ function fuelEntry(row: Row, ids: ReadonlySet<string>): FuelEntry | null {
 }
 
 function changeOf(row: Row): ChangeEntry {
-  const { rate_u, factor_before, factor_after } = row.body;
+  const { what, rate_u, factor_before, factor_after, surface = null, towing = null } = row.body;
   const ratio = factor_before && factor_after ? factor_after / factor_before : 1;
-  return { kind: "change", ...aboutOf(row), rate_u: rate_u ?? CHANGE_U, ratio };
+  const usual = what === "surface" ? 0 : CHANGE_U;
+  return { kind: "change", ...aboutOf(row), rate_u: rate_u ?? usual, ratio, surface, towing };
+}
+
+function waterChangeOf(row: Row): ChangeEntry | null {
+  const { what, water_rate_u } = row.body;
+  if (!WATER_CHANGES.includes(what)) return null;
+  return { kind: "change", ...aboutOf(row), odometer_km: null, rate_u: water_rate_u ?? WATER_CHANGE_U };
 }
 
 function movedOrRead(row: Row, ids: ReadonlySet<string>): DipEntry | TransferEntry | null {
@@ -134,6 +145,7 @@ function movedOrRead(row: Row, ids: ReadonlySet<string>): DipEntry | TransferEnt
 }
 
 function waterEntry(row: Row, ids: ReadonlySet<string>): WaterLogEntry | null {
+  if (row.kind === "event") return waterChangeOf(row);
   if (row.kind !== "water") return movedOrRead(row, ids);
   const { body } = row;
   if (!ids.has(body.tank_id)) return null;

@@ -18,6 +18,11 @@ export const WATER: Settings = {
   full_u_l: 1,
   gauge_u: 0.05,
 };
+/**
+ * How far heat, company or showers may move the use of water, relative: 6 L on the road and 10 L active in the heat
+ * (DRINKING) are two of it apart (assumed).
+ */
+export const WATER_CHANGE_U = 0.33;
 export const WATER_KAPPAS: readonly number[] = [0.1, 0.2, 0.4, 0.8, 1.6];
 /** "At least 6 L" a person and day: South Australian advice for remote travel (second-hand). */
 export const WATER_RATE = 6;

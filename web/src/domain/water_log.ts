@@ -1,6 +1,6 @@
 /** From the entries of a water log to its journal, and which water may be drunk. */
-import { type DipEntry, DRINKABLE, type TransferEntry, type WaterEntry } from "./entries";
-import type { DomainEvent } from "./events";
+import { type ChangeEntry, type DipEntry, DRINKABLE, type TransferEntry, type WaterEntry } from "./entries";
+import { CHANGE_U, type DomainEvent } from "./events";
 import type { Model, Settings } from "./filter";
 import type { TankSpec } from "./fuel";
 import { type Journal, type Part, runJournal } from "./journal";
@@ -22,7 +22,7 @@ export const NEAR = 0.05;
 /** A mean level at or below this share of the capacity counts as empty (assumed). */
 export const EMPTY = 0.02;
 const UNKNOWN = "unknown";
-export type WaterLogEntry = WaterEntry | DipEntry | TransferEntry;
+export type WaterLogEntry = WaterEntry | DipEntry | TransferEntry | ChangeEntry;
 
 /** Tanks and people as a water log needs them; `confirmed` entries are never held. */
 export interface WaterSetup {
@@ -150,9 +150,9 @@ class WaterReader extends TankReader {
     return amount > 0 ? [{ class_id: CLASS, amount }] : [];
   }
 
-  /** Tanks whose level is open after an entry that is refused; a reading opens none. */
+  /** Tanks whose level is open after an entry that is refused; a reading or a change opens none. */
   #touched(entry: WaterLogEntry): string[] {
-    if (entry.kind === "dip") return [];
+    if (entry.kind === "dip" || entry.kind === "change") return [];
     const named = entry.kind === "water" ? entry.tank_id : entry.from_tank_id;
     return this.drawn.includes(named) ? [named] : [];
   }
@@ -160,6 +160,7 @@ class WaterReader extends TankReader {
   #events(entry: WaterLogEntry, row: Row): DomainEvent[] {
     if (entry.kind === "dip") return this.dip(row, entry, true);
     if (entry.kind === "transfer") return this.transfer(row, entry);
+    if (entry.kind === "change") return [{ kind: "change", rate_u: entry.rate_u ?? CHANGE_U }];
     const { tank_id, litres_l } = entry;
     if (entry.action === "fill") return this.fill(row, [entry], true);
     const held = this.apart.get(tank_id);

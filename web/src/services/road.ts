@@ -1,13 +1,14 @@
 /** A route on the device: fuel, water and loads along it, and what stands in its way in words for the screen. */
-import type { Body, Book } from "../domain/book";
+import type { Body, Book, Row } from "../domain/book";
 import { DomainError } from "../domain/errors";
 import { DAY_KM } from "../domain/itinerary";
+import { asReported, OPEN, placeName, type Report, type Reported, reportsOf } from "../domain/reports";
 import { type Along, placedKm, type Road, road } from "../domain/road";
 import { learntOf } from "./room";
 
 export type { RatingAlong, RoadLoads, Stuck } from "../domain/road_loads";
 export type { Section } from "../domain/route";
-export type { Along, Body, Road };
+export type { Along, Body, Report, Reported, Road };
 
 /** What cannot be answered: which figure of the route, and its value. */
 export interface Trouble {
@@ -31,6 +32,34 @@ export function roadOf(book: Book, route: Body, at: string, from_km: number | nu
     const { field, value, message } = error;
     return { road: null, trouble: { field, value, message } };
   }
+}
+
+/** A route's record as its supplies were last reported by anybody. */
+export function reportedRoute(book: Book, route: Body, at: string): Body {
+  return asReported({ book, route, at });
+}
+
+/** The latest that was said of a place. */
+export function reportOf(book: Book, name: string, at: string): Reported | null {
+  const known = placeName({ name });
+  return reportsOf({ book, at }).find((one) => one.name === known) ?? null;
+}
+
+/** Reports of something shut at places that no route names, perhaps since renamed. */
+export function strayReports(book: Book, at: string): Row[] {
+  const named = new Set(
+    book.routes.flatMap(({ body }) => (body.supplies ?? []).map(({ name }: Body) => placeName({ name }))),
+  );
+  const stray = reportsOf({ book, at }).filter((one) => !named.has(one.name));
+  const ids = stray
+    .flatMap(({ fuel, water }) => [fuel, water])
+    .flatMap((one) => (one && one.found !== OPEN ? one.entry_id : []));
+  return book.events.filter(({ id }) => ids.includes(id));
+}
+
+/** An entry of the log by which somebody says what was found at a place; it leaves the rates of fuel as they are. */
+export function reportBody(supply: string, found: string, note = ""): Body {
+  return { what: "supply", rate_u: 0, supply, found, ...(note.trim() ? { note: note.trim() } : {}) };
 }
 
 /** How far along it the odometer tells that the vehicle is. */

@@ -56,6 +56,10 @@ function choicesOf(view: BookView, finding: Finding, { records, go }: Services):
     return [[words.one, () => say({ what: "struck_out", reason: words.one })], keep(words.two), correct];
   if (code.startsWith("uses_")) {
     const { at, odometer_km = null } = entry.body;
+    if (isOfWater(view, entry)) {
+      const since = (what: string) => () => records.log(view.id, "event", { at, what, rate_u: 0 });
+      return [[words.hotter, since("heat")], [words.washing, since("washing")], keep(words.notChanged)];
+    }
     const change = { at, odometer_km, what: "other" };
     const changed = () => records.log(view.id, "event", change);
     return entry.kind === "fill" || entry.kind === "dip"
@@ -72,4 +76,10 @@ function choicesOf(view: BookView, finding: Finding, { records, go }: Services):
     [words.oneMissing, () => records.log(view.id, "fill", missing)],
     keep(words.asTyped),
   ];
+}
+
+function isOfWater({ book }: BookView, { kind, body }: Row): boolean {
+  return (
+    kind === "water" || book.tanks.some(({ id, body: tank }) => id === body.tank_id && tank.holds === "water")
+  );
 }

@@ -1,6 +1,14 @@
 /** Words of the smaller entries of the log, and of correcting one. */
 export const words = {
-  titles: { level: "Level read", moved: "Poured or moved", change: "Something has changed" },
+  titles: {
+    ...{ level: "Level read", moved: "Poured or moved", change: "Something has changed" },
+    ...{ water_use: "Water is used otherwise", supply: "A supply", surface: "Another surface" },
+  },
+  supply: "Which place? As the route names it",
+  needSupply: "Name the place as the route does.",
+  waterWhats: { heat: "Hotter", company: "Somebody more", washing: "Showers, washing" } as Readonly<
+    Record<string, string>
+  >,
   correct: "Correct an entry",
   before: "A fill that is missing",
   beforeOf: (entry: string) => `Before “${entry}”. The odometer may stay blank.`,
@@ -27,6 +35,7 @@ export const words = {
   factorAfter: "The same from now on",
   factorHint: "1 if it reads true",
   rateU: "How far it may move consumption",
+  waterRateHint: "0.33 is 33 % either way. Blank: 0.33",
   rateHint: "0.15 is 15 % either way. Blank: 0.15",
   odometer: "Odometer",
   last: (figure: string) => `Last entry ${figure} km`,

@@ -17,6 +17,8 @@ export const words = {
   mistyped: "Mistyped",
   surface: "It was another surface: correct it",
   changed: "Something on the vehicle has changed",
+  hotter: "It has become hotter",
+  washing: "More of us, or showers",
   notChanged: "Nothing has changed",
 };
 
@@ -38,7 +40,9 @@ const STANDING: Readonly<Record<string, string>> = {
 
 /** The entry of the log that a finding is about. */
 export function entryOf(book: Book, id: string): Row | undefined {
-  return [book.fills, book.dips, book.transfers, book.waters].flat().find((one) => one.id === id);
+  return [book.fills, book.dips, book.transfers, book.waters, book.events]
+    .flat()
+    .find((one) => one.id === id);
 }
 
 /** "Held, and the lower answer stands: Fuel 410 L at 52 876 km, full: it does not fit … (410 L; 30 to 60 L would)." */

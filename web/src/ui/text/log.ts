@@ -1,6 +1,8 @@
 /** Entries of the log in words. */
 import type { Book, Row } from "@/services/answers";
 import { figure, kg, litres } from "./figures";
+import { words as fuel } from "./fuel";
+import { placeWords } from "./reports";
 
 export const words = {
   title: "Log",
@@ -35,6 +37,9 @@ export function describe(row: Row, book: Book): string {
   if (row.kind === "dip") return `${nameOf(book.tanks, body.tank_id)} read ${level(body)}`;
   if (row.kind === "transfer") return `Moved ${body.everything ? "all" : litres(body.litres_l ?? 0)}`;
   if (row.kind === "aboard") return aboard(body, book);
+  if (row.kind === "event" && body.what === "supply") return placeWords(body);
+  if (row.kind === "event" && body.what === "surface")
+    return `${surfaceWords(body.surface)} since the entry before${odometer(body)}`;
   if (row.kind === "event") return `${CHANGED[body.what] ?? CHANGED.other}${odometer(body)}`;
   if (row.kind === "correction" && body.what !== "struck_out") return SAID[body.what] ?? body.what;
   if (row.kind === "correction") return `Corrected: ${body.reason ?? body.what}`;
@@ -45,12 +50,25 @@ const CHANGED: Readonly<Record<string, string>> = {
   tyres: "Tyres changed",
   roof_load: "Load on the roof changed",
   other: "Something changed",
+  heat: "Hotter: water is used otherwise",
+  company: "Somebody more: water is used otherwise",
+  washing: "Showers, washing: water is used otherwise",
 };
 const SAID: Readonly<Record<string, string>> = {
   kept: "Found right",
   same_as: "The same as another entry",
   other_vehicle: "Belongs to another vehicle",
 };
+
+/** "Sand", or "Gravel 60 %, sand 40 %". */
+export function surfaceWords(surface: Row["body"]): string {
+  const parts = Object.entries(surface as Record<string, number>).filter(([, share]) => share > 0);
+  const [first] = parts;
+  if (first && parts.length === 1) return fuel.surfaces[first[0]] ?? first[0];
+  return parts
+    .map(([name, share]) => `${fuel.surfaces[name] ?? name} ${Math.round(100 * share)} %`)
+    .join(", ");
+}
 
 function fullness({ lines }: Row["body"]): string {
   const full = lines.filter((line: Row["body"]) => line.full).length;

@@ -6,6 +6,7 @@ export const words = {
   save: "Save this entry",
   toLog: "All entries",
   toBreakdown: "If we break down here",
+  toUse: "Hotter, somebody more, showers: used otherwise now",
   toDefaults: "Change what it begins with",
   countOn: (figure: string) => `Count on ${figure}`,
   likely: (figure: string) => `likely ${figure}`,

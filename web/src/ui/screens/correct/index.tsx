@@ -3,7 +3,7 @@ import type { JSX } from "preact";
 import { useBook, useServices } from "@/ui/parts/live";
 import { Screen } from "@/ui/parts/screen";
 import { SmallEntry } from "@/ui/screens/entry";
-import { KIND, type What } from "@/ui/screens/entry/spec";
+import { whatOf } from "@/ui/screens/entry/spec";
 import { FillEntry } from "@/ui/screens/fuel";
 import { formOfFill } from "@/ui/screens/fuel/entry";
 import { WaterEntry } from "@/ui/screens/water";
@@ -32,7 +32,7 @@ export default function CorrectScreen({ book, entry }: Props): JSX.Element | nul
   const { at, zone } = row.body;
   const common = { view, onSaved: () => go(back, { replace: true }) };
   const beside = { at, zone, corrects: row.id };
-  const small = (Object.keys(KIND) as What[]).find((what) => KIND[what] === row.kind);
+  const small = whatOf(row);
   const name = `correct:${view.id}:${row.id}`;
   return (
     <Screen title={words.correct} back={back} aside={view.name} narrow>

@@ -19,7 +19,7 @@ export default function EntryScreen({ book, what }: Props): JSX.Element | null {
   const view = useBook(book);
   const { go } = useServices();
   if (!view || !(what in KIND)) return null;
-  const back = `/b/${book}/fuel`;
+  const back = `/b/${book}/${what === "water_use" ? "water" : "fuel"}`;
   return (
     <Screen title={words.titles[what as What]} back={back} aside={view.name} narrow>
       <SmallEntry view={view} what={what as What} row={null} onSaved={() => go(back, { replace: true })} />
@@ -39,9 +39,9 @@ export function SmallEntry({ view, what, row, onSaved }: SmallProps): JSX.Elemen
   const { records } = useServices();
   const body = bodyShown(what, view.book, row);
   const asked = (from: unknown) => ({ title: "", add: "", first: fieldsOf(what, view.book, from), more: [] });
-  const initial = formOf(asked(body.from_tank_id), body);
+  const initial = formOf(asked(body.from_tank_id ?? body.on), body);
   const draft = useDraft<Form>(`entry:${view.id}:${row?.id ?? what}`, initial);
-  const spec = asked(draft.value.from_tank_id);
+  const spec = asked(draft.value.from_tank_id ?? body.on);
   const [errors, setErrors] = useState<Readonly<Record<string, string>>>({});
   const [asks, setAsks] = useState<Read["asks"]>({});
   if (!draft.ready) return null;
@@ -52,7 +52,7 @@ export function SmallEntry({ view, what, row, onSaved }: SmallProps): JSX.Elemen
     setAsks(read.asks);
     if (Object.keys({ ...wrong, ...read.asks }).length > 0) return;
     const beside = row ? { at: row.body.at, zone: row.body.zone, corrects: row.id } : {};
-    const entry: Row["body"] = { ...bodyOf(what, read.fields), ...beside };
+    const entry: Row["body"] = { ...bodyOf(what, read.fields, row?.body), ...beside };
     await records.log(view.id, KIND[what], entry);
     const factor = entry.what === "tyres" && !row ? entry.factor_after : undefined;
     if (factor && view.role !== "co_driver")

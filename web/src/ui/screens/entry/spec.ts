@@ -1,12 +1,25 @@
-/** What an entry of the log asks for that is neither a fill nor a weighing: a level, fuel moved, something changed. */
+/** What an entry of the log asks for that is neither a fill nor a weighing: a level, fuel moved, something that happened. */
 import type { Book, Row } from "@/services/answers";
-import { lastOdometer } from "@/ui/screens/fuel/entry";
-import { choice, type FieldSpec, fraction, type NumberSpec, volume, yesNo } from "@/ui/screens/plan/spec";
+import { lastOdometer, surfaceIn, whollyOn } from "@/ui/screens/fuel/entry";
+import {
+  choice,
+  type FieldSpec,
+  fraction,
+  type NumberSpec,
+  text,
+  volume,
+  yesNo,
+} from "@/ui/screens/plan/spec";
 import { words } from "@/ui/text/entry";
 import { figure } from "@/ui/text/figures";
+import { words as fuel } from "@/ui/text/fuel";
+import { words as reports } from "@/ui/text/reports";
 
-export type What = "level" | "moved" | "change";
-export const KIND: Readonly<Record<What, string>> = { level: "dip", moved: "transfer", change: "event" };
+export type What = "level" | "moved" | "change" | "water_use" | "supply" | "surface";
+export const KIND: Readonly<Record<What, string>> = {
+  ...{ level: "dip", moved: "transfer" },
+  ...{ change: "event", water_use: "event", supply: "event", surface: "event" },
+};
 export const OUT: readonly string[] = ["given_away", "spilled", "heater"];
 
 /** The fields of an entry, for the tanks that a book has; fuel goes into tanks of fuel. */
@@ -35,6 +48,23 @@ export function fieldsOf(what: What, book: Book, from: unknown): readonly FieldS
       volume("litres_l", words.litres, 0, 5_000),
       odometer(book),
     ];
+  if (what === "water_use")
+    return [
+      choice("what", words.what, Object.entries(words.waterWhats)),
+      fraction("water_rate_u", words.rateU, 0, 2, words.waterRateHint),
+    ];
+  if (what === "supply")
+    return [
+      text("supply", words.supply),
+      choice("found", reports.what, Object.entries(reports.founds)),
+      text("note", reports.how, reports.howHint),
+    ];
+  if (what === "surface")
+    return [
+      choice("on", fuel.surface, surfaces(from)),
+      ...(book.trailers.length > 0 ? [yesNo("towing", fuel.towing)] : []),
+      odometer(book),
+    ];
   const tyres = { only_if: ["what", ["tyres"]] } as const;
   return [
     choice("what", words.what, Object.entries(words.whats)),
@@ -43,6 +73,18 @@ export function fieldsOf(what: What, book: Book, from: unknown): readonly FieldS
     fraction("rate_u", words.rateU, 0, 1, words.rateHint),
     odometer(book),
   ];
+}
+
+/** The three, and "mixed" where an entry that is corrected was. */
+function surfaces(mixed: unknown): [string, string][] {
+  return Object.entries(fuel.surfaces).filter(([name]) => name !== "mixed" || mixed === "mixed");
+}
+
+/** What a form asks of an entry that is corrected; undefined where another form does. */
+export function whatOf({ kind, body }: Row): What | undefined {
+  if (kind !== "event") return (["level", "moved"] as const).find((what) => KIND[what] === kind);
+  if (body.what === "supply" || body.what === "surface") return body.what;
+  return body.what in words.waterWhats ? "water_use" : "change";
 }
 
 function odometer(book: Book): NumberSpec {
@@ -56,7 +98,11 @@ function odometer(book: Book): NumberSpec {
 
 /** An entry's body as the form holds it, or what a new one begins with. */
 export function bodyShown(what: What, book: Book, row: Row | null): Row["body"] {
+  if (row?.kind === "event") return { ...row.body, on: surfaceIn(row.body.surface) };
   if (row) return { ...row.body, to: row.body.to_tank_id ?? row.body.out };
+  if (what === "water_use") return { what: "heat" };
+  if (what === "surface") return { on: "sealed" };
+  if (what === "supply") return {};
   const fuel = book.tanks.filter(({ body }) => body.holds === "fuel");
   const can = fuel.find(({ body }) => body.can);
   const first = fuel.find(({ body }) => !body.can);
@@ -72,6 +118,10 @@ export function bodyShown(what: What, book: Book, row: Row | null): Row["body"] 
 /** What is still missing or cannot go together, in words, by field. */
 export function lacking(what: What, book: Book, fields: Row["body"]): Readonly<Record<string, string>> {
   if (what === "level" && fields.level == null && fields.litres_l == null) return { level: words.needLevel };
+  if (what === "supply") {
+    const { supply, found } = fields;
+    return { ...(supply ? {} : { supply: words.needSupply }), ...(found ? {} : { found: reports.need }) };
+  }
   if (what !== "moved") return {};
   const holds = (id: string) => book.tanks.find((one) => one.id === id)?.body.holds;
   const { from_tank_id: from, to } = fields;
@@ -79,9 +129,15 @@ export function lacking(what: What, book: Book, fields: Row["body"]): Readonly<R
   return fields.everything || fields.litres_l != null ? {} : { litres_l: words.needLitres };
 }
 
-/** The record's body from the form's fields. */
-export function bodyOf(what: What, fields: Row["body"]): Row["body"] {
-  const { to, ...rest } = Object.fromEntries(Object.entries(fields).filter(([, value]) => value !== null));
+/** The record's body from the form's fields; `was` is that of the entry which is corrected. */
+export function bodyOf(what: What, fields: Row["body"], was: Row["body"] = {}): Row["body"] {
+  const { to, on, ...rest } = Object.fromEntries(
+    Object.entries(fields).filter(([, value]) => value !== null),
+  );
+  if (what === "supply") return { ...rest, what: "supply", rate_u: 0 };
+  if (what === "water_use") return { ...rest, rate_u: 0 };
+  if (what === "surface")
+    return { ...rest, what: "surface", rate_u: 0, surface: on === "mixed" ? was.surface : whollyOn(on) };
   if (what !== "moved") return rest;
   return OUT.includes(to) ? { ...rest, out: to } : { ...rest, to_tank_id: to };
 }

@@ -50,7 +50,7 @@ export function emptyFill(book: Book, towing: boolean): FillForm {
 /** The form of an entry that is to be corrected, as it was typed. */
 export function formOfFill({ body }: Row): FillForm {
   const { surface = null, lines } = body;
-  const only = SURFACES.find((name) => surface?.[name] === 1) ?? (surface ? "mixed" : "sealed");
+  const only = surfaceIn(surface);
   const by = <T>(of: (line: Row["body"]) => T): Record<string, T> =>
     Object.fromEntries(lines.map((line: Row["body"]) => [line.tank_id, of(line)]));
   const km = (share: number) => (only === "mixed" ? String(Math.round(share * 1000) / 10) : "");
@@ -169,12 +169,19 @@ export function litresOf(book: Book, form: FillForm): Record<string, number> {
   return Object.fromEntries(readLines(book, form).lines.map((line) => [line.tank_id, line.litres_l]));
 }
 
+/** Which surface a way was on, by its shares. */
+export function surfaceIn(shares: Row["body"] | null | undefined): Surface {
+  return SURFACES.find((name) => shares?.[name] === 1) ?? (shares ? "mixed" : "sealed");
+}
+
+/** The shares of a way on one surface. */
+export function whollyOn(surface: string): Readonly<Record<string, number>> {
+  return { sealed: 0, gravel: 0, sand: 0, [surface]: 1 };
+}
+
 /** Shares of the three surfaces; null where the typed shares cannot be read. */
 function readSurface(form: FillForm): Row["body"] | null {
-  if (form.surface !== "mixed") {
-    const none = { sealed: 0, gravel: 0, sand: 0 };
-    return { ...none, [form.surface]: 1 };
-  }
+  if (form.surface !== "mixed") return whollyOn(form.surface);
   const kms = SURFACES.map((name) => readTyped({ text: form.shares[name], unit: "km" }, SHARE));
   if (kms.some((one) => one.kind === "wrong" || one.kind === "ask")) return null;
   const values = kms.map((one) => (one.kind === "ok" ? one.base : 0));

@@ -1,16 +1,19 @@
 /** The routes of a vehicle, and one distance for whoever has none. */
 import type { JSX } from "preact";
 import { useMemo, useState } from "preact/hooks";
+import { strayReports } from "@/services/road";
 import { Action, Actions } from "@/ui/parts/action";
 import { ChoiceField, NumberField } from "@/ui/parts/forms";
 import { type BookView, useBook, useServices } from "@/ui/parts/live";
 import { Row } from "@/ui/parts/row";
 import { Screen } from "@/ui/parts/screen";
 import { Section } from "@/ui/parts/section";
+import { momentOf } from "@/ui/text/figures";
 import { words as fuel } from "@/ui/text/fuel";
+import { placeWords, words as reports } from "@/ui/text/reports";
 import { km, words } from "@/ui/text/road";
 import { readTyped } from "@/units/typed";
-import { RoadView, struck } from "./view";
+import { RoadView, struck, struckOnce } from "./view";
 
 export default function RoadScreen({ book }: { readonly book: string }): JSX.Element | null {
   const view = useBook(book);
@@ -31,6 +34,7 @@ function Roads({ view }: { readonly view: BookView }): JSX.Element {
           <Row key={id} label={body.name} figure={km(total(body.legs))} to={to(id)} />
         ))}
       </Section>
+      <Stray view={view} />
       <OneDistance view={view} />
       {view.role === "co_driver" ? null : (
         <Actions>
@@ -38,6 +42,25 @@ function Roads({ view }: { readonly view: BookView }): JSX.Element {
         </Actions>
       )}
     </Screen>
+  );
+}
+
+/** Shut, and on none of the routes: perhaps it has another name there since. */
+function Stray({ view }: { readonly view: BookView }): JSX.Element | null {
+  const { clock } = useServices();
+  const stray = strayReports(view.book, clock.now());
+  if (stray.length === 0) return null;
+  return (
+    <Section title={reports.stray}>
+      {stray.map(({ id, body }) => (
+        <Row
+          key={id}
+          label={placeWords(body)}
+          note={momentOf(body.at, body.zone)}
+          to={`/b/${view.id}/correct/${id}`}
+        />
+      ))}
+    </Section>
   );
 }
 
@@ -76,7 +99,7 @@ function OneDistance({ view }: { readonly view: BookView }): JSX.Element {
           view={view}
           route={route}
           from_km={0}
-          onStrike={(n) => setSaid({ ...said, [n]: !route.supplies[n].shut })}
+          onStrike={(n) => setSaid(struckOnce(route, said, n))}
         />
       ) : null}
     </Section>

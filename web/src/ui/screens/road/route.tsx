@@ -2,19 +2,21 @@
 import type { JSX } from "preact";
 import { useMemo, useState } from "preact/hooks";
 import type { Row as Record } from "@/services/answers";
-import { placed } from "@/services/road";
+import { type Body, placed, reportBody, reportedRoute } from "@/services/road";
 import { gpxOf, located } from "@/services/waypoints";
 import { saveFile } from "@/ui/parts/file";
 import { NumberField } from "@/ui/parts/forms";
 import { type BookView, useBook, useServices } from "@/ui/parts/live";
+import { Notice } from "@/ui/parts/notice";
 import { Row } from "@/ui/parts/row";
 import { Screen } from "@/ui/parts/screen";
 import { Section } from "@/ui/parts/section";
 import { lastOdometer } from "@/ui/screens/fuel/entry";
+import { words as reports } from "@/ui/text/reports";
 import { km, words } from "@/ui/text/road";
 import { readTyped } from "@/units/typed";
 import { postOf } from "./supplied";
-import { RoadView, struck } from "./view";
+import { RoadView, struck, struckOnce } from "./view";
 
 interface Props {
   readonly book: string;
@@ -31,28 +33,19 @@ function Route({ view, row }: { readonly view: BookView; readonly row: Record })
   const { clock, records } = useServices();
   const [said, setSaid] = useState<Readonly<{ [supply: number]: boolean }>>({});
   const [typed, setTyped] = useState({ text: "", unit: "km" });
-  const route = useMemo(() => struck(row.body, said), [row, said]);
+  const known = useMemo(() => reportedRoute(view.book, row.body, clock.now()), [view.book, row]);
+  const route = useMemo(() => struck(known, said), [known, said]);
   const total = (row.body.legs as { distance_km: number }[]).reduce((sum, leg) => sum + leg.distance_km, 0);
   const read = readTyped(typed, { dimension: "distance", low: 0, high: total, name: words.at });
   const by_odometer = placed(view.book, row.body, clock.now());
-  const strike = (n: number) => setSaid({ ...said, [n]: !route.supplies[n].shut });
+  const strike = (n: number) => setSaid(struckOnce(known, said, n));
   const mayWrite = view.role !== "co_driver";
   const save = (change: Record["body"]) => records.edit(view.id, "route", row.id, change);
   const last = lastOdometer(view.book);
   return (
     <Screen title={row.body.name} back={`/b/${view.id}/road`} aside={view.name}>
       <RoadView view={view} route={route} from_km={read.kind === "ok" ? read.base : null} onStrike={strike} />
-      {Object.keys(said).length === 0 ? null : (
-        <>
-          {mayWrite ? (
-            <Row
-              label={words.keep}
-              onTouch={() => save({ supplies: route.supplies }).then(() => setSaid({}))}
-            />
-          ) : null}
-          <Row label={words.back} onTouch={() => setSaid({})} />
-        </>
-      )}
+      <Looking view={view} route={known} said={said} done={() => setSaid({})} />
       <Section title={words.where}>
         <NumberField
           label={words.at}
@@ -81,5 +74,38 @@ function Route({ view, row }: { readonly view: BookView; readonly row: Record })
         {mayWrite ? <Row label={words.edit} to={`/b/${view.id}/road/${row.id}/edit`} /> : null}
       </Section>
     </Screen>
+  );
+}
+
+interface LookingProps {
+  readonly view: BookView;
+  readonly route: Body;
+  readonly said: Readonly<{ [supply: number]: boolean }>;
+  readonly done: () => void;
+}
+
+/** While somebody only looks: what differs, and the two ways out, for everybody or as it was. */
+function Looking({ view, route, said, done }: LookingProps): JSX.Element | null {
+  const { records, clock } = useServices();
+  const list = Object.entries(said).map(([n, shut]) => ({
+    name: route.supplies[Number(n)].name as string,
+    shut,
+  }));
+  if (list.length === 0) return null;
+  const told = list.map(({ name, shut }) => reports.is(name, shut)).join(", ");
+  const say = async () => {
+    const happened = { at: clock.now(), zone: clock.zone() };
+    const entry = ({ name, shut }: (typeof list)[number]) => reportBody(name, shut ? "shut" : "open");
+    await records.logAll(
+      list.map((one) => ({ book: view.id, kind: "event", body: { ...happened, ...entry(one) } })),
+    );
+    done();
+  };
+  return (
+    <>
+      <Notice>{reports.looking(told)}</Notice>
+      {view.role === "fitter" ? null : <Row label={reports.say(told)} onTouch={() => void say()} />}
+      <Row label={words.back} onTouch={done} />
+    </>
   );
 }

@@ -1,25 +1,31 @@
 /** Fuel or water along a route: how far it can be counted on, the picture, and what to take on where. */
 import type { JSX } from "preact";
+import { useState } from "preact/hooks";
 import { type Along, type Body, daysTo, type Section as Stretch } from "@/services/road";
 import { type BandMark, Bands, type Post } from "@/ui/parts/drawing/bands";
+import { type BookView, useServices } from "@/ui/parts/live";
 import { Row } from "@/ui/parts/row";
 import { Section } from "@/ui/parts/section";
+import { saidWords } from "@/ui/text/reports";
 import { km, litres, words } from "@/ui/text/road";
+import { isStruck, Supply, useReport } from "./supply";
 
 interface Props {
+  readonly view: BookView;
   readonly holds: "fuel" | "water";
   readonly along: Along | null;
   readonly route: Body;
   readonly onStrike: (supply: number) => void;
 }
 
-export function Supplied({ holds, along, route, onStrike }: Props): JSX.Element {
+export function Supplied({ view, holds, along, route, onStrike }: Props): JSX.Element {
+  const [open, setOpen] = useState<number | null>(null);
   if (!along) return <Section title={words[holds]}>{<p class="hint">{words.noLog[holds]}</p>}</Section>;
   const { answer, supplies } = along;
   const { points, sections, reserve_l } = answer;
   const tight = sections[answer.tight]!;
   const nameAt = namesOf(along, route);
-  const posts = supplies.map((n) => postOf(route.supplies[n]));
+  const posts = supplies.map((n) => postOf(route.supplies[n], holds));
   return (
     <Section title={words[holds]}>
       <Headline holds={holds} along={along} route={route} />
@@ -51,9 +57,22 @@ export function Supplied({ holds, along, route, onStrike }: Props): JSX.Element 
         note={tight.no_return_km === null ? "" : words.noReturn(km(tight.no_return_km))}
       />
       <p class="hint">{words.strikeHint}</p>
-      {answer.stops.map((_, n) => (
-        <Stop key={supplies[n]} along={along} n={n} route={route} onTouch={() => onStrike(supplies[n]!)} />
-      ))}
+      {answer.stops.map((_, n) => {
+        const number = supplies[n]!;
+        const supply = route.supplies[number];
+        return (
+          <div key={number}>
+            <Stop {...{ view, holds, along, n, supply }} onTouch={() => setOpen(open === n ? null : n)} />
+            {open === n ? (
+              <Supply
+                {...{ view, holds, supply }}
+                onStrike={() => onStrike(number)}
+                done={() => setOpen(null)}
+              />
+            ) : null}
+          </div>
+        );
+      })}
       <Row label={words.restsOn} said={words.readings(along.readings)} />
     </Section>
   );
@@ -61,28 +80,32 @@ export function Supplied({ holds, along, route, onStrike }: Props): JSX.Element 
 
 /** Of a counted supply what to take on there; of another why it is not counted, and the chance to come so far. */
 function Stop({
+  view,
+  holds,
   along,
   n,
-  route,
+  supply,
   onTouch,
-}: Pick<Props, "route"> & { along: Along; n: number; onTouch: () => void }) {
+}: Pick<Props, "view" | "holds"> & { along: Along; n: number; supply: Body; onTouch: () => void }) {
+  const { clock } = useServices();
+  const report = useReport(view, supply, holds);
   const stop = along.answer.stops[n]!;
-  const supply = route.supplies[along.supplies[n]!];
   const label = `${supply.name} · ${km(stop.at_km)}`;
-  const kind = kindOf(supply);
+  const said = report && !supply.what_if ? saidWords(report, view, clock.zone()) : "";
   if (!stop.counted || stop.at_km === along.answer.points.at(-1)!.at_km)
     return (
       <Row
         label={label}
         said={words.reached(stop.probability)}
-        note={kind === "certain" ? "" : words.kinds[kind]}
+        note={[toldOf(supply, holds, report !== null), said].filter(Boolean).join("; ")}
         onTouch={onTouch}
       />
     );
   const { least_l, room_l, full_probability, likely_l, count_on_l } = stop;
   const there = words.arrive(litres(Math.max(likely_l, 0)), litres(Math.max(count_on_l, 0)), litres(room_l));
   const lacking = (full_probability ?? 1) < 0.95 && least_l !== null ? least_l - room_l : 0;
-  const note = lacking > 0 ? `${there}. ${words.evenFull(full_probability ?? 0, litres(lacking))}` : there;
+  const even = lacking > 0 ? words.evenFull(full_probability ?? 0, litres(lacking)) : "";
+  const note = [there, even, supply.what_if ? words.whatIfOpen : said].filter(Boolean).join(". ");
   const take = least_l ? words.take(litres(Math.ceil(least_l))) : words.takeNothing;
   return <Row label={label} said={take} note={note} onTouch={onTouch} />;
 }
@@ -139,13 +162,19 @@ function namesOf({ answer, supplies }: Along, route: Body): (at_km: number) => s
   };
 }
 
-/** A supply as it stands on the way. */
-export function postOf(supply: Body): Post {
+/** A supply as it stands on the way; without a content it is struck out where it has neither. */
+export function postOf(supply: Body, holds?: "fuel" | "water"): Post {
   const { name, at_km } = supply as { name: string; at_km: number };
-  const kind = kindOf(supply);
-  return { at_km, name, kind, told: words.post(name, km(at_km), words.kinds[kind]) };
+  const both = (["fuel", "water"] as const).filter((one) => supply[one]);
+  const struck = holds ? isStruck(supply, holds) : both.every((one) => isStruck(supply, one));
+  const kind = struck ? "struck" : supply.certain ? "certain" : "uncertain";
+  const word = struck && supply.what_if ? words.whatIfShut : words.kinds[kind];
+  return { at_km, name, kind, told: words.post(name, km(at_km), word) };
 }
 
-function kindOf({ certain, shut }: Body): Post["kind"] {
-  return shut ? "struck" : certain ? "certain" : "uncertain";
+/** Why a supply is not counted on; nothing where it is, or where what was reported says it. */
+function toldOf(supply: Body, holds: "fuel" | "water", reported: boolean): string {
+  if (isStruck(supply, holds))
+    return supply.what_if ? words.whatIfShut : reported ? words.notCounted : words.kinds.struck;
+  return supply.certain ? "" : words.kinds.uncertain;
 }

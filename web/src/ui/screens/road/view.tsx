@@ -44,10 +44,10 @@ function Answers({
   return (
     <div class="columns">
       <div>
-        <Supplied holds="fuel" along={fuel} {...{ route, onStrike }} />
+        <Supplied holds="fuel" along={fuel} {...{ view, route, onStrike }} />
       </div>
       <div>
-        <Supplied holds="water" along={water} {...{ route, onStrike }} />
+        <Supplied holds="water" along={water} {...{ view, route, onStrike }} />
       </div>
       <div>
         <Loads loads={loads} posts={postsOf(route, road)} book={view.book} terms={view.terms} />
@@ -57,15 +57,27 @@ function Answers({
 }
 
 function postsOf({ supplies = [] }: Body, { from_km }: Road): Post[] {
-  return (supplies as readonly Body[]).filter((one) => one.at_km >= from_km).map(postOf);
+  return (supplies as readonly Body[]).filter((one) => one.at_km >= from_km).map((one) => postOf(one));
 }
 
 function troubleWords({ field, value, message }: Trouble): string {
   return words.trouble[field]?.(value as number) ?? message;
 }
 
-/** A route's record with some supplies struck out, or put back. */
+/** A route's record with some supplies struck out, or put back, by somebody who only looks. */
 export function struck(route: Body, said: Readonly<Record<number, boolean>>): Body {
   const supplies = (route.supplies ?? []) as readonly Body[];
-  return { ...route, supplies: supplies.map((one, n) => (n in said ? { ...one, shut: said[n] } : one)) };
+  const as = (shut: boolean) => ({ shut, fuel_shut: shut, water_shut: shut, what_if: true });
+  return { ...route, supplies: supplies.map((one, n) => (n in said ? { ...one, ...as(said[n]!) } : one)) };
+}
+
+/** What is only looked at after one more touch: the other way round, or no longer. */
+export function struckOnce(
+  route: Body,
+  said: Readonly<Record<number, boolean>>,
+  n: number,
+): Readonly<Record<number, boolean>> {
+  if (n in said) return Object.fromEntries(Object.entries(said).filter(([one]) => Number(one) !== n));
+  const { shut, fuel_shut, water_shut, fuel, water } = route.supplies[n];
+  return { ...said, [n]: !(shut || ((fuel_shut || !fuel) && (water_shut || !water))) };
 }

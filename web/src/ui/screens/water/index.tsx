@@ -61,6 +61,7 @@ function Water({ view, tanks }: Props): JSX.Element {
           <People view={view} />
           {answer ? <Rests answer={answer} view={view} /> : null}
           <Heard view={view} />
+          <Row label={words.toUse} to={`/b/${view.id}/entry/water_use`} />
           <Row label={words.toBreakdown} to={`/b/${view.id}/breakdown`} />
           <Row label={road.link} to={`/b/${view.id}/road`} />
           <Row label={words.toLog} to={`/b/${view.id}/log`} />
