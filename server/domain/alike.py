@@ -5,8 +5,10 @@ fills a tank twice at one place. Water and what is moved: by two people within h
 same can twice.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass
-from math import floor
+from heapq import merge
+from math import floor, log
 
 from .book import Body, Book, Row
 from .log_rows import seconds
@@ -47,34 +49,45 @@ class _Seen:
     """Entries recorded so far, in boxes as wide as two that are alike may be apart: only neighbours are compared."""
 
     def __init__(self) -> None:
-        self._boxes: dict[tuple[str, int], list[tuple[int, Row]]] = {}
+        self._boxes: dict[tuple[str, int, int], list[tuple[int, Row]]] = {}
         self._count = 0
 
     def add(self, row: Row) -> None:
         """Put it where those to come will look."""
-        at, km = _box(row)
+        at, km, litres = _box(row)
         names = ["any"] if row.kind != "fill" else ["any", "blank" if km is None else "km"]
         for name in names:
             box = km if name == "km" and km is not None else at
-            self._boxes.setdefault((name, box), []).append((self._count, row))
+            self._boxes.setdefault((name, box, litres), []).append((self._count, row))
         self._count += 1
 
-    def near(self, row: Row) -> list[Row]:
-        """All that may be alike, the latest first."""
-        at, km = _box(row)
+    def near(self, row: Row) -> Iterator[Row]:
+        """All that may be alike, the latest first, as far as somebody asks."""
+        at, km, litres = _box(row)
         where = [("any", at)] if row.kind != "fill" or km is None else [("blank", at), ("km", km)]
-        found = [
-            one for name, box in where for n in (-1, 0, 1) for one in self._boxes.get((name, box + n), ())
+        lists = [
+            self._boxes.get((name, box + n, litres + m), [])
+            for name, box in where
+            for n in (-1, 0, 1)
+            for m in (-1, 0, 1)
         ]
-        return [one for _, one in sorted(found, key=lambda pair: -pair[0])]
+        latest = merge(*(reversed(one) for one in lists if one), key=lambda pair: -pair[0])
+        return (other for _, other in latest)
 
 
-def _box(row: Row) -> tuple[int, int | None]:
-    """By time, and by odometer where a fill has one."""
+def _box(row: Row) -> tuple[int, int | None, int]:
+    """By time, by odometer where a fill has one, and by litres."""
     odometer_km = row.body.get("odometer_km") if row.kind == "fill" else None
     wide_s = FILL_S if row.kind == "fill" else OTHER_S
     km = None if odometer_km is None else floor(float(odometer_km) / ODOMETER_KM)
-    return floor(seconds(row.body["at"]) / wide_s), km
+    return floor(seconds(row.body["at"]) / wide_s), km, _litres_box(_amounts(row.body)[0])
+
+
+def _litres_box(litres_l: float) -> int:
+    """Amounts that are close lie in one box or in neighbours: equal steps up to where the share begins, then ratios."""
+    bend = LITRES / LITRES_SHARE
+    along = bend * (1.0 + log(litres_l / bend)) if litres_l > bend else litres_l
+    return floor(along / (LITRES * (1.0 + 2.0 * LITRES_SHARE)))
 
 
 def _like(first: Row, second: Row) -> bool:

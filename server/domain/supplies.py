@@ -38,7 +38,7 @@ def fuel_log_of(
 ) -> FuelLog | None:
     """The fuel log of a book, up to an instant; None without a tank that fuel is drawn from.
 
-    `ahead`: the classes that will be asked about, by default the surfaces, and with a trailer in the book also
+    `ahead`: classes that will be asked about, before the usual ones: the surfaces, and with a trailer in the book also
     towing. With `previous`, the log of nearly the same book, only what is new is run again.
     """
     tanks = tanks_of(book=book, holds="fuel")
@@ -51,7 +51,7 @@ def fuel_log_of(
         factor_u=float(body.get("odometer_factor_u") or 0.0),
         rates=_own_rates(body),
         settings=FUEL if body.get("pump_u") is None else replace(FUEL, fill_u=float(body["pump_u"])),
-        ahead=_ahead(book) if ahead is None else tuple(ahead),
+        ahead=tuple(dict.fromkeys([*(ahead or ()), *_ahead(book)])),
         reserve_l=body.get("fuel_reserve_l"),
         confirmed=_confirmed(book),
         alike=_alike(book),

@@ -87,6 +87,9 @@ TABLES = (  # folders whose functions are tables written out: cases of vectors, 
 TUPLES = "numpy arrays leave a function as tuples; the other side has plain arrays all along"
 NUMPY = "numpy does this on the other side"
 STACK = "several estimates in one block, changed in place for speed; on the other side numpy, inside filter and journal"
+PIECES = (
+    "a page reads a long log piece by piece, so that it can be touched meanwhile; the server reads it at once"
+)
 DEVICE = "the device's part of sync: the server keeps no queue, sends nothing and retries nothing"
 SERVER = "the server's part of sync: it alone judges rights and what came in"
 ONLY_PYTHON = {
@@ -115,6 +118,11 @@ ONLY_TYPESCRIPT = {
     "domain/running": STACK,
     "domain/fuel_order": "what fuel_log.py does in one file: it is not continued entry by entry there",
     "domain/fuel_reader": "likewise",
+    "domain/fuel_closed": "likewise",
+    "domain/fuel_log:fuelLogPieces": PIECES,
+    "domain/fuel_log:finished": PIECES,
+    "domain/supplies:fuelPiecesOf": PIECES,
+    "domain/journal:continuedFrom": PIECES,
     **{f"domain/notice:{name}": STACK for name in ("noticeOf", "noticeOn", "watchOf")},
     "sync/merge:changeBetween": DEVICE,
     "sync/backoff": DEVICE,

@@ -7,7 +7,7 @@ from server.domain.alike import _like, alike
 from server.domain.book import Book, Row
 
 HOURS = st.integers(0, 40).map(lambda hour: f"2026-03-{1 + hour // 24:02d}T{hour % 24:02d}:00:00Z")
-LITRES = st.sampled_from([40.0, 40.5, 41.0, 60.0])
+LITRES = st.sampled_from([0.0, 1.0, 32.9, 33.4, 34.36, 34.4, 40.0, 40.5, 41.0, 41.2, 60.0, 291.0, 300.0])
 AUTHORS = st.sampled_from(["a", "b"])
 
 

@@ -9,11 +9,12 @@ from parity.road_books import AT, book, route
 from vectors.decode import decode
 from vectors.road_books import LOG, PLAN, WHOLE
 
+from server.domain import journal
 from server.domain.book import Book, Row, open_book
 from server.domain.plan import plan_in, planned_loads, reckoned
 from server.domain.road import Road, people_aboard, road
 from server.domain.state import logged_state, seats_for
-from server.domain.supplies import levels_at
+from server.domain.supplies import fuel_log_of, levels_at
 
 SEEDS = range(12)
 
@@ -94,3 +95,19 @@ def test_filling_up_on_the_way_rests_on_each_tanks_own_shut_off() -> None:
     assert usual[0] == pytest.approx(2**0.5)
     assert own[0] == pytest.approx(5.0)
     assert own[1] > usual[1]
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_it_goes_on_from_a_log_that_was_read(seed: int, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The same answer, and no entry of the log up to now is run through the filter again."""
+    opened, record = drawn(seed)
+    before = fuel_log_of(book=opened, until=AT)
+    asked: dict[str, Any] = {"book": opened, "route": record, "at": AT, "from_km": 0.0}
+    anew, really = road(**asked), journal.step_on
+
+    def only_water(**given: Any) -> Any:
+        assert "sealed" not in given["state"].main.bank.model.class_ids
+        return really(**given)
+
+    monkeypatch.setattr(journal, "step_on", only_water)
+    assert road(**asked, previous=before) == anew

@@ -2,7 +2,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { FuelEntry } from "@/domain/entries";
-import { type FuelLog, readFuelLog } from "@/domain/fuel_log";
+import { FUEL } from "@/domain/fuel";
+import { type FuelLog, finished, fuelLogPieces, type ReadFuelLog, readFuelLog } from "@/domain/fuel_log";
 
 const TANKS = [
   { id: "main", capacity_l: 80, drain_order: 1, drawn: true },
@@ -97,12 +98,38 @@ describe("a fuel log continued", () => {
             else if (what === "confirm" && one) confirmed = [...confirmed, one.id];
             else if (one) alike = { ...alike, [one.id]: "other" };
             const setup = { tanks: twoTanks ? TWO : TANKS, confirmed, alike, ahead };
-            log = readFuelLog({ setup, entries: shown, previous: log });
+            const given: ReadFuelLog = { setup, entries: shown, previous: log };
+            log = at % 3 ? readFuelLog(given) : finished(fuelLogPieces(given, 1 + (at % 7)));
             expect(told(log)).toEqual(told(readFuelLog({ setup, entries: shown })));
           }
         },
       ),
       { numRuns: 150 },
     );
+  });
+});
+
+describe("a log whose entries contradict each other", () => {
+  /** How often the filter is asked for the drift over a way, in a log read piece by piece. */
+  function driven(count: number): number {
+    let asked = 0;
+    const settings = {
+      ...FUEL,
+      get walk_ref() {
+        asked += 1;
+        return FUEL.walk_ref;
+      },
+    };
+    const entries = Array.from({ length: count }, (_, n): FuelEntry => {
+      const about = { id: `e${n}`, at_s: 3600 * n, sequence: n, odometer_km: (n * 7_919) % 100_003 };
+      return { kind: "fill", ...about, lines: [{ tank_id: "main", litres_l: (n * 31) % 85, full: true }] };
+    });
+    const log = finished(fuelLogPieces({ setup: { tanks: TANKS, settings }, entries }, 40));
+    expect(log.findings.length).toBeGreaterThan(count / 2);
+    return asked;
+  }
+
+  it("costs twice as much when it is twice as long", () => {
+    expect(driven(1_600) / driven(400)).toBeLessThan(4 * 1.5);
   });
 });

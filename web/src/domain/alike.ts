@@ -25,9 +25,12 @@ export function alike({ book }: { readonly book: Book }): Alike[] {
     const seen = new Seen();
     for (const row of [...rows].sort(byOrder)) {
       const box = boxOnce(row);
-      const other = seen.near(box).find((one) => !answered.has(`${row.id} ${one.id}`) && like(one, row));
+      for (const other of seen.near(box)) {
+        if (answered.has(`${row.id} ${other.id}`) || !like(other, row)) continue;
+        pairs.push({ first_id: other.id, second_id: row.id });
+        break;
+      }
       seen.add(row, box);
-      if (other) pairs.push({ first_id: other.id, second_id: row.id });
     }
   }
   return pairs;
@@ -40,23 +43,18 @@ class Seen {
   readonly #km = new Boxes();
   #count = 0;
 
-  add(row: Row, { at, km }: Box): void {
+  add(row: Row, { at, km, litres }: Box): void {
     const one = { n: this.#count, row };
     this.#count += 1;
-    this.#any.add(at, one);
-    if (row.kind === "fill" && km === null) this.#blank.add(at, one);
-    if (km !== null) this.#km.add(km, one);
+    this.#any.add(at, litres, one);
+    if (row.kind === "fill" && km === null) this.#blank.add(at, litres, one);
+    if (km !== null) this.#km.add(km, litres, one);
   }
 
   /** All that may be alike, the latest first. */
-  near({ at, km }: Box): Row[] {
-    const found: Numbered[] = [];
-    if (km === null) this.#any.near(at, found);
-    else {
-      this.#blank.near(at, found);
-      this.#km.near(km, found);
-    }
-    return found.sort((a, b) => b.n - a.n).map((one) => one.row);
+  near({ at, km, litres }: Box): Iterable<Row> {
+    if (km === null) return latestFirst(this.#any.near(at, litres));
+    return latestFirst([...this.#blank.near(at, litres), ...this.#km.near(km, litres)]);
   }
 }
 
@@ -65,28 +63,53 @@ interface Numbered {
   readonly row: Row;
 }
 
+/** By place, then by litres: many entries at one place are as quickly compared as few. */
 class Boxes {
-  readonly #boxes = new Map<number, Numbered[]>();
+  readonly #boxes = new Map<number, Map<number, Numbered[]>>();
 
-  add(box: number, one: Numbered): void {
-    const there = this.#boxes.get(box);
-    if (there) there.push(one);
-    else this.#boxes.set(box, [one]);
+  add(place: number, litres: number, one: Numbered): void {
+    const there = this.#boxes.get(place) ?? new Map<number, Numbered[]>();
+    this.#boxes.set(place, there);
+    const list = there.get(litres);
+    if (list) list.push(one);
+    else there.set(litres, [one]);
   }
 
-  near(box: number, found: Numbered[]): void {
-    if (this.#boxes.size === 0) return;
-    for (let other = box - 1; other <= box + 1; other++) {
+  near(place: number, litres: number): Numbered[][] {
+    const found: Numbered[][] = [];
+    if (this.#boxes.size === 0) return found;
+    for (let other = place - 1; other <= place + 1; other++) {
       const there = this.#boxes.get(other);
-      if (there) found.push(...there);
+      if (!there) continue;
+      for (let amount = litres - 1; amount <= litres + 1; amount++) {
+        const list = there.get(amount);
+        if (list) found.push(list);
+      }
     }
+    return found;
   }
 }
 
-/** By time, and by odometer where a fill has one. */
+/** Lists that each rise, from their ends, as far as somebody asks. */
+function* latestFirst(lists: readonly Numbered[][]): Generator<Row> {
+  const left = lists.map((list) => list.length);
+  for (;;) {
+    let [best, from]: [Numbered | null, number] = [null, -1];
+    for (const [k, list] of lists.entries()) {
+      const one = list[left[k]! - 1];
+      if (one && (!best || one.n > best.n)) [best, from] = [one, k];
+    }
+    if (!best) return;
+    left[from] = left[from]! - 1;
+    yield best.row;
+  }
+}
+
+/** By time, by odometer where a fill has one, and by litres. */
 interface Box {
   readonly at: number;
   readonly km: number | null;
+  readonly litres: number;
 }
 
 const BOXES = new WeakMap<Row, Box>();
@@ -100,7 +123,15 @@ function boxOnce(row: Row): Box {
 function boxOf({ kind, body }: Row): Box {
   const odometer_km: number | null = kind === "fill" ? (body.odometer_km ?? null) : null;
   const km = odometer_km === null ? null : Math.floor(odometer_km / ODOMETER_KM);
-  return { at: Math.floor(seconds(body.at) / (kind === "fill" ? FILL_S : OTHER_S)), km };
+  const at = Math.floor(seconds(body.at) / (kind === "fill" ? FILL_S : OTHER_S));
+  return { at, km, litres: litresBox(amountsOf(body)[0]!) };
+}
+
+/** Amounts that are close lie in one box or in neighbours: equal steps up to where the share begins, then equal ratios. */
+function litresBox(litres_l: number): number {
+  const bend = LITRES / LITRES_SHARE;
+  const along = litres_l > bend ? bend * (1 + Math.log(litres_l / bend)) : litres_l;
+  return Math.floor(along / (LITRES * (1 + 2 * LITRES_SHARE)));
 }
 
 function byOrder(a: Row, b: Row): number {

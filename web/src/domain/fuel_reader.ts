@@ -43,6 +43,7 @@ export class FuelReader extends TankReader {
   readonly fullAt = new Map<string, number>();
 
   readonly marks: Mark[] = [];
+  #read = 0;
 
   /** At the beginning, or at a mark of a reader that has read the same so far. */
   constructor(setup: Required<FuelSetup>, firstWeight: number, before: FuelReader | null, mark: Mark | null) {
@@ -51,6 +52,7 @@ export class FuelReader extends TankReader {
     this.firstWeight = firstWeight;
     this.weight = firstWeight;
     if (!before || !mark) return;
+    this.#read = mark.n;
     ({ at: this.at, surface: this.surface, towing: this.towing, mix: this.mix, ways: this.ways } = mark);
     ({ odometer_km: this.odometer_km, weight: this.weight } = mark);
     for (const [tank_id, litres] of mark.apart) this.apart.set(tank_id, litres);
@@ -63,14 +65,15 @@ export class FuelReader extends TankReader {
     this.marks.push(...before.marks.filter((one) => one === mark || (one.n < mark.n && one.n % EVERY === 0)));
   }
 
-  /** Read what follows the mark. */
-  read({ placed, refused }: Pick<Order, "placed" | "refused">): void {
+  /** Read what follows the mark, or what was read before, up to an entry. */
+  read({ placed, refused }: Pick<Order, "placed" | "refused">, until = placed.length): void {
     const last = placed.findLastIndex((entry) => entry.odometer_km != null);
-    for (let n = this.marks.at(-1)?.n ?? 0; n < placed.length; n++) {
+    for (let n = this.#read; n < Math.min(until, placed.length); n++) {
       const entry = placed[n]!;
       if (refused.has(entry.id)) this.#leftOut(entry);
       else if (!this.#twiceFull(entry)) this.#counts(entry, n > last);
-      if ((n + 1) % EVERY === 0 || n + 2 >= placed.length) this.marks.push(this.#mark(n + 1));
+      this.#read = n + 1;
+      if (this.#read % EVERY === 0 || n + 2 >= placed.length) this.marks.push(this.#mark(this.#read));
     }
   }
 

@@ -77,18 +77,10 @@ export interface RunJournal {
 
 /** Run the steps of a log in their order; with `previous`, only from where it differs. The result is the same. */
 export function runJournal({ model, kappas, steps, previous = null }: RunJournal): Journal {
-  let [start, state] = [0, firstStanding(model, kappas)];
-  let kept: (readonly [number, Standing])[] = [];
-  let outcomes: Outcome[] = [];
-  if (previous && equal([previous.model, previous.kappas], [model, kappas])) {
-    const same = sameUntil(previous.steps, steps);
-    kept = previous.kept.filter(([n]) => n <= same);
-    const last = kept.at(-1);
-    if (last) {
-      [start, state] = last;
-      outcomes = previous.outcomes.slice(0, start);
-    }
-  }
+  const same = previous ? sameIn({ model, kappas, steps, previous }) : 0;
+  let kept = previous ? previous.kept.filter(([n]) => n <= same) : [];
+  const [start, state] = kept.at(-1) ?? [0, firstStanding(model, kappas)];
+  const outcomes = previous ? previous.outcomes.slice(0, start) : [];
   const run = runningOf(state);
   for (let n = start; n < steps.length; n++) {
     outcomes.push(stepIn(run, steps[n]!));
@@ -96,6 +88,19 @@ export function runJournal({ model, kappas, steps, previous = null }: RunJournal
   }
   kept = kept.filter(([n], place) => n % EVERY === 0 || place >= kept.length - 2);
   return { model, kappas, steps, outcomes, state: start < steps.length ? standingOf(run) : state, kept };
+}
+
+/** At which step a run with `previous` begins. */
+export function continuedFrom(given: RunJournal): number {
+  const { previous = null } = given;
+  const same = previous ? sameIn({ ...given, previous }) : 0;
+  return previous?.kept.findLast(([n]) => n <= same)?.[0] ?? 0;
+}
+
+/** How many steps need not be run again. */
+function sameIn({ model, kappas, steps, previous }: RunJournal & { readonly previous: Journal }): number {
+  if (!equal([previous.model, previous.kappas], [model, kappas])) return 0;
+  return sameUntil(previous.steps, steps);
 }
 
 export interface StepOn {

@@ -44,19 +44,22 @@ export interface AskRoad {
   /** Supplies struck out besides those of the record, by their numbers. */
   readonly shut?: readonly number[];
   readonly learning?: Learning | null;
+  /** As in `fuelLogOf`. */
+  readonly previous?: FuelLog | null;
 }
 
 /** A route's record answered at an instant, from the logs until then, with the vehicle `from_km` along it. */
-export function road({ book, route, at, from_km: said = null, shut = [], learning = null }: AskRoad): Road {
-  const from_km = said ?? placedKm({ book, route, at });
-  const state = loggedState({ book, at, levels: levelsAt({ book, at }) });
+export function road(asked: AskRoad): Road {
+  const { book, route, at, shut = [], learning = null, previous = null } = asked;
+  const from_km = asked.from_km ?? placedKm({ book, route, at });
+  const state = loggedState({ book, at, levels: levelsAt({ book, at, previous }) });
   const trailers_on = trailersFor({ book, route, trailers_on: state.trailers_on ?? [] });
   const aboard = peopleAboard({ book, at });
   const shares = Object.fromEntries(book.people.map(({ id, body }) => [id, waterShare({ person: body })]));
   const towing = (state.trailers_on ?? []).length > 0;
   const way = itinerary({ route, shares, aboard, towing, from_km, shut });
   const ahead = [...new Set(way.fuel.flatMap((stretch) => Object.keys(stretch.way)))].sort();
-  const fuelLog = fuelLogOf({ book, until: at, ahead });
+  const fuelLog = fuelLogOf({ book, until: at, ahead, previous });
   const waterLog = waterLogOf({ book, until: at, trailers_on });
   const drawn: Record<string, Drawn> = {};
   let [fuel, water]: [Along | null, Along | null] = [null, null];

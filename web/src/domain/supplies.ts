@@ -3,7 +3,7 @@ import { alike } from "./alike";
 import type { Body, Book } from "./book";
 import type { FillLine } from "./entries";
 import { classOf, DIP_U, drawnTanks, FUEL, ownRates, type TankSpec } from "./fuel";
-import { type FuelLog, readFuelLog } from "./fuel_log";
+import { type FuelLog, fuelLogPieces, type ReadFuelLog, readFuelLog } from "./fuel_log";
 import { GREY_FRACTION, greyFilled } from "./grey";
 import { levelsNow } from "./journal";
 import { fuelEntries, rowsUntil, seconds, tanksOf, waterEntries } from "./log_rows";
@@ -24,15 +24,25 @@ export const STALE_U: readonly (readonly [hours: number, u: number])[] = [
 export interface FuelLogOf {
   readonly book: Book;
   readonly until?: string | null;
-  /** Classes that will be asked about. */
-  /** The classes that will be asked about; by default the surfaces, with a trailer in the book also towing. */
+  /** Classes that will be asked about, before the usual ones: the surfaces, with a trailer in the book also towing. */
   readonly ahead?: readonly string[] | null;
   /** The log of nearly the same book: only what is new is run again. */
   readonly previous?: FuelLog | null;
 }
 
 /** The fuel log of a book, up to an instant; null without a tank that fuel is drawn from. */
-export function fuelLogOf({ book, until = null, ahead = null, previous = null }: FuelLogOf): FuelLog | null {
+export function fuelLogOf(asked: FuelLogOf): FuelLog | null {
+  const given = givenOf(asked);
+  return given && readFuelLog(given);
+}
+
+/** The same piece by piece, as in `fuelLogPieces`. */
+export function fuelPiecesOf(asked: FuelLogOf, piece: number): Generator<null, FuelLog> | null {
+  const given = givenOf(asked);
+  return given && fuelLogPieces(given, piece);
+}
+
+function givenOf({ book, until = null, ahead = null, previous = null }: FuelLogOf): ReadFuelLog | null {
   const tanks = tanksOf({ book, holds: "fuel" });
   if (!book.vehicle || drawnTanks({ tanks }).length === 0) return null;
   const { odometer_factor, odometer_factor_u, pump_u, fuel_reserve_l } = book.vehicle.body;
@@ -42,11 +52,11 @@ export function fuelLogOf({ book, until = null, ahead = null, previous = null }:
     factor_u: odometer_factor_u || 0,
     rates: ownRatesOf(book.vehicle.body),
     settings: pump_u == null ? FUEL : { ...FUEL, fill_u: pump_u },
-    ahead: ahead ?? usuallyAhead(book),
+    ahead: [...new Set([...(ahead ?? []), ...usuallyAhead(book)])],
     reserve_l: fuel_reserve_l ?? null,
     ...answered(book),
   };
-  return readFuelLog({ setup, entries: fuelEntries({ book, until }), previous });
+  return { setup, entries: fuelEntries({ book, until }), previous };
 }
 
 export interface WaterLogOf {

@@ -4,15 +4,14 @@ import { type Cost, costPerDistance } from "@/domain/cost";
 import { entryEffect } from "@/domain/effect";
 import { classOf, WITH_TRAILER } from "@/domain/fuel";
 import { type FuelAnswer as Answer, fuelAnswer } from "@/domain/fuel_answer";
-import { accuracyOf, type FuelLog } from "@/domain/fuel_log";
+import { accuracyOf, type FuelLog, finished } from "@/domain/fuel_log";
 import { pooled } from "@/domain/fullfull";
 import { CONFIDENCE } from "@/domain/limits";
-import { fuelEntries } from "@/domain/log_rows";
 import { type RateThen, ratesOverTime } from "@/domain/past";
 import type { Finding } from "@/domain/placing";
 import type { Mix } from "@/domain/remain";
 import type { TankLevel } from "@/domain/state";
-import { fuelLogOf, levelsAt as levels, SURFACES_AHEAD } from "@/domain/supplies";
+import { fuelLogOf, fuelPiecesOf, levelsAt as levels, SURFACES_AHEAD } from "@/domain/supplies";
 
 export type { Finding };
 export type SurfaceAhead = "sealed" | "gravel" | "sand";
@@ -58,7 +57,7 @@ export interface Past {
 }
 
 export function pastOf(book: Book): Past | null {
-  const log = logOf(book);
+  const log = readLog(book);
   if (!log || log.journal.steps.length === 0) return null;
   const rates = ratesOverTime({ log });
   const names = [...new Set(rates.map((one) => one.class_id))];
@@ -87,7 +86,7 @@ function classOfName(class_id: string) {
 }
 
 export function levelsAt(book: Book, at: string): TankLevel[] {
-  return levels({ book, at, previous: logOf(book) });
+  return levels({ book, at, previous: readLog(book) });
 }
 
 /** The answer as it would be with one more fill, before it is saved; null where it would not count. */
@@ -95,7 +94,7 @@ export function fuelWith(saved: Book, body: Row["body"]): FuelAnswer | null {
   const order = Math.max(0, ...saved.fills.map((row) => row.order ?? 0)) + 1;
   const row = { id: "new", kind: "fill", rev: "", order, body };
   const book = { ...saved, fills: [...saved.fills, row] };
-  const log = fuelLogOf({ book, previous: logOf(saved) });
+  const log = fuelLogOf({ book, previous: readLog(saved) });
   if (!log || log.findings.some((one) => one.entry_id === row.id && one.standing !== "noted")) return null;
   logs.set(book, log);
   return fuel(book);
@@ -111,7 +110,7 @@ export interface Ahead {
 export function fuel(book: Book, ahead: Ahead = {}): FuelAnswer | null {
   const kept = logs.has(book) ? undefined : recalled.get(book);
   if (kept && isOf(kept, ahead)) return kept;
-  const log = logOf(book);
+  const log = readLog(book);
   if (!log || log.journal.steps.length === 0) return null;
   const { surface, towing, mix } = aheadOf(log, ahead);
   const confidence = confidenceOf(book);
@@ -132,7 +131,7 @@ export function fuel(book: Book, ahead: Ahead = {}): FuelAnswer | null {
 
 /** Probability of reaching a true distance on one surface. */
 export function reach(book: Book, distance_km: number, ahead: Ahead): number | null {
-  const log = logOf(book);
+  const log = readLog(book);
   return log ? fuelAnswer({ log, mix: aheadOf(log, ahead).mix, distance_km }).stands.reach : null;
 }
 
@@ -205,17 +204,25 @@ const PIECE = 200;
 
 /** Read a book's log piece by piece; `pause` says whether to go on. A question meanwhile reads the rest at once. */
 export async function readSlowly(book: Book, pause: () => Promise<boolean>): Promise<boolean> {
-  const entries = fuelEntries({ book });
-  for (let n = PIECE; n < entries.length && !logs.has(book); n += PIECE) {
+  if (!pieces.has(book)) pieces.set(book, fuelPiecesOf({ book, previous: previousOf(book) }, PIECE));
+  for (;;) {
     if (!(await pause())) return false;
-    if (logs.has(book)) break;
-    const until = new Date(entries[n]!.at_s * 1000).toISOString();
-    const log = fuelLogOf({ book, until, previous: previousOf(book) });
-    if (log) latest = { vehicle: book.vehicle?.id ?? "", log };
+    if (logs.has(book)) return true;
+    const next = pieces.get(book)?.next();
+    if (next && !next.done) continue;
+    remember(book, next?.value ?? null);
+    return true;
   }
-  if (!(await pause())) return false;
-  logOf(book);
-  return true;
+}
+
+/** Logs of which a part has been read. */
+const pieces = new WeakMap<Book, Generator<null, FuelLog> | null>();
+
+function remember(book: Book, log: FuelLog | null): FuelLog | null {
+  if (log) latest = { vehicle: book.vehicle?.id ?? "", log };
+  logs.set(book, log);
+  pieces.delete(book);
+  return log;
 }
 
 /** Everything that a fuel answer rests on, in a few letters. */
@@ -241,13 +248,12 @@ function previousOf(book: Book): FuelLog | null {
   return latest && latest.vehicle === book.vehicle?.id ? latest.log : null;
 }
 
-function logOf(book: Book): FuelLog | null {
+/** The fuel log of a book, read once; null without a tank that fuel is drawn from. */
+export function readLog(book: Book): FuelLog | null {
   const known = logs.get(book);
   if (known !== undefined) return known;
-  const log = fuelLogOf({ book, previous: previousOf(book) });
-  if (log) latest = { vehicle: book.vehicle?.id ?? "", log };
-  logs.set(book, log);
-  return log;
+  const begun = pieces.get(book);
+  return remember(book, begun ? finished(begun) : fuelLogOf({ book, previous: previousOf(book) }));
 }
 
 export { measuredFactor } from "@/domain/odometer";

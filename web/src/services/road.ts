@@ -4,6 +4,7 @@ import { DomainError } from "../domain/errors";
 import { DAY_KM } from "../domain/itinerary";
 import { asReported, OPEN, placeName, type Report, type Reported, reportsOf } from "../domain/reports";
 import { type Along, placedKm, type Road, road } from "../domain/road";
+import { readLog } from "./consumption";
 import { learntOf } from "./room";
 
 export type { RatingAlong, RoadLoads, Stuck } from "../domain/road_loads";
@@ -26,7 +27,7 @@ export interface Answered {
 export function roadOf(book: Book, route: Body, at: string, from_km: number | null): Answered {
   const learning = book.vehicle?.body.wheelbase_m == null ? null : learntOf(book);
   try {
-    return { road: road({ book, route, at, from_km, learning }), trouble: null };
+    return { road: road({ book, route, at, from_km, learning, previous: readLog(book) }), trouble: null };
   } catch (error) {
     if (!(error instanceof DomainError)) throw error;
     const { field, value, message } = error;

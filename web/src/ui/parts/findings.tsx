@@ -1,22 +1,29 @@
 /** What is the matter with entries of the log, each with the answers that a person may give. */
 import type { JSX } from "preact";
-import type { Row } from "@/services/answers";
+import { useState } from "preact/hooks";
+import type { Row as Entry } from "@/services/answers";
 import type { Finding } from "@/services/consumption";
 import { entryOf, findingWords, words } from "@/ui/text/findings";
 import { Action } from "./action";
 import { type BookView, type Services, useServices } from "./live";
 import { Notice } from "./notice";
+import { Row } from "./row";
 
 interface Props {
   readonly view: BookView;
   readonly findings: readonly Finding[];
 }
 
+/** As many as a person reads at a time. */
+const AT_ONCE = 20;
+
 export function Findings({ view, findings }: Props): JSX.Element {
   const services = useServices();
+  const [most, setMost] = useState(AT_ONCE);
+  const further = findings.length - most;
   return (
     <>
-      {findings.map((finding) => (
+      {findings.slice(0, most).map((finding) => (
         <div key={finding.entry_id + finding.code}>
           <Notice tone="warn">{findingWords(finding, view)}</Notice>
           <div class="confirm" role="group" aria-label={words.answers}>
@@ -26,6 +33,7 @@ export function Findings({ view, findings }: Props): JSX.Element {
           </div>
         </div>
       ))}
+      {further > 0 ? <Row label={words.further(further)} onTouch={() => setMost(most + AT_ONCE)} /> : null}
     </>
   );
 }
@@ -43,11 +51,11 @@ function choicesOf(view: BookView, finding: Finding, { records, go }: Services):
   const { entry_id, code, missing_l } = finding;
   const entry = entryOf(view.book, entry_id);
   if (!entry) return [];
-  const say = (body: Row["body"]) => records.log(view.id, "correction", { of_id: entry_id, ...body });
+  const say = (body: Entry["body"]) => records.log(view.id, "correction", { of_id: entry_id, ...body });
   const same = { what: "same_as", other_id: finding.value };
   const to = (task: string) => () => go(`/b/${view.id}/${task}/${entry_id}`);
   const correct: Choices[number] = [words.correct, to("correct")];
-  const keep = (label: string, beside: Row["body"] = {}): Choices[number] => [
+  const keep = (label: string, beside: Entry["body"] = {}): Choices[number] => [
     label,
     () => say({ what: "kept", ...beside }),
   ];
@@ -78,7 +86,7 @@ function choicesOf(view: BookView, finding: Finding, { records, go }: Services):
   ];
 }
 
-function isOfWater({ book }: BookView, { kind, body }: Row): boolean {
+function isOfWater({ book }: BookView, { kind, body }: Entry): boolean {
   return (
     kind === "water" || book.tanks.some(({ id, body: tank }) => id === body.tank_id && tank.holds === "water")
   );

@@ -7,6 +7,7 @@ import { describe } from "./log";
 
 export const words = {
   answers: "What is right?",
+  further: (count: number) => `${count} more to look at`,
   asTyped: "It is right as typed",
   correct: "Correct it",
   addMissing: "Add the missing fill",
@@ -40,10 +41,16 @@ const STANDING: Readonly<Record<string, string>> = {
 
 /** The entry of the log that a finding is about. */
 export function entryOf(book: Book, id: string): Row | undefined {
-  return [book.fills, book.dips, book.transfers, book.waters, book.events]
-    .flat()
-    .find((one) => one.id === id);
+  const known = ENTRIES.get(book);
+  if (known) return known.get(id);
+  const { fills, dips, transfers, waters, events } = book;
+  const rows = [fills, dips, transfers, waters, events].flat();
+  const entries = new Map(rows.map((one) => [one.id, one]));
+  ENTRIES.set(book, entries);
+  return entries.get(id);
 }
+
+const ENTRIES = new WeakMap<Book, ReadonlyMap<string, Row>>();
 
 /** "Held, and the lower answer stands: Fuel 410 L at 52 876 km, full: it does not fit … (410 L; 30 to 60 L would)." */
 export function findingWords(
