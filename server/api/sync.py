@@ -8,7 +8,8 @@ from flask import Response
 
 from server.schemas.sync import SyncAnswer, SyncRequest
 from server.services.clock import stamp
-from server.services.pull import pull
+from server.services.heard import hear, still_held
+from server.services.pull import Reader, pull
 from server.services.push import Sender, push
 from server.sync.mutation import Answer
 
@@ -26,13 +27,18 @@ def sync(asked: dict[str, Any]) -> Response:
     at, who = now(), user()
     sender = Sender(user=who, device=asked["device"], now=at, verdict=verdict)
     answers = push(raw=asked["mutations"], sender=sender)
-    news = pull(user=who, checkpoints={one["book"]: one["checkpoint"] for one in asked["books"]})
+    told = {one["book"]: one.get("unsent") for one in asked["books"]}
+    held = still_held(unsent=told, raw=asked["mutations"], answers=answers)
+    hear(user=who, device=asked["device"], unsent=held, now=at)
+    marks = {one["book"]: one["checkpoint"] for one in asked["books"]}
+    news = pull(Reader(who, asked["device"], marks, asked.get("heard_since")))
     head = {
         "user": asdict(who),
         "now": stamp(at),
         "generation": news.generation,
         "answers": [_plain(answer) for answer in answers],
         "gone": news.gone,
+        "heard": [asdict(one) for one in news.heard],
     }
     return Response(f'{json.dumps(head)[:-1]},"books":{news_text(news.books)}}}', mimetype="application/json")
 

@@ -51,6 +51,9 @@ class BookMark(Strict):
 
     book = Id(required=True)
     checkpoint = Whole(0, HIGHEST, required=True)
+    unsent = Whole(
+        0, HIGHEST, metadata={"description": "entries of the book that the device holds besides `mutations`"}
+    )
 
 
 class SyncRequest(Strict):
@@ -63,6 +66,7 @@ class SyncRequest(Strict):
         validate=validate.Length(max=MUTATIONS_AT_ONCE),
     )
     books = fields.List(fields.Nested(BookMark), required=True, validate=validate.Length(max=BOOKS_AT_ONCE))
+    heard_since = Instant(metadata={"description": "`now` of the answer whose `heard` the device has"})
 
 
 class MutationError(Strict):
@@ -115,6 +119,16 @@ class BookNews(Strict):
     )
 
 
+class Heard(Strict):
+    """When another device of a book was last heard; it held `unsent` entries then, null if it did not tell."""
+
+    book = Id(required=True)
+    user = Id(required=True)
+    device = Id(required=True)
+    at = Instant(required=True)
+    unsent = Whole(0, HIGHEST, required=True, allow_none=True)
+
+
 class SyncAnswer(Strict):
     """An answer for each mutation in order, and the news of the user's books."""
 
@@ -124,3 +138,4 @@ class SyncAnswer(Strict):
     answers = fields.List(fields.Nested(Answer), required=True)
     books = fields.List(fields.Nested(BookNews), required=True)
     gone = fields.List(Id(), required=True)
+    heard = fields.List(fields.Nested(Heard), required=True)

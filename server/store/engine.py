@@ -5,13 +5,14 @@ from contextlib import contextmanager
 from typing import Any
 
 from sqlalchemy import Connection, Engine, event
-from sqlalchemy.exc import IntegrityError
+from sqlalchemy.exc import DBAPIError, IntegrityError
 
 from server.extensions import db
 
-__all__ = ["Connection", "TakenError", "engine_options", "prepare", "reading", "writing"]
+__all__ = ["Connection", "DatabaseError", "TakenError", "engine_options", "prepare", "reading", "writing"]
 
 BUSY_TIMEOUT_S = 5
+DatabaseError = DBAPIError  # busy, gone, or a key that somebody else wrote
 TakenError = IntegrityError  # somebody else wrote the same key meanwhile
 
 

@@ -112,6 +112,20 @@ class Record(Base):
     seq: Mapped[int] = mapped_column(Big)
 
 
-installation, user, session, book, member, version, record = (
-    cast(Table, model.__table__) for model in (Installation, User, Session, Book, Member, Version, Record)
+class Heard(Base):
+    """When a member's device last asked for news of a book; `unsent` is what it then still held, None if untold."""
+
+    __tablename__ = "heard"
+    __table_args__ = _BY_KEY
+
+    book_id: Mapped[str] = mapped_column(Uuid, ForeignKey("book.id", ondelete="CASCADE"), primary_key=True)
+    user_id: Mapped[str] = mapped_column(Uuid, ForeignKey("user.id", ondelete="CASCADE"), primary_key=True)
+    device: Mapped[str] = mapped_column(Uuid, primary_key=True)
+    at: Mapped[str] = mapped_column(Stamp)
+    unsent: Mapped[int | None] = mapped_column(Integer)
+
+
+installation, user, session, book, member, version, record, heard = (
+    cast(Table, model.__table__)
+    for model in (Installation, User, Session, Book, Member, Version, Record, Heard)
 )

@@ -641,11 +641,19 @@ export interface Session {
 export interface BookMark {
   book: string;
   checkpoint: number;
+  /**
+   * entries of the book that the device holds besides `mutations`
+   */
+  unsent?: number;
 }
 export interface SyncRequest {
   device: string;
   mutations: Mutation[];
   books: BookMark[];
+  /**
+   * `now` of the answer whose `heard` the device has
+   */
+  heard_since?: string;
 }
 export interface MutationError {
   code: string;
@@ -688,6 +696,13 @@ export interface BookNews {
   members: Member[];
   versions: Version[];
 }
+export interface Heard {
+  book: string;
+  user: string;
+  device: string;
+  at: string;
+  unsent: number | null;
+}
 export interface SyncAnswer {
   user: User;
   now: string;
@@ -698,6 +713,7 @@ export interface SyncAnswer {
   answers: Answer[];
   books: BookNews[];
   gone: string[];
+  heard: Heard[];
 }
 export interface Members {
   members: Member[];

@@ -1,7 +1,16 @@
 /** A server by the protocol's page, small enough to read, and a network to it that can be made bad. */
 import { decide } from "@/sync/decide";
 import { latestApplied } from "@/sync/fold";
-import type { Answer, BookNews, Mutation, Role, SyncAnswer, SyncRequest, Version } from "@/sync/mutation";
+import type {
+  Answer,
+  BookNews,
+  HeardOf,
+  Mutation,
+  Role,
+  SyncAnswer,
+  SyncRequest,
+  Version,
+} from "@/sync/mutation";
 
 const NOW = "2026-03-04T05:06:08.000Z";
 
@@ -14,6 +23,8 @@ export class FakeServer {
   readonly books = new Map<string, Book>();
   readonly users = new Map<string, string>();
   readonly requests: SyncRequest[] = [];
+  /** What it tells of other devices; the rules of it are tested at the real one. */
+  readonly heard: HeardOf[] = [];
   generation = "g1";
   page = 1_000;
   now = NOW;
@@ -45,6 +56,7 @@ export class FakeServer {
       answers,
       books: news,
       gone,
+      heard: this.heard.filter((one) => one.device !== request.device),
     };
   }
 

@@ -27,6 +27,7 @@ export class ModelServer {
       answers,
       books: page.length > 0 ? [{ ...book, more: news.length > page.length }] : [],
       gone: [],
+      heard: [],
     };
   }
 

@@ -24,6 +24,7 @@ import { type Attention, inOrder, type Queued, settle, withdrawn } from "../sync
 import { byRecord, grouped, pull, refold, touched } from "../sync/pull";
 import { offerAgain } from "../sync/restore";
 import { instant } from "./environment";
+import { forgetHeard, takeHeard } from "./heard";
 
 /** Whose database it is, which device's, and when. */
 export interface Here {
@@ -52,10 +53,12 @@ export async function takeAnswer(tables: UserTables, answer: SyncAnswer, here: H
   }
   for (const book of answer.gone) await loseBook(tables, book, here);
   for (const news of answer.books) await takeNews(tables, news, here);
+  const more = answer.books.some((one) => one.more);
+  await takeHeard(tables, answer, !more);
   await setMeta(tables, "synced_at", instant(here.now_ms));
   const off = here.now_ms - Date.parse(answer.now);
   await setMeta(tables, "clock_off_ms", Math.abs(off) > CLOCK_OFF_MS ? off : 0);
-  return { held: waiting, more: answer.books.some((one) => one.more), restored: false };
+  return { held: waiting, more, restored: false };
 }
 
 async function takeOutcomes(
@@ -124,6 +127,7 @@ async function startAgain(tables: UserTables, here: Here): Promise<void> {
   const fresh = offered.filter((one) => !there.has(one.mut));
   await tables.outbox.bulkPut(fresh.map((one) => ({ ...one, state: "waiting" as const })));
   for (const table of [tables.records, tables.versions, tables.books]) await table.clear();
+  await forgetHeard(tables);
   await refoldAll(tables, await tables.outbox.toArray(), here);
 }
 

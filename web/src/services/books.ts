@@ -1,10 +1,11 @@
 /** Vehicles, their records and who shares them: everything a screen reads and saves. */
 import type { Book, Body as DomainBody, Edit, Row } from "../domain/book";
 import { openBook } from "../domain/book";
-import { metaOf, recordsOf, recordsOfKind, versionsOfBook } from "../store/rows";
+import { recordsOf, recordsOfKind, versionsOfBook } from "../store/rows";
 import type { RecordRow, UserTables } from "../store/tables";
 import { openConflicts, placeOf } from "../sync/fold";
 import { type Body, type Member, PLAN_KINDS, type Role, type Version } from "../sync/mutation";
+import { type Heard, heardOf } from "./heard";
 
 /** One line of the list of vehicles. */
 export interface VehicleLine {
@@ -25,16 +26,10 @@ export interface OpenedBook {
   readonly book: Book;
   /** Edits that were made at the same time as others and wait for a person to choose. */
   readonly conflicts: readonly Version[];
-  /** When something of each other person's, or of another device of one's own, was last heard. */
+  /** When each other person's phone, or another of one's own, was last heard. */
   readonly heard: readonly Heard[];
   /** Ids of records of which something has not reached the server. */
   readonly pending: ReadonlySet<string>;
-}
-
-/** The latest that came from somebody's other device. */
-export interface Heard {
-  readonly name: string;
-  readonly at: string;
 }
 
 /** All vehicles on this device, by name. */
@@ -59,11 +54,10 @@ export async function isHere(tables: UserTables, id: string): Promise<boolean> {
 
 /** One book, or null when this device has none of that id. */
 export async function openedBook(tables: UserTables, id: string): Promise<OpenedBook | null> {
-  const [records, versions, share, device] = await Promise.all([
+  const [records, versions, share] = await Promise.all([
     recordsOf(tables, id),
     versionsOfBook(tables, id),
     tables.books.get(id),
-    metaOf<string | null>(tables, "device", null),
   ]);
   const vehicle = records.find((one) => one.id === id);
   if (vehicle === undefined) return null;
@@ -75,21 +69,9 @@ export async function openedBook(tables: UserTables, id: string): Promise<Opened
     members: share?.members ?? [],
     book: openBook({ rows: rowsOf(id, records), revisions, edits: editsOf(versions) }),
     conflicts: openConflicts(versions),
-    heard: heardOf(records, share?.members ?? [], device),
+    heard: await heardOf(tables, { book: id, records, members: share?.members ?? [] }),
     pending: new Set(records.filter((one) => one.pending).map((one) => one.id)),
   };
-}
-
-/** By member; what a device says of when it was made counts only until the server has said when it came. */
-function heardOf(records: readonly RecordRow[], members: readonly Member[], device: string | null): Heard[] {
-  return members.flatMap(({ user, name }) => {
-    const others = records.filter((one) => one.author === user && one.device !== device);
-    const at = others
-      .map((one) => one.received_at ?? one.made_at)
-      .sort()
-      .at(-1);
-    return at === undefined ? [] : [{ name, at }];
-  });
 }
 
 /** One entry of the log as it was written. */

@@ -8,6 +8,7 @@ import { MUTATIONS_AT_ONCE, type Mutation, type SyncAnswer, type SyncRequest } f
 import { chooseBatch } from "../sync/outbox";
 import { takeAnswer } from "./answer";
 import type { Environment } from "./environment";
+import { heardSince, marks } from "./heard";
 import { alone, SENDING } from "./locks";
 import type { Account, Session } from "./session";
 import { has, type Reply, type Transport } from "./transport";
@@ -194,7 +195,6 @@ async function apply(parts: SyncParts, answer: SyncAnswer, memory: RoundMemory):
 async function nextRequest({ store, device }: SyncParts, memory: RoundMemory): Promise<SyncRequest> {
   const name = await device();
   return store.read(async (tables) => {
-    const books = await tables.books.toArray();
     const front = memory.fetchFirst ? [] : await queueFront(tables, memory.held.size + 2 * MUTATIONS_AT_ONCE);
     let mutations = chooseBatch({ queue: front, held: memory.held, limit: memory.limit });
     // behind a long row of entries that build on held ones there may be others
@@ -202,7 +202,8 @@ async function nextRequest({ store, device }: SyncParts, memory: RoundMemory): P
       const queue = await tables.outbox.toArray();
       mutations = chooseBatch({ queue, held: memory.held, limit: memory.limit });
     }
-    return { device: name, mutations, books: books.map(({ book, checkpoint }) => ({ book, checkpoint })) };
+    const books = await marks(tables, mutations);
+    return { device: name, mutations, books, ...(await heardSince(tables)) };
   });
 }
 
@@ -246,7 +247,7 @@ function named(answer: SyncAnswer, { mutations }: SyncRequest): SyncAnswer {
 
 function isSyncAnswer(body: unknown, request: SyncRequest): boolean {
   return (
-    has(body, "user", "now", "generation", "answers", "books", "gone") &&
+    has(body, "user", "now", "generation", "answers", "books", "gone", "heard") &&
     has(body.user, "id", "name") &&
     typeof body.generation === "string" &&
     Array.isArray(body.answers) &&
@@ -259,6 +260,7 @@ function isSyncAnswer(body: unknown, request: SyncRequest): boolean {
     body.books.every(
       (one) => has(one, "book", "checkpoint", "more", "versions") && Array.isArray(one.versions),
     ) &&
-    Array.isArray(body.gone)
+    Array.isArray(body.gone) &&
+    Array.isArray(body.heard)
   );
 }

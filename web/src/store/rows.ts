@@ -87,12 +87,17 @@ export async function dropBook(tables: Tables, book: string): Promise<void> {
   await tables.records.where("[book+id]").between(from, to).delete();
   await tables.versions.where("[book+id]").between(from, to).delete();
   await tables.books.delete(book);
-  await tables.meta.delete(keptOf(book));
+  await tables.meta.bulkDelete([keptOf(book), heardKey(book)]);
 }
 
 /** Where an answer of a book is kept for its next opening. */
 export function keptOf(book: string): string {
   return `kept:${book}`;
+}
+
+/** Where it is kept when the other devices of a book were last heard. */
+export function heardKey(book: string): string {
+  return `heard:${book}`;
 }
 
 export async function metaOf<T>({ meta }: Pick<Tables, "meta">, key: string, otherwise: T): Promise<T> {

@@ -82,12 +82,24 @@ export interface BookNews {
 export interface BookMark {
   readonly book: string;
   readonly checkpoint: number;
+  /** Entries of the book that stay on the device when the request has been sent. */
+  readonly unsent?: number;
+}
+
+/** When another device of a book was last heard; `unsent` is null where it did not tell. */
+export interface HeardOf {
+  readonly book: string;
+  readonly user: string;
+  readonly device: string;
+  readonly at: string;
+  readonly unsent: number | null;
 }
 
 export interface SyncRequest {
   readonly device: string;
   readonly mutations: readonly Mutation[];
   readonly books: readonly BookMark[];
+  readonly heard_since?: string;
 }
 
 export interface SyncAnswer {
@@ -97,4 +109,5 @@ export interface SyncAnswer {
   readonly answers: readonly Answer[];
   readonly books: readonly BookNews[];
   readonly gone: readonly string[];
+  readonly heard: readonly HeardOf[];
 }

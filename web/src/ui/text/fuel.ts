@@ -94,8 +94,15 @@ export const words = {
   firstLifts: (litres: string, tank: string, rating: string) =>
     `${litres} more into ${tank}, then it lifts: ${rating}.`,
   heard: "Other phones",
-  heardAt: (at: string) => `last heard ${at}`,
-  notHeard: "What they have logged since is not in these figures.",
+  phone: (name: string, nth: number | null) => `${name}'s phone${nth === null ? "" : ` ${nth}`}`,
+  ownPhone: (nth: number | null) => `Your other phone${nth === null ? "" : ` ${nth}`}`,
+  heardAt: (at: string, unsent: number | null) => {
+    if (unsent === 0) return `last heard ${at}; what was typed there since is not in these figures`;
+    if (unsent === null)
+      return `last heard ${at}; what had not come then or was typed there since is not in these figures`;
+    const held = unsent === 1 ? "1 entry was" : `${unsent} entries were`;
+    return `last heard ${at}, when ${held} still on it; these and what was typed there since are not in these figures`;
+  },
   restsOn: "What this rests on",
   left: "In the tanks",
   sinceFull: "Between the last two full tanks",
