@@ -33,7 +33,7 @@ function tell(device: string, other: Partial<{ user: string; at: string; unsent:
   server.heard.push({ book, user: "user-Ben", device, at: AT, unsent: 0, ...other });
 }
 
-function shows(who: UserServices, lines: Partial<Heard>[]): Promise<void> {
+function checkShown(who: UserServices, lines: Partial<Heard>[]): Promise<void> {
   const seen = who.watch((tables) => openedBook(tables, book));
   return until(() => expect(seen.value.value?.heard).toMatchObject(lines));
 }
@@ -82,7 +82,7 @@ describe("what is told of other phones", () => {
     tell("b1", { unsent: 2 });
     await news();
     phone.network.fate = () => "request lost";
-    await shows(me, [{ name: "user-Ben", nth: null, at: AT, unsent: 2 }]);
+    await checkShown(me, [{ name: "user-Ben", nth: null, at: AT, unsent: 2 }]);
   });
 
   it("is asked for from where the last answer ended", async () => {
@@ -94,7 +94,7 @@ describe("what is told of other phones", () => {
     tell("b2", { at: "2026-03-04T04:00:00.000Z" });
     tell("b1");
     await news();
-    await shows(me, [
+    await checkShown(me, [
       { nth: 1, at: AT },
       { nth: 2, at: "2026-03-04T04:00:00.000Z" },
     ]);
@@ -104,10 +104,10 @@ describe("what is told of other phones", () => {
     tell("b0", { at: "2025-11-01T00:00:00.000Z" });
     tell("b1");
     await news();
-    await shows(me, [{ nth: null, at: AT }]);
+    await checkShown(me, [{ nth: null, at: AT }]);
     tell("b0", { at: "2025-11-01T00:00:00.000Z", unsent: 1 });
     await news();
-    await shows(me, [{ unsent: 1 }, { at: AT }]);
+    await checkShown(me, [{ unsent: 1 }, { at: AT }]);
   });
 
   it("is not older than what came from there", async () => {
@@ -118,7 +118,7 @@ describe("what is told of other phones", () => {
     const { device } = server.entries("fill")[0] as { device: string };
     tell(device, { at: "2026-03-01T00:00:00.000Z" });
     await quiet(me);
-    await shows(me, [{ name: "user-Ben", nth: null, at: server.now, unsent: 0 }]);
+    await checkShown(me, [{ name: "user-Ben", nth: null, at: server.now, unsent: 0 }]);
   });
 
   it("says nothing of who shares the book no longer", async () => {
@@ -126,7 +126,7 @@ describe("what is told of other phones", () => {
     await news();
     server.books.get(book)?.roles.delete("user-Ben");
     await news();
-    await shows(me, []);
+    await checkShown(me, []);
   });
 
   it("begins anew after the server came back from a backup", async () => {
@@ -136,6 +136,6 @@ describe("what is told of other phones", () => {
     server.generation = "g2";
     await quiet(me);
     await until(() => expect(server.requests.slice(-2)[1]?.heard_since).toBeUndefined());
-    await shows(me, []);
+    await checkShown(me, []);
   });
 });
