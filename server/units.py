@@ -17,6 +17,7 @@ BASE_UNITS = {
     "fraction": "1",
     "density": "kg/L",
     "moment": "kgm",
+    "temperature": "C",
 }
 
 # our word for the unit -> (dimension, pint's name)
@@ -41,6 +42,7 @@ _UNITS = {
     "kg/L": ("density", "kilogram / liter"),
     "kgm": ("moment", "kilogram_force * meter"),
     "Nm": ("moment", "newton * meter"),
+    "C": ("temperature", "degree_Celsius"),
 }
 
 _SUFFIXES = {
@@ -50,6 +52,7 @@ _SUFFIXES = {
     "_m": "length",
     "_l": "volume",
     "_km": "distance",
+    "_c": "temperature",
     "level": "fraction",
     "level_u": "fraction",
 }

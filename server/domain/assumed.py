@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from .book import Body, Book, Row
 from .forgotten import KINDS
 from .limits import CONFIDENCE
-from .parts import DENSITY, DESCRIBED_U_M, MASS_SHARE, MEASURED_U_M, content_of
+from .parts import DENSITY, DESCRIBED_U_M, FUEL_C, FUEL_U_C, MASS_SHARE, MEASURED_U_M, content_of
 from .plan import Missing
 from .state import PERSON_U_KG
 
@@ -70,8 +70,20 @@ def _of_vehicle(book: Book) -> Iterator[_Told]:
         defaults["fuel_kind"] = None
     for field, value in defaults.items():
         yield from _blank(row, field, field, value)
+    if any(tank.body["holds"] == "fuel" for tank in book.tanks):
+        yield from _fuel_temperature(row)
     if book.items:
         yield from _forgotten(row)
+
+
+def _fuel_temperature(vehicle: Row) -> Iterator[_Told]:
+    """How warm fuel is where no weighing says so."""
+    body, u = vehicle.body, vehicle.body.get("fuel_temperature_u_c")
+    if body.get("fuel_temperature_c") is None:
+        here = Missing(vehicle.id, "vehicle", "fuel_temperature_c")
+        yield "fuel_temperature_c", FUEL_C, FUEL_U_C if u is None else float(u), here
+    elif u is None:
+        yield from _blank(vehicle, "fuel_temperature_u_c", "fuel_temperature_u_c", FUEL_U_C)
 
 
 def _forgotten(vehicle: Row) -> Iterator[_Told]:

@@ -1,13 +1,13 @@
 """The plan's centre of gravity in a state, and its height over every state of the tanks."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from .axles import Geometry
 from .book import Body, Book, Row
 from .envelope import Heights, Tank, height_span
 from .forgotten import FORGOTTEN
-from .parts import density_of, height_in_tank_m, position_u_m
+from .parts import Fuel, density_of, fuel_of, height_in_tank_m, position_u_m
 from .plan import Missing, Plan, base_correlation_of, geometry_of, main_tank, plan_in
 from .stability import Centre, Stability, centre_of_gravity, static_stability
 from .state import State
@@ -42,8 +42,8 @@ def plan_centre(*, book: Book, state: State, ordered: bool = False) -> PlanCentr
     """
     plan, geometry = plan_in(book, state, ordered=ordered), geometry_of(book=book, state=state)
     centre = centre_of_gravity(parts=plan.parts, base_correlation=base_correlation_of(book=book))
-    blank = _no_height(book, plan)
-    tanks = _tanks(book, plan)
+    blank = _no_height(book, plan, plan_in(book, replace(state, items_away=()), ordered=ordered))
+    tanks = _tanks(book, state, plan)
     track_m = mean_track_m(geometry=geometry)
     if centre is None or centre.z_m is None or centre.z_u_m is None:
         return PlanCentre(centre, blank, track_m, None, tuple(tank.id for tank in tanks), None)
@@ -62,13 +62,15 @@ def mean_track_m(*, geometry: Geometry) -> float | None:
     return (geometry.front_track_m + geometry.rear_track_m) / 2
 
 
-def _no_height(book: Book, plan: Plan) -> tuple[Missing, ...]:
+def _no_height(book: Book, plan: Plan, whole: Plan) -> tuple[Missing, ...]:
     """One blank for each record whose part on the vehicle has no height, in the order of the parts.
 
-    Forgotten mass is as high as the items that it goes with, which are named themselves.
+    Forgotten mass is as high as the items that it goes with, also those left behind: they are named, by the plan with
+    nothing away (`whole`).
     """
     found: dict[str, Missing] = {}
-    for part in plan.parts:
+    lacks = any(part.id == FORGOTTEN and part.z_m is None for part in plan.parts)
+    for part in whole.parts if lacks else plan.parts:
         if part.on == "vehicle" and part.z_m is None and part.id != FORGOTTEN:
             blank = _blank(book, part)
             found.setdefault(blank.record_id, blank)
@@ -91,15 +93,15 @@ def _blank(book: Book, part: Part) -> Missing:
     return Missing(record_id, "item", "z_m")
 
 
-def _tanks(book: Book, plan: Plan) -> list[Tank]:
+def _tanks(book: Book, state: State, plan: Plan) -> list[Tank]:
     """The vehicle's tanks that the plan counts, from empty to full."""
-    fuel_kind = book.vehicle.body.get("fuel_kind") if book.vehicle else None
+    fuel = fuel_of(book.vehicle.body if book.vehicle else None, state)
     counted = {part.id for part in plan.passing if part.on == "vehicle"}
-    return [_tank(row.id, row.body, fuel_kind) for row in book.tanks if f"{row.id}:content" in counted]
+    return [_tank(row.id, row.body, fuel) for row in book.tanks if f"{row.id}:content" in counted]
 
 
-def _tank(tank_id: str, body: Body, fuel_kind: str | None) -> Tank:
-    density, density_u = density_of(body, fuel_kind)
+def _tank(tank_id: str, body: Body, fuel: Fuel) -> Tank:
+    density, density_u = density_of(body, fuel)
     known = height_in_tank_m(body, 0.0) is not None
     return Tank(
         tank_id,

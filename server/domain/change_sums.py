@@ -13,7 +13,7 @@ from .advice import Limit, Option, Share
 from .axles import Geometry, hitch_offset_kg
 from .book import Row
 from .linalg import Array
-from .parts import density_of, position_u_m
+from .parts import Fuel, density_of, position_u_m
 from .posterior import Reconciled, terms
 from .statics import Part, design, product_moments
 
@@ -97,13 +97,13 @@ class Sums:
         none = (0.0,) * len(self._sums)
         return Option(id, none, none, off_kg=off_kg)
 
-    def liquid(self, tank: Row, fuel_kind: str | None, content: Part, level: float, known: bool) -> Liquid:
+    def liquid(self, tank: Row, fuel: Fuel, content: Part, level: float, known: bool) -> Liquid:
         """A tank whose content may be poured: its load is rho C l, with the error of rho C, and of its place.
 
         `known` says that weighings speak of the content itself; what is poured from it then errs by itself.
         """
         mass, u = product_moments(
-            density_of(tank.body, fuel_kind),
+            density_of(tank.body, fuel),
             (float(tank.body["capacity_l"]), float(tank.body.get("capacity_u_l") or 0.0)),
         )
         columns = self._columns(content)

@@ -6,7 +6,7 @@ from .book import Book
 from .errors import Unknown, check_range
 from .learning import Learning
 from .limits import CONFIDENCE, Verdict
-from .parts import density_of, position_u_m
+from .parts import density_of, fuel_of, position_u_m
 from .room import UPPER, Which, ask, room_at
 from .room_left import bounds_on, room_left
 from .state import State
@@ -60,8 +60,7 @@ def fill_room(
     if left is None:
         return None
     bounds = bounds_on(room=left, on=on)
-    fuel_kind = book.vehicle.body.get("fuel_kind") if book.vehicle else None
-    density, density_u = density_of(body, fuel_kind)
+    density, density_u = density_of(body, fuel_of(book.vehicle.body if book.vehicle else None, state))
     x_m, x_u_m, share = float(body["x_m"]), position_u_m(body), density_u / density
     room = room_at(bounds=bounds, x_m=x_m, confidence=confidence, mass_share=share, x_u_m=x_u_m)
     after: tuple[Verdict, ...] = ()

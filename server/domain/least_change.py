@@ -28,6 +28,7 @@ from .fuel import TankSpec, usual_reserve
 from .learning import Learning
 from .limits import CONFIDENCE, Verdict, verdict
 from .normal import quantile
+from .parts import fuel_of
 from .plan import Missing, Plan, geometry_of, plan_in
 from .plates import ratings_of
 from .state import State, TankLevel
@@ -302,13 +303,13 @@ def _liquids(
     tanks = [one for one in subjects if one.kind == "tank"]
     into = {way.to_tank_id for one in tanks for way in one.choices}
     touched = [row for row in book.tanks if row.id in into or any(one.id == row.id for one in tanks)]
-    fuel_kind = book.vehicle.body.get("fuel_kind") if book.vehicle else None
+    fuel = fuel_of(book.vehicle.body if book.vehicle else None, state)
     contents = {part.id: part for part in plan.passing}
     out = {}
     for row in touched:
         held, level = contents[row.id + CONTENT], state.level_of(row.id)
         known = sums.knows(f"{session}:{held.id}")
-        out[row.id] = sums.liquid(row, fuel_kind, held, level.level if level else 0.0, known)
+        out[row.id] = sums.liquid(row, fuel, held, level.level if level else 0.0, known)
     return out
 
 

@@ -1,17 +1,18 @@
 """From one record to parts: what an item, a tank's content, an occupant or an empty trailer weighs, and where."""
 
 from collections.abc import Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from .book import Body
-from .state import SeatLoad, TankLevel
-from .statics import Part, copies_u, tank_content
+from .state import SeatLoad, State, TankLevel
+from .statics import Part, copies_u, product_moments, tank_content
+from .volume import DENSITIES, fuel_factor
 
 # One standard uncertainty as a share of the mass, by how it is known (assumed; a record's own u replaces it)
 MASS_SHARE = {"weighed": 0.005, "data_sheet": 0.05, "similar": 0.10, "estimate": 0.15}
 MEASURED_U_M, DESCRIBED_U_M = 0.02, 0.15  # position taken with a tape, or told in words (assumed)
 
-# kg/L and its u. Diesel: EN 590 at 15 C, 0.820-0.845, uniform. Petrol: EN 228, 0.720-0.775, uniform.
+# kg/L and its u, of fuel at 15 C. Diesel: EN 590 at 15 C, 0.820-0.845, uniform. Petrol: EN 228, 0.720-0.775, uniform.
 # Liquefied gas: 0.51 from memory. Stores are counted in kg, so a litre stands for a kilogram.
 DENSITY = {
     "diesel": (0.8325, 0.0072),
@@ -20,6 +21,33 @@ DENSITY = {
     "gas": (0.51, 0.02),
     "stores": (1.0, 0.0),
 }
+
+
+# Fuel where nobody says how warm it is, and the u of a temperature that somebody told (assumed)
+FUEL_C, FUEL_U_C, TOLD_U_C = 15.0, 10.0, 5.0
+
+
+@dataclass(frozen=True, slots=True)
+class Fuel:
+    """What is in the fuel tanks on a day: its kind, and how warm it is with u, C."""
+
+    kind: str | None = None
+    temperature_c: float = FUEL_C
+    temperature_u_c: float = FUEL_U_C
+
+
+def fuel_of(vehicle: Body | None, state: State | None = None) -> Fuel:
+    """The fuel of a day: as warm as the state tells, else as the vehicle's record, else `FUEL_C` with `FUEL_U_C`."""
+    body = vehicle or {}
+    if state is not None and state.fuel_temperature_c is not None:
+        u = state.fuel_temperature_u_c
+        return Fuel(body.get("fuel_kind"), state.fuel_temperature_c, TOLD_U_C if u is None else u)
+    usual, usual_u = body.get("fuel_temperature_c"), body.get("fuel_temperature_u_c")
+    return Fuel(
+        body.get("fuel_kind"),
+        FUEL_C if usual is None else float(usual),
+        FUEL_U_C if usual_u is None else float(usual_u),
+    )
 
 
 def mass_u_kg(body: Body, mass_kg: float) -> float:
@@ -62,8 +90,26 @@ def content_of(tank: Body, fuel_kind: str | None) -> str:
     return "water" if content in ("grey", "waste") else content
 
 
-def density_of(tank: Body, fuel_kind: str | None) -> tuple[float, float]:
-    """Density of a tank's content and its u, kg/L: the tank's own, else by what it holds."""
+def density_of(tank: Body, fuel: Fuel) -> tuple[float, float]:
+    """Density of a tank's content and its u, kg/L, on a day.
+
+    That of fuel is its density at 15 C times `fuel_factor` at its temperature, two independent factors; one that the
+    table does not reach stands as it is. Water is not corrected: 0.3 % from 15 to 30 C, within its u.
+    """
+    density, u = stated_density(tank, fuel.kind)
+    low, high = DENSITIES
+    if tank["holds"] != "fuel" or not low <= 1000 * density <= high:
+        return density, u
+    factor = fuel_factor(
+        temperature_c=fuel.temperature_c,
+        temperature_u_c=fuel.temperature_u_c,
+        density_15_kg_per_m3=1000 * density,
+    )
+    return product_moments((density, u), factor)
+
+
+def stated_density(tank: Body, fuel_kind: str | None) -> tuple[float, float]:
+    """Density of a tank's content and its u, kg/L, of fuel at 15 C: the tank's own, else by what it holds."""
     usual, usual_u = DENSITY[content_of(tank, fuel_kind)]
     own, own_u = tank.get("density_kg_per_l"), tank.get("density_u_kg_per_l")
     if own is None:
@@ -94,9 +140,9 @@ def item_part(part_id: str, body: Body) -> Part:
     )
 
 
-def tank_parts(tank_id: str, body: Body, level: TankLevel, fuel_kind: str | None) -> Iterator[Part]:
+def tank_parts(tank_id: str, body: Body, level: TankLevel, fuel: Fuel) -> Iterator[Part]:
     """What a tank weighs at a level: its content, what the outlet cannot reach, and a can's own mass."""
-    density, density_u = density_of(body, fuel_kind)
+    density, density_u = density_of(body, fuel)
     x_m, x_u_m = float(body["x_m"]), position_u_m(body)
     y_m, y_u_m = float(body.get("y_m") or 0.0), placed_u_m(body, "y_m")
     bottom_m, z_u_m = body.get("z_bottom_m"), placed_u_m(body, "z_bottom_m")

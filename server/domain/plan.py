@@ -17,6 +17,7 @@ from .parts import (
     MASS_SHARE,
     cg_height_u_m,
     density_of,
+    fuel_of,
     height_in_tank_m,
     item_part,
     seat_part,
@@ -230,7 +231,7 @@ def _included_in_base(book: Book, body: Body) -> Iterator[Part]:
     """
     tank = main_tank(book=book)
     if body.get("base_fuel_l") and tank and tank.body.get("x_m") is not None:
-        density, density_u = density_of(tank.body, body.get("fuel_kind"))
+        density, density_u = density_of(tank.body, fuel_of(body))
         litres, x_m = float(body["base_fuel_l"]), float(tank.body["x_m"])
         capacity_l = tank.body.get("capacity_l")
         z_m = height_in_tank_m(tank.body, min(1.0, litres / capacity_l)) if capacity_l else None
@@ -273,7 +274,7 @@ def _there(body: Body, state: State) -> bool:
 def _contents(
     book: Book, state: State, revisions: dict[str, str] | None, missing: list[Missing]
 ) -> Iterator[Part]:
-    fuel_kind = book.vehicle.body.get("fuel_kind") if book.vehicle else None
+    fuel = fuel_of(book.vehicle.body if book.vehicle else None, state)
     for row in rows_of_day(book, "tank", book.tanks, revisions):
         body = _of_day(book, row, revisions)
         if not _there(body, state):
@@ -285,7 +286,7 @@ def _contents(
         blanks = [name for name in ("capacity_l", "x_m") if body.get(name) is None]
         missing.extend(Missing(row.id, "tank", name) for name in blanks)
         if not blanks:
-            yield from tank_parts(row.id, body, level, fuel_kind)
+            yield from tank_parts(row.id, body, level, fuel)
 
 
 def _people(

@@ -14,7 +14,7 @@ from .happenings import Empty, Happening, Rest, Take, Vessel, Way
 from .itinerary import changes_of, travellers
 from .learning import Learning
 from .limits import CONFIDENCE, Verdict, verdict
-from .parts import DESCRIBED_U_M, MASS_SHARE, density_of, position_u_m
+from .parts import DESCRIBED_U_M, MASS_SHARE, Fuel, density_of, fuel_of, position_u_m
 from .pieces import SAME_KM, cut_way
 from .plan import Missing, Plan, base_correlation_of, geometry_of, plan_in, reckoned
 from .plates import ratings_of
@@ -198,7 +198,7 @@ class _Rest:
 
 def _vessels(trip: Trip, state: State, drawn: Mapping[str, Drawn]) -> Iterator[Vessel]:
     rows = {tank.id: tank.body for tank in trip.book.tanks}
-    fuel_kind = trip.book.vehicle.body.get("fuel_kind") if trip.book.vehicle else None
+    fuel = fuel_of(trip.book.vehicle.body if trip.book.vehicle else None, state)
     greys: dict[str, None] = {}
     for holds, one in drawn.items():
         levels = {level.tank_id: level for level in one.levels}
@@ -211,12 +211,12 @@ def _vessels(trip: Trip, state: State, drawn: Mapping[str, Drawn]) -> Iterator[V
             into = grey_id if grey and _placed(grey, state) else None
             if into:
                 greys[into] = None
-            yield _vessel(name, body, level, holds, fuel_kind, drain_order=n, grey_id=into)
+            yield _vessel(name, body, level, holds, fuel, drain_order=n, grey_id=into)
     for name in greys:
         known = state.level_of(name)
         if known is None or known.known_from == "prior":
             known = TankLevel(name, 0.0, 0.0, "prior")
-        yield _vessel(name, rows[name], known, name, fuel_kind)
+        yield _vessel(name, rows[name], known, name, fuel)
 
 
 def _placed(grey: Body, state: State) -> bool:
@@ -232,14 +232,14 @@ def _vessel(
     body: Body,
     level: TankLevel,
     holds: str,
-    fuel_kind: str | None,
+    fuel: Fuel,
     *,
     drain_order: int = 0,
     grey_id: str | None = None,
 ) -> Vessel:
     capacity_l, capacity_u = float(body["capacity_l"]), float(body.get("capacity_u_l") or 0.0)
     litres, u = product_moments((capacity_l, capacity_u), (level.level, level.level_u))
-    density, density_u = density_of(body, fuel_kind)
+    density, density_u = density_of(body, fuel)
     fraction = body.get("grey_fraction")
     return Vessel(
         name,

@@ -33,12 +33,14 @@ class SeatLoad:
 
 @dataclass(frozen=True, slots=True)
 class State:
-    """One state of a vehicle. Items that are not in `items_away` are aboard."""
+    """One state of a vehicle. Items not in `items_away` are aboard; a fuel temperature only where one was told."""
 
     tanks: tuple[TankLevel, ...] = ()
     seats: tuple[SeatLoad, ...] = ()
     items_away: tuple[str, ...] = ()
     trailers_on: tuple[str, ...] = ()
+    fuel_temperature_c: float | None = None
+    fuel_temperature_u_c: float | None = None
 
     def level_of(self, tank_id: str) -> TankLevel | None:
         """The level of one tank, or None where the state does not say."""
@@ -58,6 +60,8 @@ def state_of_copy(*, copy: Body) -> State:
         ),
         items_away=tuple(item["item_id"] for item in copy["items"] if not item["aboard"]),
         trailers_on=tuple(one["trailer_id"] for one in copy["trailers"] if one["coupled"]),
+        fuel_temperature_c=copy.get("fuel_temperature_c"),
+        fuel_temperature_u_c=copy.get("fuel_temperature_u_c"),
     )
 
 

@@ -49,6 +49,8 @@ class Vehicle(PlanRecord):
     odometer_factor = Quantity(0.5, 2)
     odometer_factor_u = Quantity(0, 0.2)
     fuel_kind = Choice("diesel", "petrol", "other")
+    fuel_temperature_c = Quantity(-40, 90, unit="C")
+    fuel_temperature_u_c = Quantity(0, 50, unit="C")
     sealed_l_per_100km = Quantity(1, 200)
     gravel_l_per_100km = Quantity(1, 200)
     sand_l_per_100km = Quantity(1, 200)

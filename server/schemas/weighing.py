@@ -106,6 +106,8 @@ class State(Strict):
     seats = fields.List(fields.Nested(SeatState), required=True, validate=validate.Length(max=60))
     items = fields.List(fields.Nested(ItemState), required=True, validate=validate.Length(max=1_000))
     trailers = fields.List(fields.Nested(TrailerState), required=True, validate=validate.Length(max=10))
+    fuel_temperature_c = Quantity(-40, 90, unit="C")
+    fuel_temperature_u_c = Quantity(0, 50, unit="C")
     plan = fields.List(fields.Nested(PlanReference), required=True, validate=validate.Length(max=2_000))
 
 

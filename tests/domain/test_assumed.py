@@ -39,6 +39,7 @@ def written(row: Row, one: Assumed, field: str) -> Row:
     if one.code.startswith("mass_"):
         value *= row.body[field.replace("_u_kg", "_kg")]
     of = {"y_m": "y_u_m", "density_kg_per_l": "density_u_kg_per_l"}
+    of |= {"fuel_temperature_c": "fuel_temperature_u_c"}
     more = {} if one.u is None else {of[field]: one.u}
     return replace(row, body={**row.body, field: value, **more})
 

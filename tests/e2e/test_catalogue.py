@@ -33,6 +33,13 @@ def test_a_kit_and_an_article(phone: Device) -> None:
     phone.touch("Add all 5")
     expect(page.get_by_role("button", name=re.compile("^First aid kit"))).to_contain_text(f"3{THIN}kg")
     expect(page.get_by_role("button", name=re.compile("^High-lift jack"))).to_contain_text(f"at 3.40{THIN}m")
+    phone.touch("Undo Recovery, tools and first aid: added")  # one step takes the whole kit back
+    expect(page.get_by_role("button", name=re.compile("^First aid kit"))).to_have_count(0)
+    expect(page.get_by_role("button", name=re.compile("^High-lift jack"))).to_have_count(0)
+    page.get_by_role("link", name="Take it from the catalogue").click()
+    page.get_by_role("link", name=re.compile("^Recovery, tools and first aid")).click()
+    phone.touch("Add all 5")
+    expect(page.get_by_role("button", name=re.compile("^First aid kit"))).to_be_visible()
     phone.open(f"/b/{book}/catalogue")
     page.get_by_role("link", name=re.compile("^Winch, synthetic rope")).click()
     expect(page.get_by_text(f"Nine in ten: 22 to 38{THIN}kg, from memory")).to_be_visible()

@@ -3,6 +3,7 @@
 from typing import Any
 
 from parity.pieces import Rng, chance, number
+from parity.weighed_books import warmth
 from vectors.decode import decode, plain
 
 from server.domain.book import Book, Row, open_book
@@ -159,6 +160,7 @@ def _state(rng: Rng, rows: list[Row], towed: bool) -> Json:
         "seats": [one for one in seats if chance(rng, 0.7)],
         "items_away": [row.id for row in rows if row.kind == "item" and chance(rng, 0.1)],
         "trailers_on": ["t"] if towed and chance(rng, 0.7) else [],
+        **warmth(rng),
     }
 
 
@@ -170,6 +172,7 @@ def _weighing(rng: Rng, n: int, rows: list[Row], state: Json) -> Row:
     items = [row.id for row in rows if row.kind == "item"]
     copy = {
         "settled_by": "confirmed",
+        **{name: value for name, value in state.items() if name.startswith("fuel_")},
         "tanks": [
             next((one for one in state["tanks"] if one["tank_id"] == row.id), None)
             or {"tank_id": row.id, "level": 0.5, "level_u": 0.29, "known_from": "prior"}

@@ -3,6 +3,7 @@
 from typing import Any
 
 from parity.pieces import Rng, chance, number
+from parity.weighed_books import warmth
 
 from server.domain.book import Row, open_book
 from tests.vectors.decode import plain
@@ -38,6 +39,7 @@ def given(rng: Rng, *, heights: float = 0.9) -> Json:
         "items_away": [id for id in items if chance(rng, 0.2)],
         "trailers_on": [],
     }
+    state |= warmth(rng)
     return {"book": plain(open_book(rows=rows)), "state": state}
 
 
@@ -60,6 +62,9 @@ def _vehicle(rng: Rng, heights: float) -> Json:
         "cg_height_u_m": _known(rng, 0.5, 0.01, 0.1),
         "track_front_m": _known(rng, 0.8, 1.4, 1.8),
         "track_rear_m": _known(rng, 0.8, 1.4, 1.8),
+        "fuel_kind": str(rng.choice(["diesel", "petrol"])),
+        "fuel_temperature_c": _known(rng, 0.3, 0, 40),
+        "fuel_temperature_u_c": _known(rng, 0.3, 0, 15),
         "frame": str(rng.choice(["flexible", "rigid"])),
         "front_roll_share": _known(rng, 0.5, 0, 1),
     }

@@ -3,6 +3,7 @@
 from typing import Any
 
 from parity.pieces import Rng, chance, number
+from parity.weighed_books import warmth
 from vectors.decode import plain
 
 from server.domain.book import Row, open_book
@@ -38,7 +39,7 @@ def state(rng: Rng) -> Json:
     ]
     seat = {"seat_id": "s0", "mass_kg": 80.0, "mass_u_kg": 3.0, "person_id": "ann"}
     away, on = ["box"] if chance(rng, 0.3) else [], ["t"] if chance(rng, 0.3) else []
-    return {"tanks": levels, "seats": [seat], "items_away": away, "trailers_on": on}
+    return {"tanks": levels, "seats": [seat], "items_away": away, "trailers_on": on, **warmth(rng)}
 
 
 def route(rng: Rng) -> Json:

@@ -141,6 +141,14 @@ def _reading(rng: Rng, id: str, deck: list[str]) -> Json:
     }
 
 
+def warmth(rng: Rng) -> Json:
+    """How warm the fuel is, where somebody said so."""
+    if chance(rng, 0.6):
+        return {}
+    u = {"fuel_temperature_u_c": number(rng, 0, 8)} if chance(rng, 0.7) else {}
+    return {"fuel_temperature_c": number(rng, -20, 45), **u}
+
+
 def _state(rng: Rng, plan: dict[str, str], items: list[str]) -> Json:
     def tank(id: str) -> Json:
         return {
@@ -163,6 +171,7 @@ def _state(rng: Rng, plan: dict[str, str], items: list[str]) -> Json:
     if len({one["person_id"] for one in seats}) < len(seats):
         seats = seats[:1]
     return {
+        **warmth(rng),
         "settled_by": "confirmed",
         "tanks": [tank(one) for one in ("fuel", "water", "can")],
         "seats": seats,

@@ -17,6 +17,7 @@ from tests.vectors import centre_books, road_books, towing_books
 from tests.vectors.decode import decode, plain
 from tests.vectors.forgotten_books import forgotten, forgotten_cases
 from tests.vectors.plates import plate_groups, rejudge_groups
+from tests.vectors.warm_books import warm_cases
 
 Json = Any
 HERE = Path(__file__).parent
@@ -178,6 +179,7 @@ def plan_cases() -> list[Json]:
     half["missing"] = [*out["missing"], {"record_id": "tank", "kind": "tank", "field": "level"}]
     return [
         case("the parts of a state", {"book": book, "state": STATE}, out),
+        *warm_cases(PLAN, STATE),
         case("a level that nobody stated is named", {"book": book, "state": unsaid}, half),
         case("with what is on order", {"book": book, "state": STATE, "ordered": True}, {"lasting": part(ordered)}),
         case("only what took part", {"book": book, "state": STATE, "revisions": {"v": "v-1", "bar": "bar-1"}},

@@ -54,6 +54,8 @@ export interface Vehicle {
   odometer_factor?: number | null;
   odometer_factor_u?: number | null;
   fuel_kind?: "diesel" | "petrol" | "other";
+  fuel_temperature_c?: number | null;
+  fuel_temperature_u_c?: number | null;
   sealed_l_per_100km?: number | null;
   gravel_l_per_100km?: number | null;
   sand_l_per_100km?: number | null;
@@ -400,6 +402,8 @@ export interface State {
   tanks: TankState[];
   seats: SeatState[];
   trailers: TrailerState[];
+  fuel_temperature_c?: number | null;
+  fuel_temperature_u_c?: number | null;
   plan: PlanReference[];
   items: ItemState[];
 }

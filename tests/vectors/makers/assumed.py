@@ -85,6 +85,7 @@ def tanks() -> Json:
     ]  # fmt: skip
     out = [
         told("fuel_kind", None, *of_vehicle("fuel_kind")),
+        told("fuel_temperature_c", 15.0, *of_vehicle("fuel_temperature_c"), u=10.0),
         told("density_diesel", 0.8325, blank("fuel", "tank", "density_kg_per_l"), u=0.0072),
         told("capacity_u_l", 0.0, blank("fuel", "tank", "capacity_u_l")),
         told("density_u_kg_per_l", 0.0, blank("can", "tank", "density_u_kg_per_l")),
@@ -96,6 +97,21 @@ def tanks() -> Json:
         told("occupant", 3.0, blank("p", "person", "mass_u_kg")),
     ]
     return case("tanks, seats, people", out, book=opened(*rows))
+
+
+def warm() -> Json:
+    """A usual temperature without its u; and a u without one stays with the default."""
+    tank = row("fuel", "tank", 1, name="F", holds="fuel")
+    said = row("v", "vehicle", **EVERYTHING, fuel_kind="petrol", fuel_temperature_c=30.0)
+    out = [told("fuel_temperature_u_c", 10.0, *of_vehicle("fuel_temperature_u_c"))]
+    return case("how warm fuel is", out, book=opened(said, tank))
+
+
+def half_warm() -> Json:
+    tank = row("fuel", "tank", 1, name="F", holds="fuel")
+    said = row("v", "vehicle", **EVERYTHING, fuel_kind="petrol", fuel_temperature_u_c=4.0)
+    out = [told("fuel_temperature_c", 15.0, *of_vehicle("fuel_temperature_c"), u=4.0)]
+    return case("its u alone", out, book=opened(said, tank))
 
 
 def geometry() -> Json:
@@ -123,4 +139,4 @@ def geometry() -> Json:
 
 def functions(_: Any) -> list[Json]:
     whole = case("nothing at all", [], book=opened(row("v", "vehicle", **EVERYTHING)))
-    return [function("assumed", SOURCE, bare(), items(), tanks(), geometry(), whole)]
+    return [function("assumed", SOURCE, bare(), items(), tanks(), warm(), half_warm(), geometry(), whole)]

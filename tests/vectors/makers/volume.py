@@ -1,5 +1,6 @@
 """Vectors of volume and density with temperature."""
 
+import math
 from typing import Any
 
 import numpy as np
@@ -25,6 +26,14 @@ TANAKA = (
     (30, 995.6488),
     (40, 992.2152),
 )
+
+
+def by_hand(rho: float, t: float) -> float:
+    """Table 54B for the three groups that the cases need."""
+    a = 346.4228 / rho**2 + 0.4388 / rho if rho < 770 else 594.5418 / rho**2 if 788 < rho < 838.5 else None
+    if a is None:
+        a = -0.00336312 + 2680.3206 / rho**2 if rho < 788 else 186.9696 / rho**2 + 0.4862 / rho
+    return math.exp(-a * (t - 15) * (1 + 0.8 * a * (t - 15)))
 
 
 def functions(rng: np.random.Generator) -> list[dict[str, Any]]:
@@ -55,6 +64,42 @@ def functions(rng: np.random.Generator) -> list[dict[str, Any]]:
             ),
             case("at 15 C", 1.0, temperature_c=15.0, density_15_kg_per_m3=835.0),
             refused("too hot", "OutOfRange", "temperature_c", temperature_c=91.0, density_15_kg_per_m3=835.0),
+        ),
+        function(
+            "fuel_factor",
+            "as volume_factor; u by the difference of the formula at t + 0.005 and t - 0.005 C, per C",
+            *(
+                case(
+                    f"{rho} kg/m3 at {t} C",
+                    [by_hand(rho, t), u_t * 100 * (by_hand(rho, t - 0.005) - by_hand(rho, t + 0.005))],
+                    rel=1e-7,
+                    temperature_c=t,
+                    temperature_u_c=u_t,
+                    density_15_kg_per_m3=rho,
+                )
+                for rho, t, u_t in (
+                    (835.0, 15.0, 10.0),
+                    (740.0, 38.0, 5.0),
+                    (845.0, -10.0, 2.0),
+                    (780.0, 15.0, 0.0),
+                )
+            ),
+            refused(
+                "u too great",
+                "OutOfRange",
+                "temperature_u_c",
+                temperature_c=15.0,
+                temperature_u_c=51.0,
+                density_15_kg_per_m3=835.0,
+            ),
+            refused(
+                "too hot",
+                "OutOfRange",
+                "temperature_c",
+                temperature_c=91.0,
+                temperature_u_c=1.0,
+                density_15_kg_per_m3=835.0,
+            ),
         ),
         function(
             "fuel_density",

@@ -15,7 +15,7 @@ describe("what is assumed", () => {
     for (const { code, value, u } of told) expect(words.say(code, value, u)).not.toBe(code);
     expect(words.say("mass_similar", 0.1, null)).toBe("u of a mass that is that of a similar one: 10 %");
     expect(words.say("density_diesel", 0.8325, 0.0072)).toMatch(
-      /^Diesel: 0\.83\d ±.0\.014 kg\/L \(EN 590\)$/,
+      /^Diesel at 15 °C: 0\.83\d ±.0\.014 kg\/L \(EN 590\)$/,
     );
   });
 

@@ -1,5 +1,5 @@
 import { beforeEach, describe, expect, it } from "vitest";
-import type { Records } from "@/services/records";
+import type { Listed, Records } from "@/services/records";
 import { editsOf, reverse } from "@/ui/screens/plan/edits";
 
 type Call = readonly [kind: string, id: string, change: object, options: { base_rev?: string } | undefined];
@@ -57,6 +57,29 @@ describe("the edits of a visit", () => {
       ["i", { deleted: false }],
       ["new", { deleted: true }],
     ]);
+  });
+
+  it("of a whole kit are one step, taken back at once but for what is out already", async () => {
+    const lists: (readonly Listed[])[] = [];
+    const many = {
+      takeIn: async (_: string, list: readonly Listed[]) => {
+        lists.push(list);
+        return list.map((one, i) => one.edits?.id ?? `i${i}`);
+      },
+    } as unknown as Records;
+    const edits = editsOf(many, "b");
+    await edits.addAll("item", [{ name: "Jack" }, { name: "Kit" }, { name: "Strap" }], "Tools");
+    expect(edits.steps.value.map((one) => one.label)).toEqual(["Tools: added"]);
+    const rows = [
+      { ...row({}, "r0"), id: "i0" },
+      { ...row({ deleted: true }, "r1"), id: "i1" },
+    ];
+    expect(await edits.undo(rows)).toBeNull();
+    expect(lists[1]).toEqual([
+      { kind: "item", body: { deleted: true }, edits: { id: "i0", rev: "r0" } },
+      { kind: "item", body: { deleted: true }, edits: { id: "i2", rev: "" } },
+    ]);
+    expect(edits.steps.value).toEqual([]);
   });
 
   it("of a choice that was blank go back to what the blank counts as", () => {

@@ -2,7 +2,7 @@
 import type { Body, Book, Row } from "./book";
 import { KINDS } from "./forgotten";
 import { CONFIDENCE } from "./limits";
-import { contentOf, DENSITY, DESCRIBED_U_M, MASS_SHARE, MEASURED_U_M } from "./parts";
+import { contentOf, DENSITY, DESCRIBED_U_M, FUEL_C, FUEL_U_C, MASS_SHARE, MEASURED_U_M } from "./parts";
 import type { Missing } from "./plan";
 import { PERSON_U_KG } from "./state";
 
@@ -53,7 +53,17 @@ function* ofVehicle(book: Book): Iterable<Told> {
   if (book.tanks.some((tank) => tank.body.holds === "fuel" && tank.body.density_kg_per_l == null))
     defaults.fuel_kind = null;
   for (const [field, value] of Object.entries(defaults)) yield* blank(row, field, field, value);
+  if (book.tanks.some((tank) => tank.body.holds === "fuel")) yield* fuelTemperature(row);
   if (book.items.length > 0) yield forgotten(row);
+}
+
+/** How warm fuel is where no weighing says so. */
+function* fuelTemperature(row: Row): Iterable<Told> {
+  const { id: record_id, body } = row;
+  const u: number | null = body.fuel_temperature_u_c ?? null;
+  const here = { record_id, kind: "vehicle", field: "fuel_temperature_c" };
+  if (body.fuel_temperature_c == null) yield ["fuel_temperature_c", FUEL_C, u ?? FUEL_U_C, here];
+  else yield* blank(row, "fuel_temperature_u_c", "fuel_temperature_u_c", FUEL_U_C);
 }
 
 /** Nothing is forgotten; or where a share is counted, of how many kinds of things it is. */

@@ -3,7 +3,7 @@ import type { Geometry } from "./axles";
 import type { Body, Book } from "./book";
 import { type Heights, heightSpan, type Tank } from "./envelope";
 import { FORGOTTEN } from "./forgotten";
-import { densityOf, heightInTankM, positionUM } from "./parts";
+import { densityOf, type Fuel, fuelOf, heightInTankM, positionUM } from "./parts";
 import { baseCorrelationOf, geometryOf, type Missing, mainTank, type Plan, planIn } from "./plan";
 import { type Centre, centreOfGravity, type Stability, staticStability } from "./stability";
 import type { State } from "./state";
@@ -36,10 +36,11 @@ export function planCentre({ book, state, ordered = false }: PlanCentreOf): Plan
   const plan = planIn({ book, state, ordered });
   const parts = [...plan.lasting, ...plan.passing];
   const centre = centreOfGravity({ parts, base_correlation: baseCorrelationOf({ book }) });
-  const found = tanksOf(book, plan);
+  const whole = planIn({ book, state: { ...state, items_away: [] }, ordered });
+  const found = tanksOf(book, state, plan);
   const track_m = meanTrackM({ geometry: geometryOf({ book, state }) });
   const told = {
-    ...{ centre, no_height: noHeight(book, parts), track_m },
+    ...{ centre, no_height: noHeight(book, parts, whole), track_m },
     tanks: found.map((tank) => tank.id),
   };
   if (centre === null || centre.z_m === null || centre.z_u_m === null)
@@ -57,10 +58,14 @@ export function meanTrackM({ geometry }: { readonly geometry: Geometry }): numbe
   return front_track_m === null || rear_track_m === null ? null : (front_track_m + rear_track_m) / 2;
 }
 
-/** One blank for each record whose part on the vehicle has no height, in the order of the parts. */
-function noHeight(book: Book, parts: readonly Part[]): Missing[] {
+/**
+ * One blank for each record whose part on the vehicle has no height. Forgotten mass goes with items left behind too:
+ * they are named by the plan with nothing away (`whole`).
+ */
+function noHeight(book: Book, parts: readonly Part[], whole: Plan): Missing[] {
   const found = new Map<string, Missing>();
-  for (const part of parts) {
+  const lacks = parts.some((part) => part.id === FORGOTTEN && part.z_m == null);
+  for (const part of lacks ? [...whole.lasting, ...whole.passing] : parts) {
     if ((part.on ?? "vehicle") !== "vehicle" || part.z_m != null || part.id === FORGOTTEN) continue;
     const blank = blankOf(book, part);
     if (!found.has(blank.record_id)) found.set(blank.record_id, blank);
@@ -85,16 +90,16 @@ function blankOf(book: Book, part: Part): Missing {
 }
 
 /** The vehicle's tanks that the plan counts, from empty to full. */
-function tanksOf(book: Book, { passing }: Plan): Tank[] {
-  const fuel_kind: string | null = book.vehicle?.body.fuel_kind ?? null;
+function tanksOf(book: Book, state: State, { passing }: Plan): Tank[] {
+  const fuel = fuelOf(book.vehicle?.body, state);
   const counted = new Set(passing.filter((part) => (part.on ?? "vehicle") === "vehicle").map(({ id }) => id));
   return book.tanks
     .filter(({ id }) => counted.has(`${id}:content`))
-    .map(({ id, body }) => tankOf(id, body, fuel_kind));
+    .map(({ id, body }) => tankOf(id, body, fuel));
 }
 
-function tankOf(id: string, body: Body, fuel_kind: string | null): Tank {
-  const [density_kg_per_l, density_u_kg_per_l] = densityOf(body, fuel_kind);
+function tankOf(id: string, body: Body, fuel: Fuel): Tank {
+  const [density_kg_per_l, density_u_kg_per_l] = densityOf(body, fuel);
   const known = heightInTankM(body, 0) !== null;
   return {
     ...{ id, capacity_l: body.capacity_l, capacity_u_l: body.capacity_u_l ?? 0 },

@@ -6,7 +6,7 @@ import type { Limit, Option, Share } from "./advice";
 import { type Geometry, hitchOffsetKg } from "./axles";
 import type { Row } from "./book";
 import { dot } from "./linalg";
-import { densityOf, positionUM } from "./parts";
+import { densityOf, type Fuel, positionUM } from "./parts";
 import { type Reconciled, terms } from "./posterior";
 import { type Design, design, type Part, productMoments } from "./statics";
 
@@ -116,9 +116,9 @@ export class Sums {
   }
 
   /** A tank whose content may be poured: its load is rho C l, with the error of rho C, and of its place. */
-  liquid(tank: Row, fuel_kind: string | null, content: Part, level: number, known: boolean): Liquid {
+  liquid(tank: Row, fuel: Fuel, content: Part, level: number, known: boolean): Liquid {
     const { capacity_l, capacity_u_l } = tank.body;
-    const [full_kg, u] = productMoments(densityOf(tank.body, fuel_kind), [capacity_l, capacity_u_l ?? 0]);
+    const [full_kg, u] = productMoments(densityOf(tank.body, fuel), [capacity_l, capacity_u_l ?? 0]);
     const { shares, per_m } = this.columns(content);
     const square = (full_kg ** 2 + u ** 2) * positionUM(tank.body) ** 2;
     const tied = known ? 0 : level;

@@ -3,7 +3,7 @@ import type { Book } from "./book";
 import { checkRange, Unknown } from "./errors";
 import type { Learning } from "./learning";
 import { CONFIDENCE, type Verdict } from "./limits";
-import { densityOf, positionUM } from "./parts";
+import { densityOf, fuelOf, positionUM } from "./parts";
 import { ask, roomAt, type Which } from "./room";
 import { boundsOn, roomLeft } from "./room_left";
 import type { State } from "./state";
@@ -49,7 +49,7 @@ export function fillRoom(asked: AskFill): FillRoom | null {
   const left = roomLeft({ book, state, day, confidence, learning });
   if (!left) return null;
   const bounds = boundsOn({ room: left, on });
-  const [density, density_u] = densityOf(body, book.vehicle?.body.fuel_kind ?? null);
+  const [density, density_u] = densityOf(body, fuelOf(book.vehicle?.body, state));
   const put = { bounds, confidence, x_m: body.x_m, x_u_m: positionUM(body) };
   const { most_kg, binds, already, unknown } = roomAt({ ...put, mass_share: density_u / density });
   const mass = { mass_kg: density * litres, mass_u_kg: density_u * litres };

@@ -32,6 +32,7 @@ import { usualReserve } from "./fuel";
 import type { Learning } from "./learning";
 import { CONFIDENCE, type Verdict, verdict } from "./limits";
 import { quantile } from "./normal";
+import { fuelOf } from "./parts";
 import { geometryOf, type Missing, type Plan, planIn } from "./plan";
 import { ratingsOf } from "./plates";
 import type { State, TankLevel } from "./state";
@@ -270,13 +271,13 @@ function liquidsOf(
   const tanks = subjects.filter((one) => one.kind === "tank");
   const into = new Set(tanks.flatMap((one) => one.choices.map((way) => way.to_tank_id)));
   const touched = book.tanks.filter((row) => into.has(row.id) || tanks.some((one) => one.id === row.id));
-  const fuel_kind: string | null = book.vehicle?.body.fuel_kind ?? null;
+  const fuel = fuelOf(book.vehicle?.body, state);
   return new Map(
     touched.map((row) => {
       const held = plan.passing.find((part) => part.id === row.id + CONTENT)!;
       const level = state.tanks.find((tank) => tank.tank_id === row.id)?.level ?? 0;
       const known = sums.knows(`${session}:${held.id}`);
-      const liquid = sums.liquid(row, fuel_kind, held, level, known);
+      const liquid = sums.liquid(row, fuel, held, level, known);
       return [row.id, { ...liquid, capacity_l: row.body.capacity_l as number }];
     }),
   );

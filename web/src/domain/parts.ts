@@ -1,7 +1,8 @@
 /** From one record to parts: what an item, a tank's content, an occupant or an empty trailer weighs, and where. */
 import type { Body } from "./book";
-import type { SeatLoad, TankLevel } from "./state";
-import { copiesU, type Part, tankContent } from "./statics";
+import type { SeatLoad, State, TankLevel } from "./state";
+import { copiesU, type Part, productMoments, tankContent } from "./statics";
+import { DENSITIES, fuelFactor } from "./volume";
 
 // One standard uncertainty as a share of the mass, by how it is known (assumed; a record's own u replaces it)
 export const MASS_SHARE: Readonly<Record<string, number>> = {
@@ -13,7 +14,7 @@ export const MASS_SHARE: Readonly<Record<string, number>> = {
 export const MEASURED_U_M = 0.02; // position taken with a tape (assumed)
 export const DESCRIBED_U_M = 0.15; // position told in words (assumed)
 
-// kg/L and its u. Diesel: EN 590 at 15 C, 0.820-0.845, uniform. Petrol: EN 228, 0.720-0.775, uniform.
+// kg/L and its u, of fuel at 15 C. Diesel: EN 590 at 15 C, 0.820-0.845, uniform. Petrol: EN 228, 0.720-0.775, uniform.
 // Liquefied gas: 0.51 from memory. Stores are counted in kg, so a litre stands for a kilogram.
 export const DENSITY: Readonly<Record<string, readonly [number, number]>> = {
   diesel: [0.8325, 0.0072],
@@ -22,6 +23,33 @@ export const DENSITY: Readonly<Record<string, readonly [number, number]>> = {
   gas: [0.51, 0.02],
   stores: [1, 0],
 };
+
+export const FUEL_C = 15; // fuel where nobody says how warm it is (assumed)
+export const FUEL_U_C = 10; // u of that (assumed)
+export const TOLD_U_C = 5; // u of a temperature that somebody told (assumed)
+
+/** What is in the fuel tanks on a day: its kind, and how warm it is with u, C. */
+export interface Fuel {
+  readonly kind: string | null;
+  readonly temperature_c: number;
+  readonly temperature_u_c: number;
+}
+
+/** The fuel of a day: as warm as the state tells, else as the vehicle's record, else `FUEL_C` with `FUEL_U_C`. */
+export function fuelOf(vehicle: Body | null | undefined, state: State | null = null): Fuel {
+  const kind: string | null = vehicle?.fuel_kind ?? null;
+  if (state?.fuel_temperature_c != null)
+    return {
+      kind,
+      temperature_c: state.fuel_temperature_c,
+      temperature_u_c: state.fuel_temperature_u_c ?? TOLD_U_C,
+    };
+  return {
+    kind,
+    temperature_c: vehicle?.fuel_temperature_c ?? FUEL_C,
+    temperature_u_c: vehicle?.fuel_temperature_u_c ?? FUEL_U_C,
+  };
+}
 
 /** One standard uncertainty of a mass: the record's own, else the share for how it is known. */
 export function massUKg(body: Body, mass_kg: number): number {
@@ -55,8 +83,18 @@ export function contentOf({ holds }: Body, fuel_kind: string | null): string {
   return holds === "grey" || holds === "waste" ? "water" : holds;
 }
 
-/** Density of a tank's content and its u, kg/L: the tank's own, else by what it holds. */
-export function densityOf(tank: Body, fuel_kind: string | null): readonly [number, number] {
+/** Density of a tank's content and its u, kg/L, on a day; that of fuel by how warm it is. */
+export function densityOf(tank: Body, fuel: Fuel): readonly [number, number] {
+  const [density, u] = statedDensity(tank, fuel.kind);
+  const [low, high] = DENSITIES;
+  if (tank.holds !== "fuel" || !(low <= 1000 * density && 1000 * density <= high)) return [density, u];
+  const { temperature_c, temperature_u_c } = fuel;
+  const factor = fuelFactor({ temperature_c, temperature_u_c, density_15_kg_per_m3: 1000 * density });
+  return productMoments([density, u], factor);
+}
+
+/** Density of a tank's content and its u, kg/L, of fuel at 15 C: the tank's own, else by what it holds. */
+export function statedDensity(tank: Body, fuel_kind: string | null): readonly [number, number] {
   const [usual, usual_u] = DENSITY[contentOf(tank, fuel_kind)]!;
   if (tank.density_kg_per_l == null) return [usual, tank.density_u_kg_per_l ?? usual_u];
   return [tank.density_kg_per_l, tank.density_u_kg_per_l ?? 0];
@@ -87,13 +125,8 @@ export function itemPart(id: string, body: Body): Part {
 }
 
 /** What a tank weighs at a level: its content, what the outlet cannot reach, and a can's own mass. */
-export function* tankParts(
-  id: string,
-  body: Body,
-  level: TankLevel,
-  fuel_kind: string | null,
-): Iterable<Part> {
-  const [density_kg_per_l, density_u_kg_per_l] = densityOf(body, fuel_kind);
+export function* tankParts(id: string, body: Body, level: TankLevel, fuel: Fuel): Iterable<Part> {
+  const [density_kg_per_l, density_u_kg_per_l] = densityOf(body, fuel);
   const on: string = body.trailer_id || "vehicle";
   const across = { y_m: body.y_m ?? 0, y_u_m: placedUM(body, "y_m"), z_u_m: placedUM(body, "z_bottom_m") };
   const place = { x_m: body.x_m as number, x_u_m: positionUM(body), ...across, on };

@@ -6,6 +6,7 @@ import { forgottenPart } from "./forgotten";
 import {
   cgHeightUM,
   densityOf,
+  fuelOf,
   heightInTankM,
   itemPart,
   MASS_SHARE,
@@ -200,7 +201,7 @@ function* trailerBase(day: Day): Iterable<Part> {
 function* includedInBase(book: Book, body: Body): Iterable<Part> {
   const main = mainTank({ book })?.body;
   if (body.base_fuel_l && main?.x_m != null) {
-    const [density, density_u] = densityOf(main, body.fuel_kind ?? null);
+    const [density, density_u] = densityOf(main, fuelOf(body));
     const litres: number = body.base_fuel_l;
     const mass = { mass_kg: density * litres, mass_u_kg: density_u * litres };
     const z_m = main.capacity_l ? heightInTankM(main, Math.min(1, litres / main.capacity_l)) : null;
@@ -225,7 +226,7 @@ function* items(day: Day): Iterable<Part> {
 }
 
 function* contents(day: Day): Iterable<Part> {
-  const fuel_kind: string | null = day.book.vehicle?.body.fuel_kind ?? null;
+  const fuel = fuelOf(day.book.vehicle?.body, day.state);
   const levels = new Map(day.state.tanks.map((tank) => [tank.tank_id, tank]));
   for (const row of rowsOfDay(day.book, "tank", day.book.tanks, day.revisions)) {
     const body = ofDay(day, row);
@@ -233,8 +234,7 @@ function* contents(day: Day): Iterable<Part> {
     const level = levels.get(row.id) ?? unknownLevel(row.id);
     // named, and counted as anything between empty and full
     if (!levels.has(row.id)) day.missing.push({ record_id: row.id, kind: "tank", field: "level" });
-    if (complete(day, row, "tank", body, ["capacity_l", "x_m"]))
-      yield* tankParts(row.id, body, level, fuel_kind);
+    if (complete(day, row, "tank", body, ["capacity_l", "x_m"])) yield* tankParts(row.id, body, level, fuel);
   }
 }
 

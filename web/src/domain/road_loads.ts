@@ -9,7 +9,7 @@ import type { Happening, Vessel } from "./happenings";
 import { changesOf, travellers } from "./itinerary";
 import { type Learning, loadsOf } from "./learning";
 import { CONFIDENCE, type Verdict, verdict } from "./limits";
-import { DESCRIBED_U_M, densityOf, MASS_SHARE, positionUM } from "./parts";
+import { DESCRIBED_U_M, densityOf, type Fuel, fuelOf, MASS_SHARE, positionUM } from "./parts";
 import { cutWay, SAME_KM } from "./pieces";
 import { baseCorrelationOf, geometryOf, type Missing, type Plan, planIn, reckoned } from "./plan";
 import { ratingsOf } from "./plates";
@@ -166,7 +166,7 @@ function weighed(rest: Rest): Loads {
 
 function vesselsOf({ book }: Trip, state: State, drawn: AskRoadLoads["drawn"]): Vessel[] {
   const bodies = new Map(book.tanks.map(({ id, body }) => [id, body]));
-  const fuel_kind: string | null = book.vehicle?.body.fuel_kind ?? null;
+  const fuel = fuelOf(book.vehicle?.body, state);
   const greys = new Set<string>();
   const out = Object.entries(drawn).flatMap(([holds, { levels }]) => {
     if (levels.some(({ tank_id }) => bodies.get(tank_id)!.x_m == null)) return [];
@@ -175,14 +175,14 @@ function vesselsOf({ book }: Trip, state: State, drawn: AskRoadLoads["drawn"]): 
       const grey_id = holds === "water" ? (body.grey_tank_id ?? null) : null;
       const into = grey_id !== null && isPlaced(bodies.get(grey_id), state) ? grey_id : null;
       if (into !== null) greys.add(into);
-      return { ...vesselOf(body, level, holds, fuel_kind), drain_order, ...greyOf(into, body) };
+      return { ...vesselOf(body, level, holds, fuel), drain_order, ...greyOf(into, body) };
     });
   });
   const unknown = (tank_id: string): TankLevel => ({ tank_id, level: 0, level_u: 0, known_from: "prior" });
   for (const id of greys) {
     const known = state.tanks?.find((one) => one.tank_id === id);
     const level = known && known.known_from !== "prior" ? known : unknown(id);
-    out.push({ ...vesselOf(bodies.get(id)!, level, id, fuel_kind), drain_order: 0, ...greyOf(null, {}) });
+    out.push({ ...vesselOf(bodies.get(id)!, level, id, fuel), drain_order: 0, ...greyOf(null, {}) });
   }
   return out;
 }
@@ -201,11 +201,11 @@ function isPlaced(grey: Body | undefined, { trailers_on = [] }: State): boolean 
   return Boolean(grey?.capacity_l) && grey?.x_m != null && (on === null || trailers_on.includes(on));
 }
 
-function vesselOf(body: Body, level: TankLevel, holds: string, fuel_kind: string | null) {
+function vesselOf(body: Body, level: TankLevel, holds: string, fuel: Fuel) {
   const capacity_l: number = body.capacity_l;
   const size = [capacity_l, body.capacity_u_l ?? 0] as const;
   const [litres_l, litres_u_l] = productMoments(size, [level.level, level.level_u]);
-  const [density_kg_per_l, density_u_kg_per_l] = densityOf(body, fuel_kind);
+  const [density_kg_per_l, density_u_kg_per_l] = densityOf(body, fuel);
   const x = {
     x_m: body.x_m as number,
     x_u_m: positionUM(body),

@@ -19,12 +19,14 @@ export interface SeatLoad {
   readonly person_id: string | null;
 }
 
-/** One state of a vehicle. Items that are not in `items_away` are aboard. */
+/** One state of a vehicle. Items not in `items_away` are aboard; a fuel temperature only where one was told. */
 export interface State {
   readonly tanks: readonly TankLevel[];
   readonly seats: readonly SeatLoad[];
   readonly items_away: readonly string[];
   readonly trailers_on: readonly string[];
+  readonly fuel_temperature_c?: number | null;
+  readonly fuel_temperature_u_c?: number | null;
 }
 
 /** The state that a weighing keeps a copy of. */
@@ -48,6 +50,8 @@ export function stateOfCopy({ copy }: { readonly copy: Body }): State {
     trailers_on: copy.trailers
       .filter((one: { coupled: boolean }) => one.coupled)
       .map((one: { trailer_id: string }) => one.trailer_id),
+    fuel_temperature_c: copy.fuel_temperature_c ?? null,
+    fuel_temperature_u_c: copy.fuel_temperature_u_c ?? null,
   };
 }
 

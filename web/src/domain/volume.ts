@@ -8,13 +8,16 @@ const JET = [594.5418, 0] as const;
 const FUEL_OIL = [186.9696, 0.4862] as const;
 const [GASOLINE_TO, TRANSITION_TO, JET_TO] = [770.25, 787.75, 838.75]; // between the printed ends of two groups
 
+/** At 15 C, kg/m3: where the table begins and ends. */
+export const DENSITIES = [653, 1075] as const;
+
 export interface Expansion {
   readonly density_15_kg_per_m3: number;
 }
 
 /** Coefficient of thermal expansion at 15 C, per C, of a fuel with this density at 15 C. */
 export function expansion({ density_15_kg_per_m3: rho }: Expansion): number {
-  checkRange("density_15_kg_per_m3", rho, { low: 653, high: 1075, unit: "kg/m3" });
+  checkRange("density_15_kg_per_m3", rho, { low: DENSITIES[0], high: DENSITIES[1], unit: "kg/m3" });
   if (rho > GASOLINE_TO && rho < TRANSITION_TO) return TRANSITION[0] + TRANSITION[1] / rho ** 2;
   const [k0, k1] = rho <= GASOLINE_TO ? GASOLINE : rho < JET_TO ? JET : FUEL_OIL;
   return k0 / rho ** 2 + k1 / rho;
@@ -29,6 +32,18 @@ export function volumeFactor({ temperature_c, density_15_kg_per_m3 }: VolumeFact
   checkRange("temperature_c", temperature_c, { low: -40, high: 90, unit: "C" });
   const aDt = expansion({ density_15_kg_per_m3 }) * (temperature_c - 15);
   return Math.exp(-aDt * (1 + 0.8 * aDt));
+}
+
+export interface FuelFactor extends VolumeFactor {
+  readonly temperature_u_c: number;
+}
+
+/** `volumeFactor` and its u, to first order: factor a (1 + 1.6 a dt) u_t. */
+export function fuelFactor({ temperature_u_c, ...given }: FuelFactor): readonly [number, number] {
+  checkRange("temperature_u_c", temperature_u_c, { low: 0, high: 50, unit: "C" });
+  const factor = volumeFactor(given);
+  const a = expansion(given);
+  return [factor, factor * a * Math.abs(1 + 1.6 * a * (given.temperature_c - 15)) * temperature_u_c];
 }
 
 /** Density of fuel at a temperature, kg/L: that at 15 C times `volumeFactor`. */

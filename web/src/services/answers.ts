@@ -11,7 +11,7 @@ import { type Guidance, guidance } from "@/domain/guidance";
 import type { Judged } from "@/domain/judge";
 import { learn, type WeighedDay, weighedDays } from "@/domain/learning";
 import { CONFIDENCE, verdict } from "@/domain/limits";
-import { massUKg } from "@/domain/parts";
+import { fuelOf, massUKg, TOLD_U_C } from "@/domain/parts";
 import {
   baseCorrelationOf,
   forgottenOf,
@@ -199,4 +199,4 @@ export function assumedIn(book: Book): Assumed[] {
 
 export { drinkersAt, drinkRates, survivalAt, water } from "./water";
 export type { Book, Comparison, Explanation, Guidance, Judged, Row, State };
-export { fullState, ROWS, ratingsOf };
+export { fuelOf, fullState, ROWS, ratingsOf, TOLD_U_C };

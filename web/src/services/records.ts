@@ -28,8 +28,8 @@ export interface Records {
     options?: LogOptions,
   ) => Promise<string>;
   readonly add: (book: string, kind: string, body: Body, options?: LogOptions) => Promise<string>;
-  /** New records and edits of a whole list, all or nothing. */
-  readonly takeIn: (book: string, list: readonly Listed[], options?: ListOptions) => Promise<void>;
+  /** New records and edits of a whole list, all or nothing; the ids of its records. */
+  readonly takeIn: (book: string, list: readonly Listed[], options?: ListOptions) => Promise<string[]>;
   readonly edit: (
     book: string,
     kind: string,
@@ -89,13 +89,14 @@ export function createRecords(parts: RecordParts): Records {
       return book;
     },
     add,
-    takeIn: (book, list, { draft, onProgress } = {}) => {
+    takeIn: async (book, list, { draft, onProgress } = {}) => {
       const savings = list.map(({ kind, body, edits }) => ({
         ...{ book, kind, body },
         id: edits?.id ?? nextId(),
         base_rev: edits?.rev ?? null,
       }));
-      return save(savings, draft, onProgress);
+      await save(savings, draft, onProgress);
+      return savings.map((one) => one.id);
     },
     async edit(book, kind, id, body, { base_rev, draft } = {}) {
       const shown = await store.read((tables) => tables.records.get([book, id]));

@@ -1,6 +1,14 @@
 /** The fixed list of units, equal to the server's: word, dimension, and how many base units one is. */
 
-export type Dimension = "mass" | "length" | "volume" | "distance" | "fraction" | "density" | "moment";
+export type Dimension =
+  | "mass"
+  | "length"
+  | "volume"
+  | "distance"
+  | "fraction"
+  | "density"
+  | "moment"
+  | "temperature";
 
 export const BASE_UNIT: Readonly<Record<Dimension, string>> = {
   mass: "kg",
@@ -10,6 +18,7 @@ export const BASE_UNIT: Readonly<Record<Dimension, string>> = {
   fraction: "1",
   density: "kg/L",
   moment: "kgm",
+  temperature: "C",
 };
 
 interface Unit {
@@ -40,6 +49,7 @@ export const UNITS: Readonly<Record<string, Unit>> = {
   "kg/L": { dimension: "density", factor: 1 },
   kgm: { dimension: "moment", factor: 1 },
   Nm: { dimension: "moment", factor: 0.10197162129779283 },
+  C: { dimension: "temperature", factor: 1 },
 };
 
 /** What a person sees for a unit. */
@@ -49,6 +59,7 @@ export const SHOWN: Readonly<Record<string, string>> = {
   "1": "",
   kgm: "kg m",
   Nm: "N m",
+  C: "°C",
 };
 
 /** All unit words of one dimension, the base unit first. */

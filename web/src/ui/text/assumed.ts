@@ -11,6 +11,7 @@ const density =
   (what: string, source: string): Say =>
   (value, u) =>
     `${what}: ${withReach(value, twoSided(u), 3)} kg/L (${source})`;
+const celsius = (value: number, u: number) => `${withReach(value, twoSided(u), 0)} °C`;
 const springs = (which: string) => () => `Springs of the ${which} as stiff as the others`;
 
 const SAY: Readonly<Record<string, Say>> = {
@@ -31,6 +32,8 @@ const SAY: Readonly<Record<string, Say>> = {
   frame: () => "Wheels reckoned with a flexible frame",
   front_roll_share: () => "Half of the roll stiffness is at the front",
   fuel_kind: () => "Fuel is diesel",
+  fuel_temperature_c: (value, u) => `Fuel is as warm as ${celsius(value, u)} where no weighing says so`,
+  fuel_temperature_u_c: (value) => `u of the fuel's temperature: ${value} °C`,
   forgotten_share: () => "Nothing is forgotten",
   forgotten_kinds: (value) =>
     `Forgotten mass: ${value} kinds of things, each with any of the items; u by 3 to 6 % (common practice, no source)`,
@@ -39,8 +42,8 @@ const SAY: Readonly<Record<string, Say>> = {
   place_measured: (value) => `u of a measured place: ${value} m`,
   place_described: (value) => `u of a described place: ${value} m`,
   y_m: () => "It stands in the middle across, exactly",
-  density_diesel: density("Diesel", "EN 590"),
-  density_petrol: density("Petrol", "EN 228, from memory"),
+  density_diesel: density("Diesel at 15 °C", "EN 590"),
+  density_petrol: density("Petrol at 15 °C", "EN 228, from memory"),
   density_water: density("Water", "assumed ±"),
   density_gas: density("Liquefied gas", "from memory"),
   density_stores: () => "Stores: 1 L counts as 1 kg",

@@ -109,6 +109,9 @@ export const words = {
     someone: "somebody",
     back: "Back to the deck",
     bridge: "The bridge",
+    warm: "How warm is the fuel?",
+    warmHint: (usual: string, reach: number) =>
+      `Leave it blank if nobody knows: then it counts as ${usual} °C. Typed, it counts ± ${reach} °C`,
     ticket: "Ticket number",
     save: "Save this weighing",
   },

@@ -130,10 +130,7 @@ function WholeKit({ view, kit }: { readonly view: BookView; readonly kit: Kit })
   const { mass_kg, u_kg } = totalOf(list);
   const back = `/b/${view.id}/catalogue`;
   const add = async () => {
-    await records.takeIn(
-      view.id,
-      list.map((one) => ({ kind: "item", body: itemOf(one) })),
-    );
+    await editsOf(records, view.id).addAll("item", list.map(itemOf), kit.name);
     go(`/b/${view.id}/plan`, { replace: true });
   };
   return (

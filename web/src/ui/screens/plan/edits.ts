@@ -18,6 +18,8 @@ export interface Step {
   readonly before: Body;
   readonly after: Body;
   readonly label: string;
+  /** The other records of one step that made several. */
+  readonly others?: readonly string[];
 }
 
 export interface Edits {
@@ -25,6 +27,8 @@ export interface Edits {
   /** One edit of one record, from the revision that its form or cell was opened on. */
   readonly put: (kind: string, row: Row, change: Body, what: string, options?: EditOptions) => Promise<void>;
   readonly add: (kind: string, body: Body) => Promise<string>;
+  /** Several new records as one step, all or nothing. */
+  readonly addAll: (kind: string, bodies: readonly Body[], what: string) => Promise<void>;
   readonly remove: (kind: string, row: Row) => Promise<void>;
   /** Takes the last edit back; tells in words what somebody else has changed since, and leaves that. */
   readonly undo: (rows: readonly Row[]) => Promise<string | null>;
@@ -72,11 +76,26 @@ function createEdits(records: Records, book: string): Edits {
         keep({ kind, id, from: null, before: { deleted: true }, after: {}, label });
         return id;
       }),
+    addAll: (kind, bodies, what) =>
+      inTurn(async () => {
+        const made = bodies.map((body) => ({ kind, body }));
+        const [id, ...others] = await records.takeIn(book, made);
+        const label = words.edited(what, words.added);
+        if (id) keep({ kind, id, others, from: null, before: { deleted: true }, after: {}, label });
+      }),
     remove: (kind, row) => put(kind, row, { deleted: true }, words.takenOut),
     undo: (rows) =>
       inTurn(async () => {
         const step = steps.value.at(-1);
         if (!step) return null;
+        if (step.others) {
+          const left = stillThere([step.id, ...step.others], rows);
+          const back = left.map((edits) => ({ kind: step.kind, body: step.before, edits }));
+          await records.takeIn(book, back);
+          for (const { rev } of left) replaced.add(rev);
+          steps.value = steps.value.slice(0, -1);
+          return null;
+        }
         const row = rows.find((one) => one.id === step.id);
         const touched = row && row.rev !== step.from && !holds(row.body, step.after);
         if (!touched) await records.edit(book, step.kind, step.id, step.before);
@@ -85,6 +104,14 @@ function createEdits(records: Records, book: string): Edits {
         return touched ? words.changedSince(step.label) : null;
       }),
   };
+}
+
+/** What has been taken out meanwhile stays out; what the page does not show yet is there. */
+function stillThere(ids: readonly string[], rows: readonly Row[]): { id: string; rev: string }[] {
+  return ids.flatMap((id) => {
+    const row = rows.find((one) => one.id === id);
+    return row?.body.deleted ? [] : [{ id, rev: row?.rev ?? "" }];
+  });
 }
 
 /** What a field that was blank goes back to where its record cannot hold a blank: what it counts as. */

@@ -117,6 +117,13 @@ export const fraction = (
 ): NumberSpec => ({
   ...{ type: "number", name, label, dimension: "fraction", low, high, hint },
 });
+export const temperature = (
+  name: string,
+  label: string,
+  low: number,
+  high: number,
+  hint: string,
+): NumberSpec => ({ type: "number", name, label, dimension: "temperature", low, high, hint });
 export const count = (name: string, label: string, high = 1_000): CountSpec => ({
   ...{ type: "count", name, label, high },
 });

@@ -7,6 +7,7 @@ import {
   type KindSpec,
   length,
   mass,
+  temperature,
   text,
   volume,
   yesNo,
@@ -83,6 +84,8 @@ export const VEHICLE: KindSpec = {
     ]),
   ],
   more: [
+    temperature("fuel_temperature_c", "Usual temperature of the fuel", -40, 90, "Blank: 15 °C"),
+    temperature("fuel_temperature_u_c", "± of it (one standard uncertainty)", 0, 50, "Blank: 10 °C"),
     length("front_overhang_m", "Front overhang", 0, 3),
     length("rear_overhang_m", "Rear overhang", 0, 6, "From the last axle to the tail"),
     length("track_front_m", "Track of the front axle", 0.8, 3, "Middle to middle of its tyres"),

@@ -8,9 +8,10 @@ import { type BookView, type SeenBridge, useBook, useBridges, useDraft, useServi
 import { Screen } from "@/ui/parts/screen";
 import { VerdictRow } from "@/ui/parts/verdict_row";
 import { words } from "@/ui/text/weigh";
-import { type Choice, readTyped } from "@/units/typed";
+import { type Choice, readTyped, type TypedNumber } from "@/units/typed";
 import { type BridgeFacts, factsOf, lastOf, noBridge, openFacts, readFacts } from "./bridge_facts";
 import { Deck } from "./deck";
+import { NOT_SAID, readWarmth, withWarmth } from "./fuel_temperature";
 import { Glance } from "./glance";
 import { Guide } from "./guide";
 import { weighingBody } from "./record";
@@ -24,6 +25,8 @@ interface Draft {
   /** Null until somebody touches it: then it is the one of last time, where there is one. */
   readonly bridge: BridgeFacts | null;
   readonly ticket: string;
+  /** How warm the fuel is, as typed after roll-off. */
+  readonly warmth: TypedNumber;
   readonly state: State | null;
 }
 
@@ -32,6 +35,7 @@ const empty: Draft = {
   rolled_off: false,
   bridge: null,
   ticket: "",
+  warmth: NOT_SAID,
   state: null,
 };
 
@@ -209,12 +213,13 @@ function After({ view, draft, bridge, seen, change, drop }: AfterProps): JSX.Ele
   const logged = useMemo(() => answers.stateAt(view.book, at), [view.book, at]);
   const state = draft.state ?? logged;
   const wrong = Object.keys(settled(bridge, visit).errors).length > 0;
+  const warm = ["ok", "blank"].includes(readWarmth(draft.warmth).kind);
   const save = async () => {
     setRefused(wrong);
-    if (wrong) return;
+    if (wrong || !warm) return;
     const body = weighingBody({
       ...{ ...draft, bridge, at, zone: clock.zone() },
-      ...{ state, confirmed: true, book: view.book },
+      ...{ state: withWarmth(state, draft.warmth), confirmed: true, book: view.book },
     });
     const id = await records.log(view.id, "weighing", body);
     await drop();
@@ -226,6 +231,8 @@ function After({ view, draft, bridge, seen, change, drop }: AfterProps): JSX.Ele
         book={view.book}
         state={state}
         ticket={draft.ticket}
+        warmth={draft.warmth}
+        onWarmth={(warmth) => change({ ...draft, warmth })}
         bridge={
           <WhichBridge
             {...{ visit, bridge, seen, refused: refused && wrong }}

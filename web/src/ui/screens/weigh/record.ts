@@ -62,6 +62,9 @@ function stateCopy(book: Book, state: State, confirmed: boolean): Row["body"] {
     seats: state.seats,
     items: items.map((item) => ({ item_id: item.id, aboard: !away.has(item.id) })),
     trailers: trailers.map(({ id }) => ({ trailer_id: id, coupled: state.trailers_on.includes(id) })),
+    ...(state.fuel_temperature_c == null
+      ? {}
+      : { fuel_temperature_c: state.fuel_temperature_c, fuel_temperature_u_c: state.fuel_temperature_u_c }),
     plan: plan.flatMap((row) => (row ? [{ id: row.id, rev: row.rev }] : [])),
   };
 }

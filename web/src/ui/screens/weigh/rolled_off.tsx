@@ -9,14 +9,17 @@ import { Section } from "@/ui/parts/section";
 import { litres, twoSided } from "@/ui/text/figures";
 import { words } from "@/ui/text/weigh";
 import { readTyped } from "@/units/typed";
+import { FuelTemperature } from "./fuel_temperature";
 
 export interface RolledOffProps {
   readonly book: Book;
   readonly state: State;
   readonly ticket: string;
+  readonly warmth: TypedNumber;
   /** Which bridge it was. */
   readonly bridge: ComponentChildren;
   readonly onState: (state: State) => void;
+  readonly onWarmth: (warmth: TypedNumber) => void;
   readonly onTicket: (ticket: string) => void;
 }
 
@@ -29,6 +32,7 @@ export function RolledOff(props: RolledOffProps): JSX.Element {
         {correcting || empty(props.book) ? null : (
           <Row label={words.state.correct} onTouch={() => setCorrecting(true)} />
         )}
+        <FuelTemperature book={props.book} value={props.warmth} onChange={props.onWarmth} />
       </Section>
       <Section title={words.state.bridge}>
         {props.bridge}
