@@ -13,6 +13,7 @@ from server.schemas.register import KINDS
 from server.services import accounts, members
 from server.services.accounts import Account, Lifetime
 from server.services.errors import SignInError
+from server.services.heard import hear
 from server.services.passwords import Passwords
 from server.services.push import Sender, push
 
@@ -65,7 +66,11 @@ def write(scenario: Scenario, *, now: datetime) -> Written:
         members.give_role(book=given.book, user=owner, name=given.user, role=given.role, now=now)
     rest = (one for one in scenario.records if one.mutation["id"] != one.mutation["book"])
     runs = (list(run) for _, run in groupby(rest, key=lambda one: one.user))
-    return sum((_send(run, people, now) for run in runs), written)
+    written = sum((_send(run, people, now) for run in runs), written)
+    for user, device in {(one.user, one.device) for one in scenario.records}:
+        books = {one.mutation["book"] for one in scenario.records if one.user == user}
+        hear(user=people[user], device=device, unsent=dict.fromkeys(books, 0), now=now)
+    return written
 
 
 def _account(user: User, passwords: Passwords, now: datetime) -> Account:

@@ -104,3 +104,21 @@ def test_an_axle_is_put_on_the_deck_with_the_keyboard(phone: Device) -> None:
     expect(axle).to_be_focused()
     phone.page.keyboard.press("Space")
     expect(axle).to_have_attribute("aria-pressed", "false" if was == "true" else "true")
+
+
+def test_how_warm_the_fuel_is_may_be_said_after_roll_off(phone: Device, opened: Callable[..., str]) -> None:
+    tank = {"name": "Main", "holds": "fuel", "capacity_l": 80.0, "x_m": 2.4}
+    book = opened([], tank=[tank])
+    phone.open(f"/b/{book}/weigh")
+    read(phone, "1340", "2340")
+    expect(phone.page.get_by_label("How warm is the fuel?", exact=True)).to_have_count(0)
+    phone.touch("Roll off")
+    warm = phone.page.get_by_label("How warm is the fuel?", exact=True)
+    expect(warm).to_have_value("")
+    warm.fill("320")
+    expect(phone.page.get_by_text("it must be -40 to 90 °C")).to_be_visible()
+    phone.touch("Yes, save as logged")
+    expect(warm).to_have_value("320")
+    warm.fill("32,5")
+    phone.touch("Yes, save as logged")
+    expect(phone.page.locator(".row").filter(has_text="Temperature of the fuel")).to_contain_text("33 ±")

@@ -110,6 +110,7 @@ export const words = {
     back: "Back to the deck",
     bridge: "The bridge",
     warm: "How warm is the fuel?",
+    warmth: "Temperature of the fuel",
     warmHint: (usual: string, reach: number) =>
       `Leave it blank if nobody knows: then it counts as ${usual} °C. Typed, it counts ± ${reach} °C`,
     ticket: "Ticket number",

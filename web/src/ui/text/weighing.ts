@@ -41,6 +41,7 @@ export const words = {
   planned: "Planned",
   weighed: "Weighed",
   gap: "Gap",
+  warm: "Temperature of the fuel",
   readings: "Readings",
   bridge: "Bridge",
   noName: "no name",

@@ -36,7 +36,7 @@ export function FuelTemperature({ book, value, onChange }: Props): JSX.Element |
 
 /** The range of the table that the density goes by. */
 export function readWarmth(value: TypedNumber): Read {
-  return readTyped(value, { dimension: "temperature", low: -40, high: 90, name: words.state.warm });
+  return readTyped(value, { dimension: "temperature", low: -40, high: 90, name: words.state.warmth });
 }
 
 /** The state with what was said of the fuel; a blank says nothing. */

@@ -1,12 +1,12 @@
 /** The readings as they were taken, what is to be known of each, and the bridge that showed them. */
 import type { JSX } from "preact";
-import type { Book, Comparison, Row as Entry } from "@/services/answers";
+import { type Book, type Comparison, type Row as Entry, TOLD_U_C } from "@/services/answers";
 import { type ReadingNote, readingNotes } from "@/services/readings";
 import { Row } from "@/ui/parts/row";
 import { Section } from "@/ui/parts/section";
 import { type StopRead, stopTold } from "@/ui/parts/stops";
 import { bridgeTold, step } from "@/ui/text/bridge";
-import { figure, kg } from "@/ui/text/figures";
+import { figure, kg, twoSided, withReach } from "@/ui/text/figures";
 import { words } from "@/ui/text/weighing";
 
 interface Props {
@@ -32,8 +32,16 @@ export function Readings({ book, entry, found }: Props): JSX.Element {
         );
       })}
       <BridgeRows bridge={entry.body.bridge} />
+      <Warmth state={entry.body.state ?? {}} />
     </Section>
   );
+}
+
+/** How warm the fuel was, where somebody said so. */
+function Warmth({ state }: { readonly state: Entry["body"] }): JSX.Element | null {
+  const { fuel_temperature_c: warm, fuel_temperature_u_c: u } = state;
+  if (warm == null) return null;
+  return <Row label={words.warm} figure={`${withReach(warm, twoSided(u ?? TOLD_U_C))}\u202f°C`} />;
 }
 
 function noteText(note: ReadingNote | undefined): string {
