@@ -90,10 +90,10 @@ def test_what_is_wrong_is_put_right_in_its_place(phone: Device) -> None:
     expect(page.locator(".row").filter(has_text=re.compile("^Rack"))).to_be_visible()
 
 
-def add_tank(phone: Device, book: str, name: str) -> None:
+def add_tank(phone: Device, book: str, name: str, holds: str = "Fuel") -> None:
     phone.open(f"/b/{book}/plan/tank/new")
     phone.type("Name", name)
-    phone.page.get_by_role("radio", name="Fuel").click()
+    phone.page.get_by_role("radio", name=holds, exact=True).click()
     phone.type("Capacity to the shut-off", "80")
     phone.touch("Save on this phone")
     expect(phone.page.get_by_role("heading", name="Tanks")).to_be_visible()
@@ -146,6 +146,35 @@ def test_what_went_out_comes_in_elsewhere_as_the_same(phone: Device) -> None:
     assert float(second.split(",")[3]) == 132.3 * 0.45359237, second  # "Load, may be left" stands in quotes
     choose(phone, content)
     expect(preview(phone)).to_contain_text("0 new, 60 the same as now")
+    expect(page.get_by_role("button", name="No row to take in")).to_be_disabled()
+
+
+def test_a_water_log_goes_out_with_commas_and_gallons_and_comes_in_as_the_same(phone: Device) -> None:
+    book = offline_book(phone)
+    add_tank(phone, book, "Bladder", "Water")
+    page = phone.page
+    phone.open(f"/b/{book}/import")
+    page.get_by_role("radio", name="Water log").click()
+    phone.type(
+        "Or paste the rows here",
+        "Date\tTime\tWhat was done\tLitres\n2026-03-04\t08:10\tfilled\t60,5\n2026-03-04\t18:00\tdrawn\t7,25\n",
+    )
+    page.get_by_role("group", name=re.compile("^Drinkable")).get_by_role("radio", name="yes").click()
+    expect(preview(phone)).to_contain_text("2 new")
+    phone.touch("Take 2 rows in")
+    expect(page.get_by_text("2 rows are in.")).to_be_visible()
+    page.get_by_label("Volumes in").select_option("US gal")
+    page.get_by_role("radio", name="Comma: 1,5").click()
+    with page.expect_download() as waiting:
+        page.get_by_role("button", name=re.compile("^Water log")).click()
+    assert waiting.value.suggested_filename == "Wren water log.csv"
+    content = waiting.value.path().read_bytes()
+    head, first = content.decode().split("\r\n")[:2]
+    assert head.startswith("\ufeffDate;Time;Tank;What was done;Litres (USgal)"), head
+    assert first.startswith("2026-03-04;08:10:00;Bladder;filled;15,98"), first
+    page.get_by_role("radio", name="Water log").click()
+    choose(phone, content, "water.csv")
+    expect(preview(phone)).to_contain_text("0 new, 2 already there")
     expect(page.get_by_role("button", name="No row to take in")).to_be_disabled()
 
 

@@ -1,7 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { Body, Row } from "@/domain/book";
-import { fileName } from "@/services/lists/export";
+import { fileName, PLAIN, type Written } from "@/services/lists/export";
+import { readSlots, slotsText } from "@/services/lists/slots";
 import { kindsFor, listsOf } from "@/ui/screens/import/kinds";
 import { parseCsv } from "@/units/csv";
 import { bookOf, read, row } from "./lists";
@@ -12,15 +13,28 @@ const TANKS = [
   row("tank", "sub", { name: "-Sub", holds: "fuel", capacity_l: 60 }),
 ];
 
-function text(kind: string, rows: readonly Row[]): string {
+const GREY = row("tank", "grey", { name: "Sump", holds: "grey", capacity_l: 30 });
+const PEOPLE = [
+  row("person", "ann", { name: "Ann", nature: "person" }),
+  row("person", "ann2", { name: "ann", nature: "person" }),
+  row("person", "x", { name: "", nature: "person" }),
+];
+const ELSEWHERE: readonly Written[] = [
+  PLAIN,
+  { units: {}, mark: "," },
+  { units: { mass: "lb", length: "in", volume: "gal_us", distance: "mi" }, mark: "." },
+  { units: { mass: "t", length: "mm", volume: "gal_imp" }, mark: "," },
+];
+
+function text(kind: string, rows: readonly Row[], how: Written = PLAIN): string {
   return listsOf(bookOf(rows))
     .find((one) => one.kind === kind)!
-    .text();
+    .text(how);
 }
 
-/** What comes back of a list that went out and came into an empty book. */
-function back(kind: string, rows: readonly Row[], there: readonly Row[] = []): Body[] {
-  const list = read(text(kind, [...rows, ...there]), { kind }, there);
+/** What comes back of a list that went out and came into a book without its records. */
+function back(kind: string, rows: readonly Row[], there: readonly Row[] = [], how: Written = PLAIN): Body[] {
+  const list = read(text(kind, [...rows, ...there], how), { kind }, there);
   expect(list.questions).toEqual([]);
   expect(list.lines.flatMap(({ errors }) => errors)).toEqual([]);
   return list.ready.map(({ body }) => withoutTyped(body));
@@ -34,7 +48,20 @@ function withoutTyped({ as_typed: _, ...body }: Body): Body {
 const name = fc
   .oneof(
     fc.string({ unit: "grapheme" }),
-    fc.constantFrom("=1+1", "-5", "+", "@x", "'=", 'a"b', "a,b;c\td", "1,5"),
+    fc.constantFrom(
+      "=1+1",
+      "-5",
+      "+",
+      "@x",
+      "'=",
+      'a"b',
+      "a,b;c\td",
+      "1,5",
+      "a;=1+1",
+      "x,-2;@y",
+      "a,'=b",
+      "'",
+    ),
   )
   .map((one) => one.replace(/[\p{Cc}\p{Cs}]/gu, "").trim())
   .filter((one) => one !== "" && one.length <= 80);
@@ -42,6 +69,18 @@ const name = fc
 const figure = (min: number, max: number) =>
   fc.double({ min, max, noNaN: true }).map((one) => (Math.abs(one) < 1e-6 ? 0 : one));
 const flag = fc.boolean();
+const day = fc.constantFrom("2026-03-04", "2024-02-29");
+const SLOT = fc.record(
+  {
+    label: name.filter((one) => one.length <= 40),
+    x_m: figure(-3, 20),
+    y_m: figure(-2, 2),
+    z_m: figure(0, 5),
+    roof: fc.constant(true),
+    trailer_id: fc.constant("t"),
+  },
+  { requiredKeys: ["x_m"] },
+);
 
 const ITEM = fc.record(
   {
@@ -60,6 +99,13 @@ const ITEM = fc.record(
     roof: flag,
     taken_off: flag,
     keep_aboard: flag,
+    may_stay_behind: flag,
+    may_move_to: fc.array(SLOT, { minLength: 1, maxLength: 4 }),
+    weighed_singly: flag,
+    y_u_m: figure(0, 2),
+    z_u_m: figure(0, 2),
+    fitted_on: day,
+    removed_on: day,
     trailer_id: fc.constant("t"),
     note: name,
   },
@@ -79,13 +125,32 @@ const TANK = fc.record(
     height_m: figure(0.01, 3),
     drain_order: fc.integer({ min: 1, max: 99 }),
     can: flag,
+    grey_tank_id: fc.constant("grey"),
+    grey_fraction: figure(0, 1),
+    gauge_u: figure(0, 0.5),
+    emergency_reserve: flag,
+    full_u_l: figure(0, 50),
+    capacity_u_l: figure(0, 500),
+    empty_mass_u_kg: figure(0, 100),
+    density_u_kg_per_l: figure(0, 0.5),
+    x_u_m: figure(0, 5),
+    y_m: figure(-2, 2),
+    position_by: fc.constantFrom("measured", "described"),
+    note: name,
     trailer_id: fc.constant("t"),
   },
   { requiredKeys: ["name", "holds"] },
 );
 
 const SEAT = fc.record(
-  { name, x_m: figure(-3, 20), y_m: figure(-2, 2), z_m: figure(0, 5) },
+  {
+    name,
+    ...{ x_m: figure(-3, 20), y_m: figure(-2, 2), z_m: figure(0, 5) },
+    usual_person_id: fc.constantFrom("ann", "ann2", "x"),
+    x_u_m: figure(0, 5),
+    position_by: fc.constantFrom("measured", "described"),
+    note: name,
+  },
   { requiredKeys: ["name"] },
 );
 
@@ -98,10 +163,39 @@ describe("a list that went out and comes in again", () => {
     fc.assert(
       fc.property(fc.array(one as fc.Arbitrary<Body>, { minLength: 1, maxLength: 8 }), (bodies) => {
         const rows = bodies.map((body, i) => row(kind, `r${i}`, body));
-        expect(back(kind, rows, [TRAILER])).toEqual(bodies);
+        const there = kind === "tank" ? [TRAILER, GREY] : [TRAILER, ...PEOPLE];
+        const made = back(kind, rows, there).filter(({ name }) => name !== GREY.body.name || kind !== "tank");
+        expect(made).toEqual(bodies);
       }),
       { numRuns: 150 },
     );
+  });
+
+  it.each(ELSEWHERE)("in other units and with another mark changes nothing: %j", (how) => {
+    fc.assert(
+      fc.property(fc.array(ITEM as fc.Arbitrary<Body>, { minLength: 1, maxLength: 5 }), (bodies) => {
+        const rows = bodies.map((body, i) => row("item", `r${i}`, { ...body, name: `Item ${i}` }));
+        const { counts, questions, lines } = read(text("item", [...rows, TRAILER], how), { kind: "item" }, [
+          ...rows,
+          TRAILER,
+        ]);
+        expect([questions, lines.flatMap(({ errors }) => errors)]).toEqual([[], []]);
+        expect(counts).toEqual({ same: rows.length });
+        const made = back("item", rows, [TRAILER], how);
+        for (const [i, body] of made.entries())
+          expect(body.mass_kg ?? 0).toBeCloseTo(bodies[i]?.mass_kg ?? 0, 8);
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  it("keeps the digits that were typed in the unit of the file", () => {
+    const typed = { mass_kg: ["132.3", "lb"], x_m: ["1.234", "m"] };
+    const body = { name: "Bar", nature: "part", mass_kg: 132.3 * 0.45359237, x_m: 1.234, as_typed: typed };
+    const listed = text("item", [row("item", "a", body)], { units: { mass: "lb" }, mark: "," });
+    expect(listed).toContain(";132,3;");
+    const [made] = read(listed, { kind: "item" }).ready;
+    expect(made?.body).toMatchObject({ mass_kg: body.mass_kg, as_typed: { mass_kg: ["132.3", "lb"] } });
   });
 
   it("beside the records that it came from says nothing new", () => {
@@ -123,6 +217,7 @@ describe("a list that went out and comes in again", () => {
           fc.record({
             tank_id: fc.constantFrom("main", "sub"),
             litres_l: figure(0.1, 4_999),
+            litres_u_l: fc.option(figure(0, 500), { nil: undefined }).map((one) => one as number),
             measured: flag,
             full: flag,
           }),
@@ -132,7 +227,10 @@ describe("a list that went out and comes in again", () => {
         missed_before: flag,
         towing: flag,
         price: fc.record({ amount: fc.constantFrom("90", "45.10"), currency: fc.constantFrom("AUD", "EUR") }),
-        place: fc.record({ name }),
+        place: fc.record(
+          { name, latitude_deg: figure(-90, 90), longitude_deg: figure(-180, 180) },
+          { requiredKeys: ["name"] },
+        ),
         surface: fc.constantFrom({ sealed: 1, gravel: 0, sand: 0 }, { sealed: 0.5, gravel: 0.3, sand: 0.2 }),
         note: name,
       },
@@ -162,9 +260,94 @@ describe("a list that went out and comes in again", () => {
   });
 });
 
+describe("a water log that went out", () => {
+  const WATER_TANKS = [
+    row("tank", "w", { name: "Water", holds: "water", capacity_l: 60 }),
+    row("tank", "w2", { name: "water", holds: "water", capacity_l: 20 }),
+  ];
+  const entry = fc.record(
+    {
+      at: fc
+        .date({ min: new Date("2000-01-01"), max: new Date("2026-11-01"), noInvalidDate: true })
+        .map((one) => one.toISOString()),
+      zone: fc.constantFrom("Australia/Darwin", "America/Denver", "UTC"),
+      tank_id: fc.constantFrom("w", "w2"),
+      action: fc.constantFrom("fill", "draw", "dump"),
+      litres_l: figure(0, 5_000),
+      litres_u_l: figure(0, 500),
+      measured: flag,
+      full: flag,
+      everything: flag,
+      source: fc.constantFrom("mains", "bore", "rain", "surface", "bought", "unknown"),
+      drinkable: fc.constantFrom("yes", "no", "unknown"),
+      place: fc.record({ name, latitude_deg: figure(-90, 90) }, { requiredKeys: ["name"] }),
+      note: name,
+    },
+    { requiredKeys: ["at", "zone", "tank_id", "action", "litres_l", "drinkable"] },
+  );
+
+  it.each(ELSEWHERE)("makes the same entries, and beside them none: %j", (how) => {
+    const entries = fc.array(entry as fc.Arbitrary<Body>, { minLength: 1, maxLength: 6 });
+    fc.assert(
+      fc.property(entries, (bodies) => {
+        const rows = bodies.map((body, i) => row("water", `e${i}`, body));
+        const sorted = bookOf([...rows, ...WATER_TANKS]).waters.map(({ body }) => body);
+        const listed = text("water", [...rows, ...WATER_TANKS], how);
+        const left = allIn(listed, how.mark === "," ? ";" : ",");
+        const { questions, ready, lines } = read(listed, { kind: "water", said: { left } }, WATER_TANKS);
+        expect([questions, lines.flatMap(({ errors }) => errors)]).toEqual([[], []]);
+        const made = ready.map(({ body }) => withoutTyped(body));
+        if (how.units.volume === undefined) expect(made).toEqual(sorted);
+        else expect(made.map((one) => one.at)).toEqual(sorted.map((one) => one.at));
+        expect(read(listed, { kind: "water" }, [...rows, ...WATER_TANKS]).ready).toEqual([]);
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  it("of another hand is read by its headings, and what it lacks is asked once", () => {
+    const list = read(
+      "date,water litres,what\n2026-03-04,20,filled\n2026-03-05,18,drawn\n",
+      { kind: "water" },
+      [WATER_TANKS[0]!],
+    );
+    expect(list.questions.map(({ field }) => field.name)).toEqual(["drinkable"]);
+    expect(list.lines.map(({ values }) => values.action)).toEqual(["fill", "draw"]);
+    const again = read(
+      "date,litres,action\n2026-03-04,20,filled\n2026-03-04,20,filled\n",
+      {
+        kind: "water",
+        said: { all: { drinkable: "yes" } },
+      },
+      [WATER_TANKS[0]!],
+    );
+    expect(again.counts).toEqual({ new: 1, there: 1 });
+  });
+});
+
+describe("other places of an item in one cell", () => {
+  it("are told in words and may be typed short", () => {
+    const slots = [
+      { label: "Tray front", x_m: 2.4, z_m: 1.1 },
+      { label: "Box (a|b)", x_m: 0.4, roof: true, trailer_id: "t" },
+    ];
+    const cell = slotsText(slots, [["t", "Wagtail, long"]]);
+    expect(cell).toBe("Tray front (x 2.4 m, z 1.1 m) | Box \\(a\\|b\\) (x 0.4 m, roof, on Wagtail, long)");
+    expect(readSlots(cell, [["t", "Wagtail, long"]])).toEqual(slots);
+    expect(readSlots("2.4 | -0.5", [])).toEqual([{ x_m: 2.4 }, { x_m: -0.5 }]);
+  });
+
+  it.each(["somewhere", "(x 90 m)", "A (x 1 m, on Nothing)", "|", "A (x 1 m, y 3 m)"])(
+    "are not %s",
+    (cell) => {
+      expect(readSlots(cell, [])).toBeNull();
+    },
+  );
+});
+
 /** Alike entries of a random log are different ones: each row is wanted. */
-function allIn(listed: string): Record<string, boolean> {
-  return Object.fromEntries(parseCsv(listed, ",").records.map((_, i) => [i + 1, false]));
+function allIn(listed: string, between = ","): Record<string, boolean> {
+  return Object.fromEntries(parseCsv(listed, between).records.map((_, i) => [i + 1, false]));
 }
 
 describe("the file", () => {
@@ -181,7 +364,7 @@ describe("the file", () => {
     });
     const [head, first] = parseCsv(text("water", [water, ...TANKS]), ",").records;
     expect(head?.slice(0, 5)).toEqual(["Date", "Time", "Tank", "What was done", "Litres (L)"]);
-    expect(first?.slice(0, 5)).toEqual(["2026-03-05", "05:30:00", "Main", "fill", "12.5"]);
+    expect(first?.slice(0, 5)).toEqual(["2026-03-05", "05:30:00", "Main", "filled", "12.5"]);
     expect(first?.at(-1)).toBe("'=rain");
     const items = parseCsv(
       text("item", [row("item", "a", { name: "-x", nature: "part", x_m: -0.7 })]),
@@ -200,8 +383,8 @@ describe("the file", () => {
 
 describe("who brings in what", () => {
   it("goes by what a role may write", () => {
-    expect(kindsFor("owner")).toEqual(["item", "tank", "seat", "fill"]);
-    expect(kindsFor("co_driver")).toEqual(["fill"]);
+    expect(kindsFor("owner")).toEqual(["item", "tank", "seat", "fill", "water"]);
+    expect(kindsFor("co_driver")).toEqual(["fill", "water"]);
     expect(kindsFor("fitter")).toEqual(["item", "tank", "seat"]);
   });
 });

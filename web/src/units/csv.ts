@@ -71,17 +71,34 @@ export function delimiterOf(text: string): string {
   return best.share > 0 ? best.mark : ",";
 }
 
-export type Cell = string | number | null;
+/** A number's digits with a decimal point, as somebody typed them. */
+export interface Digits {
+  readonly digits: string;
+}
+export type Cell = string | number | Digits | null;
 
-/** A file of records: commas, CRLF, numbers with a decimal point, behind the mark by which spreadsheets know UTF-8. */
-export function writeCsv(records: readonly (readonly Cell[])[]): string {
-  return `\ufeff${records.map((one) => `${one.map(written).join(",")}\r\n`).join("")}`;
+export interface Form {
+  readonly mark: "." | ",";
 }
 
-function written(cell: Cell): string {
-  if (cell === null) return "";
-  const text = typeof cell === "number" ? decimal(cell) : harmless(cell);
-  return /[",\r\n]|^\s|\s$/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
+/**
+ * A file of records: CRLF, behind the mark by which spreadsheets know UTF-8. Where the decimal mark is a comma,
+ * semicolons part the columns, as spreadsheets of such countries have it.
+ */
+export function writeCsv(records: readonly (readonly Cell[])[], { mark }: Form = { mark: "." }): string {
+  const between = mark === "," ? ";" : ",";
+  const written = (cell: Cell) => {
+    const text =
+      typeof cell === "string" ? harmless(cell) : cell === null ? "" : figure(cell).replace(".", mark);
+    return text.includes(between) || /["\r\n]|^\s|\s$/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
+  };
+  return `\ufeff${records.map((one) => `${one.map(written).join(between)}\r\n`).join("")}`;
+}
+
+/** Three decimals behind up to three digits could be read as thousands: a zero more, and they cannot. */
+function figure(cell: number | Digits): string {
+  const text = typeof cell === "number" ? decimal(cell) : cell.digits;
+  return /^-?\d{1,3}\.\d{3}$/.test(text) ? `${text}0` : text;
 }
 
 /** Without an exponent, and so that it reads back as the same number. */
@@ -90,15 +107,18 @@ function decimal(value: number): string {
   return text.includes("e-") ? value.toFixed(20).replace(/\.?0+$/, "") : text;
 }
 
-// what a spreadsheet would take for the beginning of a formula, the full-width forms included
-const FORMULA = /^'*[=+\-@\t\r\0\uff1d\uff0b\uff0d\uff20]/;
+// What a spreadsheet would take for the beginning of a formula, the full-width forms included: where a cell begins, and
+// where another mark than the file's would begin one.
+const STARTS = "=+\\-@\\t\\r\\n\\0\\uff1d\\uff0b\\uff0d\\uff20";
+const FORMULA = new RegExp(`(^|[,;\\t\\r\\n])('*)(?=[${STARTS}])`, "g");
+const HARMLESS = new RegExp(`(^|[,;\\t\\r\\n])'('*)(?=[${STARTS}])`, "g");
 
 /** Text that no spreadsheet runs as a formula: an apostrophe before it. Numbers never come here and stay numbers. */
 function harmless(text: string): string {
-  return FORMULA.test(text) ? `'${text}` : text;
+  return text.replace(FORMULA, "$1'$2");
 }
 
-/** The text again without the apostrophe that `writeCsv` put before it. */
+/** The text again without the apostrophes that `writeCsv` put into it. */
 export function unharmed(text: string): string {
-  return text.startsWith("'") && FORMULA.test(text) ? text.slice(1) : text;
+  return text.includes("'") ? text.replace(HARMLESS, "$1$2") : text;
 }

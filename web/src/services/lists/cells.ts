@@ -1,6 +1,7 @@
 /** One cell of a list read for its field. */
 import { readDay, readTime } from "@/units/dates";
 import { type Mark, readListed, unitSaid } from "@/units/typed";
+import { readSlots } from "./slots";
 import type { CellError, ListField } from "./spec";
 
 export type ReadCell =
@@ -29,6 +30,10 @@ export function readCell(text: string, field: ListField, ways: Ways): ReadCell {
       return readChoice(text, field);
     case "yes_no":
       return YES.test(text) ? ok(true) : NO.test(text) ? ok(false) : wrong("yes_no");
+    case "slots": {
+      const slots = readSlots(text, field.trailers);
+      return slots ? ok(slots) : wrong("slots");
+    }
     case "text":
       return text.length <= field.longest ? ok(text) : wrong("long");
     case "day": {

@@ -1,21 +1,15 @@
 /** Rows of a fuel log as entries: when, where on the odometer, how much into which tank; and which are there already. */
 import type { Body, Row } from "@/domain/book";
-import { clockAt, instantOf, type ReadDay, type readTime } from "@/units/dates";
 import type { NewRecord } from "../records";
+import { type Here, instantText, lateOf, type Moment, momentOf, placeOf, zoneOf } from "./moments";
 import { needed } from "./needed";
 import type { PlanLines } from "./plan_lines";
-import type { CellError, Line, ListField, ReadRow, Settings } from "./spec";
+import type { Line, ListField, ReadRow, Settings } from "./spec";
 
 export interface FillBook {
   readonly fills: readonly Row[];
   /** The tank of a row that names none; null where that has to be said. */
   readonly tank_id: string | null;
-}
-
-/** When and where the list is read. */
-export interface Here {
-  readonly now: string;
-  readonly zone: string;
 }
 
 /** What becomes of each row. An entry that the log has, or a row that the list has twice, is left out unless wanted. */
@@ -31,8 +25,7 @@ export function fillLines(
   const known = new Known(book.fills);
   const lines = rows.map(({ row, values, errors }): Line => {
     const at = momentOf(values, here);
-    const late: CellError[] =
-      at !== null && at.ms > Date.parse(here.now) ? [lateOf(fields, columns, row.cells)] : [];
+    const late = lateOf(at, here, fields, columns, row.cells);
     const all = [...errors, ...need.errorsOf(values, errors), ...late];
     const body = bodyOf(values, at, book.tank_id, here.zone);
     const there = all.length === 0 && known.has(body);
@@ -43,68 +36,23 @@ export function fillLines(
   return { lines, questions: need.questions() };
 }
 
-interface Moment {
-  readonly ms: number;
-  /** As the list has it, where that is an instant already. */
-  readonly text: string | null;
-  /** On the clock of its place, the time where that was told. */
-  readonly shown: string;
-}
-
-function momentOf({ instant, day, time, zone }: Body, here: Here): Moment | null {
-  if (instant) {
-    const ms = Date.parse(instant);
-    return { ms, text: instant, shown: clockAt(ms, zoneOf(zone, here.zone)).replace("T", " ").slice(0, 16) };
-  }
-  const read = day as Extract<ReadDay, { kind: "ok" }> | undefined;
-  if (!read) return null;
-  const clock = time as ReturnType<typeof readTime>;
-  const where = read.utc || clock?.utc ? "UTC" : zoneOf(zone, here.zone);
-  const local = { ...read.local, ...clock?.at };
-  const text = new Date(instantOf(local, "UTC")).toISOString().replace("T", " ");
-  const timed = read.timed || clock !== undefined;
-  return { ms: instantOf(local, where), text: null, shown: text.slice(0, timed ? 16 : 10) };
-}
-
-function lateOf(
-  fields: readonly ListField[],
-  columns: readonly (ListField | null)[],
-  cells: readonly string[],
-): CellError {
-  const column = columns.findIndex((one, i) => cells[i] && (one?.type === "instant" || one?.type === "day"));
-  return {
-    field: columns[column] ?? fields[0]!,
-    column,
-    text: cells[column] ?? "",
-    message: null,
-    why: "late",
-  };
-}
-
-const ZONE = /^[A-Za-z][A-Za-z0-9_+-]{0,30}(\/[A-Za-z0-9_+-]{1,30}){0,2}$/;
-
-function zoneOf(said: unknown, otherwise: string): string {
-  return typeof said === "string" && ZONE.test(said) ? said : otherwise;
-}
-
 /** The entry of one row. Shares of the surface add up to 1, in whatever they were told. */
 function bodyOf(values: Body, at: Moment | null, tank_id: string | null, zone: string): Body {
-  const {
-    litres_l,
-    odometer_km,
-    full,
-    measured = true,
-    as_typed = {},
-    note,
-    price,
-    currency,
-    place,
-  } = values;
-  const typed = (name: string) => (as_typed[name] ? { as_typed: { [name]: as_typed[name] } } : {});
-  const line = { tank_id: values.tank_id ?? tank_id, litres_l, measured, full, ...typed("litres_l") };
+  const { litres_l, odometer_km, full, measured = true, as_typed = {}, note, price, currency } = values;
+  const typed = (...names: string[]) => {
+    const there = names.filter((name) => as_typed[name]);
+    return there.length > 0
+      ? { as_typed: Object.fromEntries(there.map((name) => [name, as_typed[name]])) }
+      : {};
+  };
+  const line = {
+    ...{ tank_id: values.tank_id ?? tank_id, litres_l, measured, full },
+    ...(values.litres_u_l === undefined ? {} : { litres_u_l: values.litres_u_l }),
+    ...typed("litres_l", "litres_u_l"),
+  };
   const kept = ["missed_before", "towing"].filter((name) => values[name] !== undefined);
   return {
-    at: at ? (at.text ?? new Date(at.ms).toISOString()) : "",
+    at: instantText(at),
     zone: zoneOf(values.zone, zone),
     odometer_km: odometer_km ?? null,
     ...typed("odometer_km"),
@@ -112,7 +60,7 @@ function bodyOf(values: Body, at: Moment | null, tank_id: string | null, zone: s
     ...Object.fromEntries(kept.map((name) => [name, values[name]])),
     ...surfaceOf(values),
     ...(price && currency ? { price: { amount: price, currency } } : {}),
-    ...(place ? { place: { name: place } } : {}),
+    ...placeOf(values),
     ...(note ? { note } : {}),
   };
 }

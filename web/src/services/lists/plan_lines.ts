@@ -1,6 +1,8 @@
 /** Rows of a list beside the plan's records: what is new, what changes one that is there, what says nothing new. */
 import type { Body, Row } from "@/domain/book";
+import type { Local } from "@/units/dates";
 import { needed } from "./needed";
+import { slotsText } from "./slots";
 import type { CellError, Fate, Line, ListField, Question, ReadRow, Settings } from "./spec";
 
 /** Far below what anybody types: two figures that are the same but for the rounding of a unit. */
@@ -23,7 +25,9 @@ export function planLines(
   const free = new Map<string, Row[]>();
   for (const row of records) free.set(key(row.body), [...(free.get(key(row.body)) ?? []), row]);
   const need = needed(fields, columns);
-  const lines = rows.map(({ row, values, errors }): Line => {
+  const days = fields.filter((one) => one.type === "day").map((one) => one.name);
+  const lines = rows.map(({ row, values: read, errors }): Line => {
+    const values = dated(read, days);
     const target = free.get(key(values))?.shift() ?? null;
     const body = target ? changeOf(target.body, values) : withoutNulls(values);
     const all = [...errors, ...(target ? [] : need.errorsOf(values, errors))];
@@ -31,6 +35,14 @@ export function planLines(
     return { row, fate, body, values: body, target, errors: all, left: left[row.number] ?? false };
   });
   return { lines, questions: need.questions() };
+}
+
+/** Days as a plan record has them: 2026-03-04. */
+function dated(values: Body, days: readonly string[]): Body {
+  const told = days.filter((name) => values[name]?.local);
+  const text = ({ year, month, day }: Local) =>
+    new Date(Date.UTC(year, month - 1, day)).toISOString().slice(0, 10);
+  return { ...values, ...Object.fromEntries(told.map((name) => [name, text(values[name].local)])) };
 }
 
 function fateOf(errors: readonly CellError[], target: Row | null, body: Body): Fate {
@@ -58,6 +70,7 @@ function changeOf(before: Body, values: Body): Body {
 }
 
 function alike(before: unknown, value: unknown): boolean {
+  if (Array.isArray(before) && Array.isArray(value)) return slotsText(before, []) === slotsText(value, []);
   if (typeof before !== "number" || typeof value !== "number") return before === value;
   return Math.abs(before - value) <= RELATIVE * Math.max(Math.abs(before), Math.abs(value));
 }

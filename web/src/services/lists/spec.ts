@@ -3,6 +3,7 @@ import type { Body, Row } from "@/domain/book";
 import type { DayOrder } from "@/units/dates";
 import type { Mark } from "@/units/typed";
 import type { Dimension } from "@/units/units";
+import type { NamedTrailers } from "./slots";
 
 interface Base {
   readonly name: string;
@@ -18,6 +19,7 @@ export type ListField = Base &
     | { readonly type: "count"; readonly low: number; readonly high: number }
     | { readonly type: "choice"; readonly options: readonly (readonly [value: string, label: string])[] }
     | { readonly type: "text"; readonly longest: number }
+    | { readonly type: "slots"; readonly trailers: NamedTrailers }
     | { readonly type: "yes_no" | "day" | "time" | "instant" | "amount" | "currency" | "unit" }
   );
 
@@ -98,6 +100,7 @@ export interface CellError {
     | "amount"
     | "currency"
     | "blank"
+    | "slots"
     | "unit";
 }
 

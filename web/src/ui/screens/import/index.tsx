@@ -1,16 +1,15 @@
 /** Lists in and out: a list is shown as it will be kept before anything of it is. */
 import type { JSX } from "preact";
 import { useMemo, useState } from "preact/hooks";
-import { fileName } from "@/services/lists/export";
 import { Action, Actions } from "@/ui/parts/action";
-import { saveFile } from "@/ui/parts/file";
 import { ChoiceField } from "@/ui/parts/forms";
 import { type BookView, useBook, useDraft, useServices } from "@/ui/parts/live";
 import { Row } from "@/ui/parts/row";
 import { Screen } from "@/ui/parts/screen";
 import { Section } from "@/ui/parts/section";
 import { words } from "@/ui/text/lists";
-import { kindsFor, listsOf } from "./kinds";
+import { GiveOut } from "./give_out";
+import { kindsFor } from "./kinds";
 import { Preview } from "./preview";
 import { EMPTY, type ListForm, MOST_ROWS, type Reading, readList } from "./reading";
 import { Columns, HowRead, Questions } from "./settings";
@@ -73,21 +72,6 @@ function Import({ view }: { readonly view: BookView }): JSX.Element | null {
         <GiveOut view={view} />
       )}
     </Screen>
-  );
-}
-
-/** Each list of the book as a file, named after the vehicle. */
-function GiveOut({ view: { book, name } }: { readonly view: BookView }): JSX.Element {
-  return (
-    <Section title={words.give}>
-      {listsOf(book).map(({ kind, rows, text }) => {
-        const label = words.kinds[kind]!;
-        const save = () => saveFile(fileName(name, label), text(), "text/csv;charset=utf-8");
-        return (
-          <Row key={kind} label={label} said={words.rows(rows)} {...(rows > 0 ? { onTouch: save } : {})} />
-        );
-      })}
-    </Section>
   );
 }
 

@@ -1,10 +1,12 @@
 /** All that a screen shows of a list as it stands: laid out, read, and set beside the book. Pure. */
 import type { Book } from "@/services/answers";
-import { entriesOf, type FillBook, fillLines, type Here } from "@/services/lists/fill_lines";
+import { entriesOf, type FillBook, fillLines } from "@/services/lists/fill_lines";
 import { layOut } from "@/services/lists/layout";
+import type { Here } from "@/services/lists/moments";
 import { planLines } from "@/services/lists/plan_lines";
 import { readRows } from "@/services/lists/rows";
 import type { Layout, Line, ListField, Question, ReadRow, Settings } from "@/services/lists/spec";
+import { type WaterBook, waterLines } from "@/services/lists/water_lines";
 import type { Listed } from "@/services/records";
 import { fuelTanks } from "../fuel/entry";
 import { fieldsOf, recordsOf } from "./kinds";
@@ -44,7 +46,9 @@ export function readList({ kind, text, said }: ListForm, book: Book, here: Here)
   const found =
     kind === "fill"
       ? fillLines(read.rows, fillBook(book), clear, columns, said, here)
-      : planLines(read.rows, recordsOf(kind, book), clear, columns, said);
+      : kind === "water"
+        ? waterLines(read.rows, waterBook(book), clear, columns, said, here)
+        : planLines(read.rows, recordsOf(kind, book), clear, columns, said);
   const questions = [...read.questions, ...found.questions, ...currencyOf(read.rows, fields, columns)];
   const { lines } = found;
   const taken = lines.filter(({ left, fate }) => !left && fate !== "wrong" && fate !== "same");
@@ -59,6 +63,11 @@ export function readList({ kind, text, said }: ListForm, book: Book, here: Here)
       kind === "fill" ? entriesOf(taken) : taken.map(({ body, target }) => ({ kind, body, edits: target })),
     held: questions.length > 0 || layout.unclosed !== null || Boolean(counts.wrong),
   };
+}
+
+function waterBook({ waters, tanks }: Book): WaterBook {
+  const there = tanks.filter(({ body }) => ["water", "grey", "waste"].includes(body.holds));
+  return { waters, tank_id: there.length === 1 ? there[0]!.id : null };
 }
 
 function fillBook(book: Book): FillBook {

@@ -1,4 +1,5 @@
 /** A row of a list in words and figures. */
+import { slotsText } from "@/services/lists/slots";
 import type { Line, ListField } from "@/services/lists/spec";
 import { figure } from "@/ui/text/figures";
 import { words } from "@/ui/text/lists";
@@ -54,6 +55,7 @@ function shown(field: ListField, value: unknown): string {
   if (value === undefined || (value === null && field.type !== "choice")) return words.blank;
   if (field.type === "number") return `${round(value as number)} ${unitLabel(BASE_UNIT[field.dimension])}`;
   if (field.type === "yes_no") return value ? words.yes : words.no;
+  if (field.type === "slots") return slotsText(value as Line["body"][], field.trailers);
   if (field.type !== "choice") return String(value);
   return field.options.find(([one]) => one === (value ?? ""))?.[1] ?? words.blank;
 }
