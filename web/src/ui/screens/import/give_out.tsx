@@ -19,17 +19,15 @@ export function GiveOut({ view: { book, name } }: { readonly view: BookView }): 
   const [how, setHow] = useState<Written>({ units: book.vehicle?.body.units ?? {}, mark: markHere() });
   return (
     <Section title={words.give}>
-      <div class="flow">
-        {DIMENSIONS.map((one) => (
-          <SelectField
-            key={one}
-            label={words.unitFor[one]}
-            value={how.units[one] ?? unitsOf(one)[0]!}
-            options={unitsOf(one).map((value) => ({ value, label: unitLabel(value) }))}
-            onChange={(unit) => setHow({ ...how, units: { ...how.units, [one]: unit } })}
-          />
-        ))}
-      </div>
+      {DIMENSIONS.map((one) => (
+        <SelectField
+          key={one}
+          label={words.unitFor[one]}
+          value={how.units[one] ?? unitsOf(one)[0]!}
+          options={unitsOf(one).map((value) => ({ value, label: unitLabel(value) }))}
+          onChange={(unit) => setHow({ ...how, units: { ...how.units, [one]: unit } })}
+        />
+      ))}
       <ChoiceField
         label={words.withMark}
         value={how.mark}
