@@ -1,7 +1,7 @@
 /** What is kept of a fuel log for the next opening, and reading one piece by piece. */
-import { describe, expect, it } from "vitest";
+import { describe, expect, it, vi } from "vitest";
 import { type Body, type Book, openBook } from "@/domain/book";
-import { fuel, reach, readSlowly, recall, toKeep } from "@/services/answers";
+import { fuel, pastOf, placeToKeep, reach, readSlowly, recall, toKeep } from "@/services/answers";
 import type { FuelAnswer } from "@/services/consumption";
 
 const row = (kind: string, id: string, order: number, body: Body) => ({
@@ -32,18 +32,19 @@ function bookOf(
 }
 
 const on = async () => true;
+const none = { answer: null, place: null };
 const invented = { surface: "sealed", towing: false, count_on_km: 123 } as FuelAnswer;
 
 describe("an answer kept for the next opening", () => {
   it("stands until the log has been read, and only for the same entries, tanks and code", async () => {
     const first = bookOf(30);
-    expect(toKeep(first, null, "1")).toBeNull(); // nobody has read it yet
+    expect(toKeep(first, none, "1")).toBeNull(); // nobody has read it yet
     await readSlowly(first, on);
-    const kept = toKeep(first, null, "1")!;
+    const kept = toKeep(first, none, "1")!;
     expect(kept.answer).toEqual(fuel(first));
-    expect(toKeep(first, kept, "1")).toBeNull();
+    expect(toKeep(first, { ...none, answer: kept }, "1")).toBeNull();
     const asked = (book: Book, build = "1") => {
-      recall(book, { ...kept, answer: invented }, build);
+      recall(book, { answer: { ...kept, answer: invented }, place: null }, build);
       return fuel(book)?.count_on_km;
     };
     expect(asked(bookOf(30))).toBe(123);
@@ -60,10 +61,10 @@ describe("an answer kept for the next opening", () => {
 
   it("gives way to the log once another question has read it", () => {
     const book = bookOf(30);
-    recall(book, { of: "something else", answer: invented }, "1");
+    recall(book, { answer: { of: "something else", answer: invented }, place: null }, "1");
     expect(fuel(book)?.count_on_km).not.toBe(123);
     const again = bookOf(30);
-    recall(again, { of: toKeep(book, null, "1")!.of, answer: invented }, "1");
+    recall(again, { answer: { of: toKeep(book, none, "1")!.of, answer: invented }, place: null }, "1");
     expect(fuel(again)?.count_on_km).toBe(123);
     expect(fuel(again, { surface: "gravel" })?.surface).toBe("gravel");
     expect(reach(again, 100, { surface: "sealed" })).toBeGreaterThan(0.9);
@@ -86,6 +87,31 @@ describe("a log read piece by piece", () => {
   it("is left where it is when the page is gone", async () => {
     const book = bookOf(700);
     expect(await readSlowly(book, async () => false)).toBe(false);
-    expect(toKeep(book, null, "1")).toBeNull();
+    expect(toKeep(book, none, "1")).toBeNull();
+  });
+});
+
+describe("a place kept for the next opening", () => {
+  it("is gone on from in a new page, for the same vehicle and code", async () => {
+    const first = bookOf(300);
+    await readSlowly(first, on);
+    const place = placeToKeep(first, null, "1")!;
+    expect(place.rest.count).toBeGreaterThan(270);
+    expect(placeToKeep(first, place, "1")).toBeNull();
+    expect(placeToKeep(first, place, "2")).not.toBeNull();
+    for (const [build, gone] of [
+      ["2", false],
+      ["1", true],
+    ] as const) {
+      vi.resetModules(); // a new page knows nothing of the log
+      const page = await import("@/services/consumption");
+      const book = bookOf(303);
+      page.recall(book, { answer: null, place: structuredClone(place) }, build);
+      const answer = page.fuel(book);
+      expect(Boolean(page.readLog(book)!.rest)).toBe(gone);
+      expect(answer).toEqual(fuel(bookOf(303)));
+      expect(page.pastOf(book)).toEqual(pastOf(bookOf(303)));
+      expect(page.readLog(book)!.rest).toBeUndefined();
+    }
   });
 });

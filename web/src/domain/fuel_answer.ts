@@ -61,12 +61,14 @@ export function fuelAnswer(asked: AskFuel): FuelAnswer {
     stands: lower({ ranges }),
     counted: ranges[0]!,
     other: ranges[1] ?? null,
-    since_full: log.segments.at(-1) ?? null,
-    pooled: pooled({ segments: log.segments, accuracy: accuracyOf({ setup: log.setup }) }),
+    since_full: log.since_full === undefined ? (log.segments.at(-1) ?? null) : log.since_full,
+    get pooled() {
+      return pooled({ segments: log.segments, accuracy: accuracyOf({ setup: log.setup }) });
+    },
     rates: ratesOf(log),
     mix,
     reserve_l,
-    readings: used.reduce((sum, one) => sum + one.readings.length, 0),
+    readings: used.reduce((sum, one) => sum + one.readings.length, log.rest?.readings ?? 0),
   };
 }
 

@@ -25,8 +25,12 @@ export interface ClosedBefore extends Omit<Closing, "accuracy"> {
 export function closedOf(given: Closing, before: ClosedBefore | null): Closed {
   const { rows, journal, accuracy } = given;
   const [count, from] = before ? keptOf(given, before) : [0, 0];
-  const found = segments({ stops: stopsOf(rows, journal, from), accuracy });
-  const tops = topsOf(rows, found, from);
+  const found = segments({ stops: stopsOf(rows, journal, from).stops, accuracy });
+  let n = from;
+  const tops = topsOf(found, (id) => {
+    while (rows[n]!.step.entry_id !== id) n++;
+    return rows[n]!.ways;
+  });
   if (!before || count === 0) return { segments: found, tops };
   return {
     segments: [...before.closed.segments.slice(0, count), ...found],
@@ -59,10 +63,25 @@ function isAlone(rows: readonly Row[], n: number, end: number): boolean {
   return after < end && rows[after]!.at > at && (before < 0 || rows[before]!.at < at);
 }
 
+/** What belongs to the next stop with an odometer reading. */
+export interface Carried {
+  readonly litres: number;
+  readonly variance: number;
+  readonly taken: number;
+  readonly missed: boolean;
+}
+
+const NOTHING: Carried = { litres: 0, variance: 0, taken: 0, missed: false };
+
 /** What the segments are made of; litres of an entry without odometer belong to the next one with it. */
-function stopsOf(rows: readonly Row[], journal: Closing["journal"], from: number): Stop[] {
+export function stopsOf(
+  rows: readonly Row[],
+  journal: Closing["journal"],
+  from: number,
+  before: Carried = NOTHING,
+): { readonly stops: Stop[]; readonly carried: Carried } {
   const stops: Stop[] = [];
-  let [litres, variance, taken, missed] = [0, 0, 0, false];
+  let { litres, variance, taken, missed } = before;
   for (let n = from; n < rows.length; n++) {
     const row = rows[n]!;
     const { entry_id, tank_ids = [], refused = false } = row.step;
@@ -83,17 +102,16 @@ function stopsOf(rows: readonly Row[], journal: Closing["journal"], from: number
       litres_u_l: Math.sqrt(variance),
       taken_l: taken,
     });
-    [litres, variance, taken, missed] = [0, 0, 0, false];
+    ({ litres, variance, taken, missed } = NOTHING);
   }
-  return stops;
+  return { stops, carried: { litres, variance, taken, missed } };
 }
 
-function topsOf(rows: readonly Row[], closed: readonly Segment[], from: number): string[] {
-  let n = from;
-  const waysAt = (id: string) => {
-    while (rows[n]!.step.entry_id !== id) n++;
-    return rows[n]!.ways;
-  };
+/** Of each segment the class that has most of its way, by the ways up to an entry. */
+export function topsOf(
+  closed: readonly Segment[],
+  waysAt: (id: string) => Readonly<Record<string, number>>,
+): string[] {
   return closed.map(({ from_id, to_id }) => {
     const [before, after] = [waysAt(from_id), waysAt(to_id)];
     const gained = (name: string) => (after[name] ?? 0) - (before[name] ?? 0);

@@ -3,8 +3,9 @@ import type { FuelEntry } from "./entries";
 import { MOST_STATES, type Model, type Settings } from "./filter";
 import { BASE_RATE, drawnTanks, FUEL, FUEL_KAPPAS, fuelModel, shutOffs, type TankSpec } from "./fuel";
 import { type Closed, closedOf, counted } from "./fuel_closed";
-import { type Order, orderOf, sameUntil } from "./fuel_order";
+import { type Order, orderOf, ratioAfter, sameUntil } from "./fuel_order";
 import { FuelReader } from "./fuel_reader";
+import type { Rest } from "./fuel_rest";
 import type { Accuracy, Segment } from "./fullfull";
 import { continuedFrom, type Journal, runJournal, type Step } from "./journal";
 import type { Finding } from "./placing";
@@ -40,6 +41,10 @@ export interface FuelLog {
   readonly mix: Mix;
   readonly ways_km: Readonly<Record<string, number>>;
   readonly full_tanks: Readonly<Record<string, number>>;
+  /** Where it was gone on from: steps, outcomes and states are of the entries since then alone. */
+  readonly rest?: Rest;
+  /** The last of its segments, where the others are unpacked only when they are asked for. */
+  readonly since_full?: Segment | null;
 }
 
 export interface ReadFuelLog {
@@ -60,13 +65,16 @@ export function* fuelLogPieces(
 ): Generator<null, FuelLog> {
   const setup = filled(given);
   const known = previous ? (READINGS.get(previous) ?? null) : null;
-  const before = known && plain(known.reader.setup) === plain(setup) ? known : null;
+  const before = known && plainOf(known.reader.setup) === plainOf(setup) ? known : null;
   const { order, reader } = yield* walked(setup, entries, before, piece);
   const { tanks, base_rate, rates, settings, kappas } = setup;
   const factor = setup.factor * reader.firstWeight;
   const model = fuelModel({ tanks, class_ids: classesOf(setup, reader), base_rate, rates, factor, settings });
   const steps = reader.rows.map((row) => row.step);
-  const journal = yield* run({ model, kappas, steps, previous: previous?.journal ?? null }, piece);
+  const journal = yield* run(
+    { model, kappas, steps, previous: previous?.rest ? null : (previous?.journal ?? null) },
+    piece,
+  );
   const closing = { rows: reader.rows, journal, accuracy: accuracyOf({ setup }) };
   const closed = closedOf(closing, before && { ...before, rows: before.reader.rows });
   const log = {
@@ -110,7 +118,7 @@ function* run({ steps, previous, ...given }: Run, piece: number): Generator<null
 }
 
 /** What continuing a log needs beside what it says. */
-interface Reading {
+export interface Reading {
   readonly order: Order;
   readonly reader: FuelReader;
   readonly journal: Journal;
@@ -119,8 +127,13 @@ interface Reading {
 
 const READINGS = new WeakMap<FuelLog, Reading>();
 
+/** The reading of a log that was read from its beginning. */
+export function readingOf(log: FuelLog): Reading | null {
+  return READINGS.get(log) ?? null;
+}
+
 /** The setup but for what it says of single entries, and for what is asked of the log afterwards. */
-function plain(setup: Required<FuelSetup>): string {
+export function plainOf(setup: Required<FuelSetup>): string {
   return JSON.stringify({ ...setup, confirmed: [], alike: {}, ahead: [] });
 }
 
@@ -132,9 +145,7 @@ function* walked(
 ): Generator<null, Pick<Reading, "order" | "reader">> {
   const checking = new FuelReader(setup, 1, null, null);
   const order = orderOf({ reader: checking, entries, before: before?.order ?? null });
-  let firstWeight = 1;
-  for (const entry of order.placed)
-    if (entry.kind === "change" && !order.refused.has(entry.id)) firstWeight /= entry.ratio ?? 1;
+  const firstWeight = ratioAfter(1, order.placed, order.refused);
   const usable = before?.reader.firstWeight === firstWeight ? before : null;
   const same = usable ? sameUntil(usable.order, order, changedBetween(usable.reader.setup, setup)) : 0;
   const mark = usable?.reader.marks.findLast((one) => one.n <= same) ?? null;
@@ -167,7 +178,8 @@ export function accuracyOf({ setup }: { readonly setup: FuelSetup }): Accuracy {
   return { pump_u: settings.fill_u, full_u_l: Math.hypot(...each), factor, factor_u };
 }
 
-function filled(given: FuelSetup): Required<FuelSetup> {
+/** A setup with what is left blank. */
+export function filled(given: FuelSetup): Required<FuelSetup> {
   return {
     base_rate: BASE_RATE,
     rates: {},
@@ -184,7 +196,7 @@ function filled(given: FuelSetup): Required<FuelSetup> {
 }
 
 /** Classes that occur, then those asked about as far as the filter has room. */
-function classesOf(setup: Required<FuelSetup>, reader: FuelReader): string[] {
+export function classesOf(setup: Required<FuelSetup>, reader: FuelReader): string[] {
   const occur = Object.keys(reader.ways).sort();
   const room = MOST_STATES - reader.drawn.length;
   const wanted = [...occur, ...setup.ahead.filter((name) => !occur.includes(name))];

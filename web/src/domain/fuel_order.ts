@@ -1,6 +1,6 @@
 /** The entries of a fuel log in their places; what follows an ordered log in every respect is put at its end. */
 import type { FuelEntry } from "./entries";
-import { byTime, type Finding, place } from "./placing";
+import { byTime, type Finding, type Placed, place } from "./placing";
 import type { TankReader } from "./tank_reader";
 
 /** Entries checked and placed; `findings` are of the checks, then of the places. */
@@ -15,7 +15,7 @@ export interface Order {
 }
 
 /** What an entry must lie beyond to be placed at the end whatever came before; null where that cannot be said. */
-interface End {
+export interface End {
   readonly at_s: number;
   readonly sequence: number;
   readonly odometer_km: number;
@@ -29,7 +29,27 @@ export interface OrderOf {
 
 /** Check and place the entries; of an order that they continue only what is new. */
 export function orderOf({ reader, entries, before }: OrderOf): Order {
-  return (before && continued(reader, entries, before)) ?? anew(reader, entries);
+  return (before && continued(reader, entries, before)) ?? anew(reader, entries, null);
+}
+
+export interface OrderAfter extends Omit<OrderOf, "before"> {
+  readonly last: Placed;
+}
+
+/** Check and place entries that all lie beyond others, of which this is the last with an odometer reading. */
+export function orderAfter({ reader, entries, last }: OrderAfter): Order {
+  return anew(reader, entries, last);
+}
+
+/** A ratio after those of the changes among these entries, so that indicated km of all times are km of today. */
+export function ratioAfter(
+  ratio: number,
+  placed: readonly FuelEntry[],
+  refused: ReadonlySet<string>,
+): number {
+  let now = ratio;
+  for (const entry of placed) if (entry.kind === "change" && !refused.has(entry.id)) now /= entry.ratio ?? 1;
+  return now;
 }
 
 /** How many of the placed entries are the same, and say the same, in both. */
@@ -71,15 +91,17 @@ function continued(reader: TankReader, entries: readonly FuelEntry[], before: Or
   };
 }
 
-function anew(reader: TankReader, entries: readonly FuelEntry[]): Order {
+function anew(reader: TankReader, entries: readonly FuelEntry[], last: Placed | null): Order {
+  const before = last ? [last] : [];
   const [placeable, refused] = reader.check(entries);
   const checked = reader.findings.splice(0);
-  const { ids, findings: odd } = place({ entries: placeable });
+  const { ids, findings: odd } = place({ entries: [...before, ...placeable] });
   const wrong = new Set(odd.filter((one) => one.standing === "refused").map((one) => one.entry_id));
   for (const id of wrong) refused.add(id);
   const told = placeable.map((one) => (wrong.has(one.id) ? withoutOdometer(one) : one));
   const byId = new Map(told.map((entry) => [entry.id, entry]));
-  const placed = (wrong.size > 0 ? place({ entries: told }).ids : ids).map((id) => byId.get(id)!);
+  const places = wrong.size > 0 ? place({ entries: [...before, ...told] }).ids : ids;
+  const placed = places.flatMap((id) => byId.get(id) ?? []);
   return { entries, placed, refused, checked, odd, end: endOf(placeable, odd) };
 }
 
@@ -92,7 +114,8 @@ function withoutOdometer(entry: FuelEntry): FuelEntry {
 
 const TOLD = new WeakMap<FuelEntry, FuelEntry>();
 
-function endOf(entries: readonly FuelEntry[], odd: readonly Finding[]): End | null {
+/** What lies beyond all of these; null where the last odometer reading does not fit. */
+export function endOf(entries: readonly FuelEntry[], odd: readonly Finding[]): End | null {
   const off = new Set(odd.map((one) => one.entry_id));
   const latest = entries.reduce<FuelEntry | null>(
     (last, one) => (one.odometer_km != null && (!last || byTime(one, last) > 0) ? one : last),
@@ -108,7 +131,7 @@ function endOf(entries: readonly FuelEntry[], odd: readonly Finding[]): End | nu
 }
 
 /** The end after an entry beyond it, or null. */
-function beyond({ at_s, sequence, odometer_km }: FuelEntry, end: End): End | null {
+export function beyond({ at_s, sequence, odometer_km }: FuelEntry, end: End): End | null {
   const later = at_s > end.at_s && sequence > end.sequence;
   if (!later || (odometer_km != null && !(odometer_km > end.odometer_km))) return null;
   return { at_s, sequence, odometer_km: odometer_km ?? end.odometer_km };

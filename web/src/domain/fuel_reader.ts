@@ -7,7 +7,7 @@ import type { Order } from "./fuel_order";
 import { EVERY, type Part } from "./journal";
 import { finding } from "./placing";
 import type { Mix } from "./remain";
-import { type Row, rowOf, TankReader } from "./tank_reader";
+import { type Before, type Row, rowOf, TankReader } from "./tank_reader";
 
 /** Two readings of one level within this way are one reading (the odometer's step). */
 export const NEAR_KM = 1;
@@ -45,18 +45,25 @@ export class FuelReader extends TankReader {
   readonly marks: Mark[] = [];
   #read = 0;
 
-  /** At the beginning, or at a mark of a reader that has read the same so far. */
-  constructor(setup: Required<FuelSetup>, firstWeight: number, before: FuelReader | null, mark: Mark | null) {
-    super({ ...setup, near: NEAR_KM });
+  /** At the beginning, or at a mark of a reader that has read the same so far, or of one that is not at hand. */
+  constructor(
+    setup: Required<FuelSetup>,
+    firstWeight: number,
+    before: FuelReader | null,
+    mark: Mark | null,
+    unseen: Before | null = null,
+  ) {
+    super({ ...setup, near: NEAR_KM, unseen });
     this.setup = setup;
     this.firstWeight = firstWeight;
     this.weight = firstWeight;
-    if (!before || !mark) return;
-    this.#read = mark.n;
+    if (!mark) return;
     ({ at: this.at, surface: this.surface, towing: this.towing, mix: this.mix, ways: this.ways } = mark);
     ({ odometer_km: this.odometer_km, weight: this.weight } = mark);
     for (const [tank_id, litres] of mark.apart) this.apart.set(tank_id, litres);
     for (const [tank_id, at] of mark.fullAt) this.fullAt.set(tank_id, at);
+    if (!before) return;
+    this.#read = mark.n;
     this.rows.push(...before.rows.slice(0, mark.rows));
     for (const one of [...before.replaced].reverse())
       if (one.by < mark.rows) this.replaced.unshift(one);

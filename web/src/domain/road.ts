@@ -143,11 +143,12 @@ function lowest(
 }
 
 /** The supplies that lie ahead are the last ones, for they stand in order of distance. */
-function alongOf({ journal }: FuelLog | WaterLog, answer: RouteAnswer, supplies: readonly number[]): Along {
-  const counted = journal.outcomes.filter((one) => one.held === null);
+function alongOf(log: FuelLog | WaterLog, answer: RouteAnswer, supplies: readonly number[]): Along {
+  const counted = log.journal.outcomes.filter((one) => one.held === null);
+  const before = "rest" in log && log.rest ? log.rest.readings : 0;
   return {
     answer,
     supplies: supplies.slice(supplies.length - answer.stops.length),
-    readings: counted.reduce((total, one) => total + one.readings.length, 0),
+    readings: counted.reduce((total, one) => total + one.readings.length, before),
   };
 }

@@ -1,9 +1,10 @@
 /** From a book's log to fuel and water: what the estimators are given, and the levels that a state takes from them. */
 import { alike } from "./alike";
 import type { Body, Book } from "./book";
+import { type BookRest, goOnBook, restBehind } from "./book_rest";
 import type { FillLine } from "./entries";
 import { classOf, DIP_U, drawnTanks, FUEL, ownRates, type TankSpec } from "./fuel";
-import { type FuelLog, fuelLogPieces, type ReadFuelLog, readFuelLog } from "./fuel_log";
+import { type FuelLog, type FuelSetup, fuelLogPieces, type ReadFuelLog, readFuelLog } from "./fuel_log";
 import { GREY_FRACTION, greyFilled } from "./grey";
 import { levelsNow } from "./journal";
 import { fuelEntries, rowsUntil, seconds, tanksOf, waterEntries } from "./log_rows";
@@ -28,25 +29,40 @@ export interface FuelLogOf {
   readonly ahead?: readonly string[] | null;
   /** The log of nearly the same book: only what is new is run again. */
   readonly previous?: FuelLog | null;
+  /** A place to go on from, without the log before it. */
+  readonly rest?: BookRest | null;
 }
 
 /** The fuel log of a book, up to an instant; null without a tank that fuel is drawn from. */
 export function fuelLogOf(asked: FuelLogOf): FuelLog | null {
-  const given = givenOf(asked);
-  return given && readFuelLog(given);
+  const setup = setupOf(asked);
+  if (!setup) return null;
+  return goneOnOf(asked) ?? readFuelLog(givenOf(asked, setup));
 }
 
-/** The same piece by piece, as in `fuelLogPieces`. */
+/** The same without the entries before a place that the log is gone on from; null where it has to be read whole. */
+export function goneOnOf(asked: FuelLogOf): FuelLog | null {
+  const { book, until = null, previous, rest = previous && restBehind(previous) } = asked;
+  const setup = rest && setupOf(asked);
+  return setup ? goOnBook({ book, until, setup, rest }) : null;
+}
+
+/** The same piece by piece and from the beginning, as in `fuelLogPieces`. */
 export function fuelPiecesOf(asked: FuelLogOf, piece: number): Generator<null, FuelLog> | null {
-  const given = givenOf(asked);
-  return given && fuelLogPieces(given, piece);
+  const setup = setupOf(asked);
+  return setup && fuelLogPieces(givenOf(asked, setup), piece);
 }
 
-function givenOf({ book, until = null, ahead = null, previous = null }: FuelLogOf): ReadFuelLog | null {
+function givenOf({ book, until = null, previous = null }: FuelLogOf, setup: FuelSetup): ReadFuelLog {
+  return { setup: { ...setup, ...answered(book) }, entries: fuelEntries({ book, until }), previous };
+}
+
+/** But for what it says of single entries. */
+function setupOf({ book, ahead = null }: FuelLogOf): FuelSetup | null {
   const tanks = tanksOf({ book, holds: "fuel" });
   if (!book.vehicle || drawnTanks({ tanks }).length === 0) return null;
   const { odometer_factor, odometer_factor_u, pump_u, fuel_reserve_l } = book.vehicle.body;
-  const setup = {
+  return {
     tanks,
     factor: odometer_factor || 1,
     factor_u: odometer_factor_u || 0,
@@ -54,9 +70,7 @@ function givenOf({ book, until = null, ahead = null, previous = null }: FuelLogO
     settings: pump_u == null ? FUEL : { ...FUEL, fill_u: pump_u },
     ahead: [...new Set([...(ahead ?? []), ...usuallyAhead(book)])],
     reserve_l: fuel_reserve_l ?? null,
-    ...answered(book),
   };
-  return { setup, entries: fuelEntries({ book, until }), previous };
 }
 
 export interface WaterLogOf {
@@ -147,14 +161,30 @@ export function levelsAt({ book, at, previous = null }: LevelsAt): TankLevel[] {
 function fuelLevels(book: Book, at: string, previous: FuelLog | null): TankLevel[] {
   const log = fuelLogOf({ book, until: at, previous });
   if (!log || log.journal.steps.length === 0) return [];
-  const told = fuelEntries({ book, until: at }).flatMap((one) => (one.kind === "change" ? [] : [one.at_s]));
-  const stale = staleU((seconds(at) - Math.max(0, ...told)) / 3600);
+  const stale = staleU((seconds(at) - toldLast(book, at)) / 3600);
   const drawn = levelsNow({ state: log.journal.state }).map((one) => ({
     ...one,
     level_u: Math.hypot(one.level_u, stale),
   }));
   return [...drawn, ...log.apart.map((one) => apart(log.setup.tanks, one.tank_id, one.litres_l))];
 }
+
+/** When the last fill, level or transfer of fuel was, in seconds; 0 before the first. */
+function toldLast(book: Book, at: string): number {
+  const lists = { fills: [], dips: [], transfers: [], events: [] };
+  const last = (list: "fills" | "dips" | "transfers") => {
+    const rows = book[list];
+    for (let end = rows.length; end > 0; end -= A_FEW) {
+      const few = { ...book, ...lists, [list]: rows.slice(Math.max(end - A_FEW, 0), end) };
+      const found = fuelEntries({ book: few, until: at }).at(-1);
+      if (found) return found.at_s;
+    }
+    return 0;
+  };
+  return Math.max(last("fills"), last("dips"), last("transfers"));
+}
+
+const A_FEW = 16;
 
 function waterLevels(log: WaterLog | null, at: string): TankLevel[] {
   if (!log || log.journal.steps.length === 0) return [];
@@ -208,13 +238,21 @@ function greyFraction(book: Book, grey_id: string): number {
 
 /** Tanks that some entry names: of the others nothing is known, which is not the same as empty. */
 function loggedTanks(book: Book, until: string): Set<string> {
-  const rows = rowsUntil({ rows: [...book.fills, ...book.dips, ...book.transfers, ...book.waters], until });
-  return new Set(
-    rows.flatMap(({ body }) => [
-      ...(body.lines ?? []).map((line: FillLine) => line.tank_id),
-      ...[body.tank_id, body.from_tank_id, body.to_tank_id].filter(Boolean),
-    ]),
-  );
+  const held = book.tanks.filter(({ body }) => body.holds === "fuel" || body.holds === "water");
+  const [asked, named] = [new Set(held.map((tank) => tank.id)), new Set<string>()];
+  const name = (id: string | null | undefined) => {
+    if (id && asked.delete(id)) named.add(id);
+  };
+  for (const rows of [book.fills, book.dips, book.transfers, book.waters])
+    for (let n = rows.length - 1; n >= 0 && asked.size > 0; n--) {
+      const { body } = rows[n]!;
+      if (body.at > until) continue;
+      for (const line of (body.lines ?? []) as readonly FillLine[]) name(line.tank_id);
+      name(body.tank_id);
+      name(body.from_tank_id);
+      name(body.to_tank_id);
+    }
+  return named;
 }
 
 function changesOf(book: Book, person_id: string): { at_s: number; aboard: boolean }[] {

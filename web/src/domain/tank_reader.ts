@@ -55,6 +55,12 @@ export function rowOf({ step, at, located = true, ways = {} }: RowStart): Row {
 
 type RowStart = Pick<Row, "step" | "at"> & Partial<Pick<Row, "located" | "ways">>;
 
+/** The last row of a part that was read elsewhere: where, and whether it keeps later readings from being one with earlier. */
+export interface Before {
+  readonly at: number;
+  readonly busy: boolean;
+}
+
 export interface Reading {
   readonly tanks: readonly TankSpec[];
   readonly settings: Settings;
@@ -63,6 +69,7 @@ export interface Reading {
   readonly confirmed?: readonly string[];
   /** Entries that may be others over again, with the other's id. */
   readonly alike?: Readonly<Record<string, string>>;
+  readonly unseen?: Before | null;
 }
 
 /** Turns what entries say into events. */
@@ -79,12 +86,17 @@ export class TankReader {
   /** Rows as they were before a later one, the row `by`, repeated their reading. */
   readonly replaced: { readonly by: number; readonly n: number; readonly before: Row }[] = [];
 
-  constructor({ tanks, settings, near, confirmed = [], alike = {} }: Reading) {
+  readonly unseen: Before | null;
+  /** Whether a reading may be one with another that was read elsewhere. */
+  unsure = false;
+
+  constructor({ tanks, settings, near, confirmed = [], alike = {}, unseen = null }: Reading) {
     this.tanks = tanks;
     this.settings = settings;
     this.near = near;
     this.confirmed = confirmed;
     this.alike = alike;
+    this.unseen = unseen;
     this.drawn = drawnTanks({ tanks }).map((tank) => tank.id);
     for (const tank of tanks) if (!(tank.drawn ?? true)) this.apart.set(tank.id, 0);
   }
@@ -208,7 +220,7 @@ export class TankReader {
   }
 
   /** What the filter has to say: entries held, and the last change of rate that no `Change` has answered. */
-  judged({ outcomes }: Journal): Finding[] {
+  judged({ outcomes }: Pick<Journal, "outcomes">, before: Finding | null = null): Finding[] {
     const found: Finding[] = [];
     for (let n = 0; n < outcomes.length; n++)
       if (outcomes[n]!.held) found.push(this.#heldOnce(this.rows[n]!, outcomes[n]!));
@@ -216,9 +228,9 @@ export class TankReader {
       const { entry_id, alarm } = outcomes[n]!;
       if (alarm && !this.confirmed.includes(entry_id))
         return [...found, finding({ entry_id, standing: "asked", field: "rate", code: `uses_${alarm}` })];
-      if (hasChange(this.rows[n]!.step.events ?? [])) break;
+      if (hasChange(this.rows[n]!.step.events ?? [])) return found;
     }
-    return found;
+    return before ? [...found, before] : found;
   }
 
   #heldOnce(row: Row, outcome: Outcome): Finding {
@@ -279,7 +291,8 @@ export class TankReader {
 
   /** A reading repeated with nothing in between has the same error: only the last one counts. */
   #oneReading(row: Row, tank_id: string): void {
-    for (let n = this.rows.length - 1; n >= 0; n--) {
+    let n = this.rows.length - 1;
+    for (; n >= 0; n--) {
       const before = this.rows[n]!;
       const busy = (before.step.events?.length ?? 0) > 0 && before.dip_of === null;
       if (row.at - before.at > this.near || busy) break;
@@ -287,6 +300,8 @@ export class TankReader {
       this.replaced.push({ by: this.rows.length, n, before });
       this.rows[n] = { ...before, step: { ...before.step, events: [] } };
     }
+    const { unseen } = this;
+    if (n < 0 && unseen) this.unsure ||= !(unseen.busy || row.at - unseen.at > this.near);
     row.dip_of = tank_id;
   }
 

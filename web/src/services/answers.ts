@@ -187,6 +187,7 @@ export {
   fuelWith,
   measuredFactor,
   pastOf,
+  placeToKeep,
   reach,
   readSlowly,
   recall,

@@ -1,5 +1,6 @@
 /** Fuel and water on the device: the domain's estimators over an opened book. */
 import type { Book, Row } from "@/domain/book";
+import { type BookRest, beyondPlace, bookRestOf } from "@/domain/book_rest";
 import { type Cost, costPerDistance } from "@/domain/cost";
 import { entryEffect } from "@/domain/effect";
 import { classOf, WITH_TRAILER } from "@/domain/fuel";
@@ -11,7 +12,7 @@ import { type RateThen, ratesOverTime } from "@/domain/past";
 import type { Finding } from "@/domain/placing";
 import type { Mix } from "@/domain/remain";
 import type { TankLevel } from "@/domain/state";
-import { fuelLogOf, fuelPiecesOf, levelsAt as levels, SURFACES_AHEAD } from "@/domain/supplies";
+import { fuelLogOf, fuelPiecesOf, goneOnOf, levelsAt as levels, SURFACES_AHEAD } from "@/domain/supplies";
 
 export type { Finding };
 export type SurfaceAhead = "sealed" | "gravel" | "sand";
@@ -57,7 +58,7 @@ export interface Past {
 }
 
 export function pastOf(book: Book): Past | null {
-  const log = readLog(book);
+  const log = wholeLog(book);
   if (!log || log.journal.steps.length === 0) return null;
   const rates = ratesOverTime({ log });
   const names = [...new Set(rates.map((one) => one.class_id))];
@@ -187,32 +188,84 @@ export interface KeptAnswer {
   readonly answer: FuelAnswer;
 }
 
-/** Let a book answer with what was kept until its log has been read, if it was kept of the same. */
-export function recall(book: Book, kept: KeptAnswer | null, build: string): void {
-  if (kept && kept.of === contentOf(book, build)) recalled.set(book, kept.answer);
+/** A place to go on from in a book's log, kept for the next opening; of which vehicle and code. */
+export interface KeptPlace extends BookRest {
+  /** Of its rows and no others. */
+  readonly name: string;
+  readonly vehicle: string;
+  readonly build: string;
+}
+
+/** What is kept of a book; it may be dropped at any time. */
+export interface Kept {
+  readonly answer: KeptAnswer | null;
+  readonly place: KeptPlace | null;
+}
+
+/** Let a book answer with what was kept until its log has been read, and read that on from where it was. */
+export function recall(book: Book, { answer, place }: Kept, build: string): void {
+  if (place && isOfBook(place, book, build)) places.set(book, place);
+  if (answer && answer.of === contentOf(book, place, build)) recalled.set(book, answer.answer);
+}
+
+const places = new WeakMap<Book, KeptPlace>();
+
+function isOfBook({ vehicle, build: of }: KeptPlace, book: Book, build: string): boolean {
+  return vehicle === book.vehicle?.id && of === build;
 }
 
 /** What to keep of a book whose log has been read; null where there is nothing, or the same is kept already. */
-export function toKeep(book: Book, kept: KeptAnswer | null, build: string): KeptAnswer | null {
+export function toKeep(book: Book, { answer: kept, place }: Kept, build: string): KeptAnswer | null {
   const answer = logs.get(book) ? fuel(book) : null;
-  const of = contentOf(book, build);
+  const of = contentOf(book, place, build);
   return answer && of !== kept?.of ? { of, answer } : null;
+}
+
+/** The place to keep of a log that has been read whole; null where there is none, or the one kept serves still. */
+export function placeToKeep(book: Book, kept: KeptPlace | null, build: string): KeptPlace | null {
+  const log = logs.get(book);
+  if (!log || log.rest) return null;
+  if (kept && isOfBook(kept, book, build)) {
+    const gone = goneOnOf({ book, rest: kept });
+    if (gone && gone.journal.steps.length <= AGAIN / 2) return null;
+  }
+  const found = bookRestOf({ book, log });
+  return found && { ...found, name: markOf(book), vehicle: book.vehicle?.id ?? "", build };
 }
 
 /** Entries read at once while the page has other things to do. */
 const PIECE = 200;
+/** With more entries than these behind the place kept, the log is read whole, so that a later place can be kept. */
+const AGAIN = 64;
 
-/** Read a book's log piece by piece; `pause` says whether to go on. A question meanwhile reads the rest at once. */
+/**
+ * Read a book's log piece by piece, or on from where it was; `pause` says whether to go on. A question meanwhile reads
+ * the rest at once.
+ */
 export async function readSlowly(book: Book, pause: () => Promise<boolean>): Promise<boolean> {
+  if (!(await pause())) return false;
+  const place = places.get(book);
+  if (!logs.has(book) && place && !previousOf(book)) {
+    const gone = goneOnOf({ book, rest: place });
+    if (gone) remember(book, gone);
+  }
+  if (isEnough(book)) return true;
   if (!pieces.has(book)) pieces.set(book, fuelPiecesOf({ book, previous: previousOf(book) }, PIECE));
   for (;;) {
-    if (!(await pause())) return false;
-    if (logs.has(book)) return true;
     const next = pieces.get(book)?.next();
-    if (next && !next.done) continue;
-    remember(book, next?.value ?? null);
-    return true;
+    if (!next || next.done) {
+      remember(book, next?.value ?? null);
+      return true;
+    }
+    if (!(await pause())) return false;
+    if (isEnough(book)) return true;
   }
+}
+
+/** Whether a log has been read, and not much of it behind the place that was kept. */
+function isEnough(book: Book): boolean {
+  const log = logs.get(book);
+  return log !== undefined && !(log?.rest && log.journal.steps.length > AGAIN);
 }
 
 /** Logs of which a part has been read. */
@@ -221,26 +274,37 @@ const pieces = new WeakMap<Book, Generator<null, FuelLog> | null>();
 function remember(book: Book, log: FuelLog | null): FuelLog | null {
   if (log) latest = { vehicle: book.vehicle?.id ?? "", log };
   logs.set(book, log);
-  pieces.delete(book);
+  if (!log?.rest) pieces.delete(book);
   return log;
 }
 
-/** Everything that a fuel answer rests on, in a few letters. */
-function contentOf(
-  { vehicle, tanks, trailers, fills, dips, transfers, events, kept }: Book,
-  build: string,
-): string {
-  const plan = [vehicle, ...tanks].map((row) => [row?.id, row?.body]);
+/** Everything that a fuel answer rests on: what a place stands for, and what was written since; without one a mark of all. */
+function contentOf(book: Book, place: KeptPlace | null, build: string): string {
+  const { vehicle, tanks, trailers } = book;
+  const plan = JSON.stringify([vehicle, ...tanks].map((row) => [row?.id, row?.body]));
+  const since = place && isOfBook(place, book, build) ? beyondPlace({ book, rest: place }) : null;
+  const rows = since === null ? markOf(book) : `${place?.name} ${since}`;
+  return `${build} ${trailers.length} ${plan} ${rows}`;
+}
+
+/** Two sums over ids, revisions and order of recording: 64 bits. */
+function markOf({ fills, dips, transfers, events, kept }: Book): string {
   let [one, other] = [0x811c9dc5, 0x9e3779b9];
   const mix = (text: string) => {
     for (let n = 0; n < text.length; n++) {
-      one = Math.imul(one ^ text.charCodeAt(n), 0x01000193);
-      other = Math.imul(other ^ text.charCodeAt(n), 0x85ebca6b) + n;
+      const code = text.charCodeAt(n);
+      one = Math.imul(one ^ code, 0x01000193);
+      other = Math.imul(other ^ code, 0x85ebca6b) + n;
     }
   };
-  mix(`${build} ${trailers.length} ${JSON.stringify(plan)}`);
-  for (const rows of [fills, dips, transfers, events, kept])
-    for (const { id, rev, order } of rows) mix(`${id} ${rev} ${order} `);
+  for (const rows of [fills, dips, transfers, events, kept]) {
+    for (const { id, rev, order = 0 } of rows) {
+      mix(id);
+      mix(rev);
+      mix(String(order));
+    }
+    mix(` ${rows.length}`);
+  }
   return `${fills.length} ${(one >>> 0).toString(36)} ${(other >>> 0).toString(36)}`;
 }
 
@@ -248,12 +312,21 @@ function previousOf(book: Book): FuelLog | null {
   return latest && latest.vehicle === book.vehicle?.id ? latest.log : null;
 }
 
-/** The fuel log of a book, read once; null without a tank that fuel is drawn from. */
+/** The fuel log of a book, read once, perhaps on from a place; null without a tank that fuel is drawn from. */
 export function readLog(book: Book): FuelLog | null {
   const known = logs.get(book);
   if (known !== undefined) return known;
-  const begun = pieces.get(book);
-  return remember(book, begun ? finished(begun) : fuelLogOf({ book, previous: previousOf(book) }));
+  const [begun, previous, rest] = [pieces.get(book), previousOf(book), places.get(book)];
+  if (begun) return remember(book, finished(begun));
+  return remember(book, fuelLogOf(previous || !rest ? { book, previous } : { book, rest }));
+}
+
+/** The same with all its entries. */
+function wholeLog(book: Book): FuelLog | null {
+  const log = readLog(book);
+  if (!log?.rest) return log;
+  const begun = pieces.get(book) ?? fuelPiecesOf({ book }, Number.POSITIVE_INFINITY);
+  return remember(book, begun && finished(begun));
 }
 
 export { measuredFactor } from "@/domain/odometer";

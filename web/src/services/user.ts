@@ -1,7 +1,7 @@
 /** All services of one signed-in user: his database, his records, his outbox. */
 
 import { openUserStore, type StoreEvents, type UserStore } from "../store";
-import { keptOf, metaOf, setMeta } from "../store/rows";
+import { type KeptThing, keptOf, metaOf, setMeta } from "../store/rows";
 import type { UserTables } from "../store/tables";
 import { idSource } from "../sync/ids";
 import type { Mutation } from "../sync/mutation";
@@ -29,8 +29,8 @@ export interface UserServices {
   readonly noteOpened: (book: string) => Promise<void>;
   readonly lastOpened: () => Promise<string | null>;
   /** What was reckoned of a book and kept for its next opening. */
-  readonly kept: <T>(book: string) => Promise<T | null>;
-  readonly keep: (book: string, value: unknown) => Promise<void>;
+  readonly kept: <T>(book: string, what: KeptThing) => Promise<T | null>;
+  readonly keep: (book: string, what: KeptThing, value: unknown) => Promise<void>;
   /** Everything of this user that the server does not have, in the form in which it travels. */
   readonly unsent: () => Promise<Unsent>;
   readonly draft: <T>(key: string) => Draft<T>;
@@ -86,8 +86,9 @@ export function openUser({
     watch: (look) => live(store, look),
     noteOpened: (book) => store.change((tables) => setMeta(tables, "last_opened", book)),
     lastOpened: () => store.read((tables) => metaOf<string | null>(tables, "last_opened", null)),
-    kept: <T>(book: string) => store.read((tables) => metaOf<T | null>(tables, keptOf(book), null)),
-    keep: (book, value) => store.change((tables) => setMeta(tables, keptOf(book), value)),
+    kept: <T>(book: string, what: KeptThing) =>
+      store.read((tables) => metaOf<T | null>(tables, keptOf(book, what), null)),
+    keep: (book, what, value) => store.change((tables) => setMeta(tables, keptOf(book, what), value)),
     unsent: () =>
       store.read(async (tables) => ({
         mutations: (await tables.outbox.orderBy("device_seq").toArray()).filter(

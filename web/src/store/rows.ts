@@ -87,12 +87,15 @@ export async function dropBook(tables: Tables, book: string): Promise<void> {
   await tables.records.where("[book+id]").between(from, to).delete();
   await tables.versions.where("[book+id]").between(from, to).delete();
   await tables.books.delete(book);
-  await tables.meta.bulkDelete([keptOf(book), heardKey(book)]);
+  await tables.meta.bulkDelete([keptOf(book, "answer"), keptOf(book, "place"), heardKey(book)]);
 }
 
-/** Where an answer of a book is kept for its next opening. */
-export function keptOf(book: string): string {
-  return `kept:${book}`;
+/** What is reckoned of a book and kept for its next opening. */
+export type KeptThing = "answer" | "place";
+
+/** Where it is kept. */
+export function keptOf(book: string, what: KeptThing): string {
+  return what === "answer" ? `kept:${book}` : `place:${book}`;
 }
 
 /** Where it is kept when the other devices of a book were last heard. */

@@ -2,7 +2,7 @@
 import { useEffect, useMemo, useState } from "preact/hooks";
 import * as answers from "@/services/answers";
 import { bridgesSeen, type SeenBridge } from "@/services/bridges";
-import type { KeptAnswer } from "@/services/consumption";
+import type { Kept, KeptAnswer, KeptPlace } from "@/services/consumption";
 import type { Members } from "@/services/members";
 import type { Records } from "@/services/records";
 import { useGiven, useUser } from "@/ui/context";
@@ -16,25 +16,33 @@ export function useBook(book: string): BookView | null {
   const { build, after } = useGiven().app.environment;
   const user = useUser();
   const view = useOpened(book);
-  const [kept, setKept] = useState<{ readonly book: string; readonly answer: KeptAnswer | null }>();
+  const [read, setRead] = useState<{ readonly book: string; readonly kept: Kept }>();
   useEffect(() => {
-    const found = (answer: KeptAnswer | null) => setKept({ book, answer });
-    user.kept<KeptAnswer>(book).then(found, () => found(null));
+    const found = (kept: Kept) => setRead({ book, kept });
+    const [answer, place] = [user.kept<KeptAnswer>(book, "answer"), user.kept<KeptPlace>(book, "place")];
+    Promise.all([answer, place]).then(
+      (both) => found({ answer: both[0], place: both[1] }),
+      () => found({ answer: null, place: null }),
+    );
   }, [user, book]);
-  const answer = kept?.book === book ? kept.answer : undefined;
+  const kept = read?.book === book ? read.kept : undefined;
   const shown = useMemo(() => {
-    if (view && answer !== undefined) answers.recall(view.book, answer, build);
-    return answer === undefined ? null : view;
-  }, [view, answer]);
+    if (view && kept) answers.recall(view.book, kept, build);
+    return kept ? view : null;
+  }, [view, kept]);
   useEffect(() => {
-    if (!shown) return;
+    if (!shown || !kept) return;
     let here = true;
     const pause = () => new Promise<boolean>((done) => after(PAUSE_MS, () => done(here)));
-    void answers.readSlowly(shown.book, pause).then(async (read) => {
-      const next = read ? answers.toKeep(shown.book, answer ?? null, build) : null;
-      if (!next) return;
-      setKept({ book, answer: next });
-      await user.keep(book, next);
+    void answers.readSlowly(shown.book, pause).then(async (done) => {
+      if (!done) return;
+      const place = answers.placeToKeep(shown.book, kept.place, build);
+      const known = place ? { ...kept, place } : kept;
+      const answer = answers.toKeep(shown.book, known, build);
+      if (!answer && !place) return;
+      setRead({ book, kept: answer ? { ...known, answer } : known });
+      if (answer) await user.keep(book, "answer", answer);
+      if (place) await user.keep(book, "place", place);
     });
     return () => {
       here = false;
