@@ -90,6 +90,7 @@ STACK = "several estimates in one block, changed in place for speed; on the othe
 PIECES = (
     "a page reads a long log piece by piece, so that it can be touched meanwhile; the server reads it at once"
 )
+PLACE = "a page just opened goes on from a place that the device kept; the server reads the whole log"
 DEVICE = "the device's part of sync: the server keeps no queue, sends nothing and retries nothing"
 SERVER = "the server's part of sync: it alone judges rights and what came in"
 ONLY_PYTHON = {
@@ -119,6 +120,10 @@ ONLY_TYPESCRIPT = {
     "domain/fuel_order": "what fuel_log.py does in one file: it is not continued entry by entry there",
     "domain/fuel_reader": "likewise",
     "domain/fuel_closed": "likewise",
+    "domain/fuel_rest": PLACE,
+    "domain/book_rest": PLACE,
+    **{f"domain/fuel_log:{name}": PLACE for name in ("classesOf", "filled", "plainOf", "readingOf")},
+    "domain/supplies:goneOnOf": PLACE,
     "domain/fuel_log:fuelLogPieces": PIECES,
     "domain/fuel_log:finished": PIECES,
     "domain/supplies:fuelPiecesOf": PIECES,

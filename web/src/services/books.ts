@@ -1,7 +1,8 @@
 /** Vehicles, their records and who shares them: everything a screen reads and saves. */
 import type { Book, Body as DomainBody, Edit, Row } from "../domain/book";
 import { openBook } from "../domain/book";
-import { recordsOf, recordsOfKind, versionsOfBook } from "../store/rows";
+import { heldRecordsOf } from "../store/held";
+import { recordsOfKind, versionsOfBook } from "../store/rows";
 import type { RecordRow, UserTables } from "../store/tables";
 import { openConflicts, placeOf } from "../sync/fold";
 import { type Body, type Member, PLAN_KINDS, type Role, type Version } from "../sync/mutation";
@@ -55,7 +56,7 @@ export async function isHere(tables: UserTables, id: string): Promise<boolean> {
 /** One book, or null when this device has none of that id. */
 export async function openedBook(tables: UserTables, id: string): Promise<OpenedBook | null> {
   const [records, versions, share] = await Promise.all([
-    recordsOf(tables, id),
+    heldRecordsOf(tables, id),
     versionsOfBook(tables, id),
     tables.books.get(id),
   ]);
@@ -85,7 +86,7 @@ export interface LogLine {
 
 /** Everything that was written into a book's log, newest first; what was corrected stays. */
 export async function logLines(tables: UserTables, id: string): Promise<LogLine[]> {
-  const log = (await recordsOf(tables, id)).filter((one) => !PLAN_KINDS.has(one.kind));
+  const log = (await heldRecordsOf(tables, id)).filter((one) => !PLAN_KINDS.has(one.kind));
   const rows = rowsOf(id, log);
   const { aboard, weighings, unread, fills, dips, transfers, waters, events } = openBook({ rows });
   const lists = [

@@ -7,7 +7,8 @@ import type { AttentionRow, RecordRow, UserTables } from "./tables";
 
 type Tables = UserTables;
 
-function wholeBook(book: string): [unknown, unknown] {
+/** The range of the keys of a book's rows. */
+export function wholeBook(book: string): [unknown, unknown] {
   return [
     [book, Dexie.minKey],
     [book, Dexie.maxKey],
