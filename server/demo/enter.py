@@ -158,6 +158,7 @@ def tank_body(row: TankRow, entered: Entered) -> dict[str, Any]:
         y_m=f"{y} mm",
         z_bottom_m=f"{z} mm",
         height_m=row.height,
+        breadth_m=row.breadth,
     )
 
 

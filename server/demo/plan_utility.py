@@ -178,6 +178,7 @@ UTILITY = Sheet(
             capacity_u="1 L",
             unusable="3 L",
             order=1,
+            breadth="500 mm",
         ),
         TankRow(
             "can", "Diesel can", "fuel", "20 L", (4100, 700, 1000), "450 mm", how="stick", empty="4.3 kg"
@@ -194,6 +195,7 @@ UTILITY = Sheet(
             capacity_u="1 L",
             unusable="2 L",
             order=1,
+            breadth="450 mm",
         ),
         TankRow(
             "reserve",

@@ -138,6 +138,7 @@ VAN = Sheet(
             capacity_u="1 L",
             unusable="2 L",
             order=1,
+            breadth="450 mm",
         ),
         TankRow(
             "water",
@@ -151,6 +152,7 @@ VAN = Sheet(
             unusable="3 L",
             order=1,
             grey="grey",
+            breadth="400 mm",
         ),
         TankRow(
             "grey",
@@ -161,6 +163,7 @@ VAN = Sheet(
             "200 mm",
             how="lamps",
             capacity_u="1.5 L",
+            breadth="700 mm",
         ),
     ),
     seats=(

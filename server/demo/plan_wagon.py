@@ -202,6 +202,7 @@ WAGON = Sheet(
             capacity_u="1 L",
             unusable="3 L",
             order=2,
+            breadth="520 mm",
         ),
         TankRow(
             "sub",
@@ -214,6 +215,7 @@ WAGON = Sheet(
             capacity_u="0.6 L",
             unusable="2 L",
             order=1,
+            breadth="600 mm",
         ),
         TankRow(
             "water",
@@ -227,6 +229,7 @@ WAGON = Sheet(
             capacity_u="1 L",
             unusable="2 L",
             order=1,
+            breadth="450 mm",
         ),
         TankRow(
             "reserve",

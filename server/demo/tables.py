@@ -60,6 +60,7 @@ class TankRow:
     order: int | None = None
     grey: str | None = None
     reserve: bool = False
+    breadth: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -54,6 +54,7 @@ WAGON_TRAILER = TrailerSheet(
             how="tube",
             capacity_u="1 L",
             unusable="2 L",
+            breadth="900 mm",
         ),
     ),
     plates=(

@@ -129,6 +129,16 @@ def shut_offs(*, tanks: Sequence[TankSpec], settings: Settings) -> tuple[float, 
     return tuple(settings.full_u_l if tank.full_u_l is None else tank.full_u_l for tank in tanks)
 
 
+def reserve_floors(*, tanks: Sequence[TankSpec], reserve_l: float) -> Mapping[str, float]:
+    """Litres of a reserve >= 0 that stand in each drawn tank: the last litres are in those that are drawn last."""
+    left = check_range("reserve_l", reserve_l, low=0.0, unit="L")
+    floors: dict[str, float] = {}
+    for tank in reversed(drawn_tanks(tanks=tanks)):
+        floors[tank.id] = min(left, tank.capacity_l)
+        left -= floors[tank.id]
+    return floors
+
+
 def all_classes() -> tuple[str, ...]:
     """Every class there can be: the surfaces alone, then with a trailer."""
     return (*SURFACES, *(surface + WITH_TRAILER for surface in SURFACES))

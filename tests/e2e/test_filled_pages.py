@@ -14,7 +14,6 @@ PAGES = (
     "/road/new/edit",
     "/water",
     "/breakdown",
-    "/entry/level",
     "/entry/moved",
     "/entry/change",
     "/consumption",

@@ -43,7 +43,10 @@ BODIES: dict[str, tuple[dict[str, Any], dict[str, Any]]] = {
         {"name": "shelf", "nature": "part"},
         {"mass_kg": 12.5, "count": 2, "may_move_to": [{"x_m": 1.5}]},
     ),
-    "tank": ({"name": "main", "holds": "fuel"}, {"capacity_l": 80, "z_bottom_m": 0.4, "drain_order": 1}),
+    "tank": (
+        {"name": "main", "holds": "fuel"},
+        {"capacity_l": 80, "z_bottom_m": 0.4, "length_m": 0.9, "drain_order": 1},
+    ),
     "seat": ({"name": "driver"}, {"x_m": 1.4, "usual_person_id": ID}),
     "person": ({"name": "E", "nature": "person"}, {"mass_kg": 70, "mass_on": "2026-03-04", "water_share": 1}),
     "route": (

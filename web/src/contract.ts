@@ -192,7 +192,12 @@ export interface Tank {
   position_by?: "measured" | "described";
   z_bottom_m?: number | null;
   height_m?: number | null;
-  drain_order?: number;
+  /**
+   * along the vehicle
+   */
+  length_m?: number | null;
+  breadth_m?: number | null;
+  drain_order?: number | null;
   grey_tank_id?: string | null;
   grey_fraction?: number | null;
   emergency_reserve?: boolean;

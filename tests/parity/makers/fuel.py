@@ -33,5 +33,6 @@ def calls(rng: Rng) -> Iterator[Piece]:
             "in": {"tanks": tanks, **classes, "rates": {"sealed": number(rng, 5, 20)}},
         }
         yield {"function": "shut_offs", "in": {"tanks": tanks, "settings": settings(rng)}}
+        yield {"function": "reserve_floors", "in": {"tanks": tanks, "reserve_l": number(rng, 0, 250)}}
         yield {"function": "drawn_tanks", "in": {"tanks": tanks}}
         yield {"function": "usual_reserve", "in": {"tanks": tanks}}

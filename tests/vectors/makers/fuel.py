@@ -90,6 +90,22 @@ def functions(rng: np.random.Generator) -> list[Json]:
                 settings=FUEL,
             ),
         ),
+        function(
+            "reserve_floors",
+            BY_HAND,
+            case(
+                "in the tank that is drawn last",
+                {"main": 12.0, "sub": 0.0},
+                tanks=[TANK, SUB, CAN],
+                reserve_l=12.0,
+            ),
+            case(
+                "more than that tank holds", {"main": 80.0, "sub": 20.0}, tanks=[TANK, SUB], reserve_l=100.0
+            ),
+            case("more than all hold", {"sub": 65.0}, tanks=[SUB], reserve_l=100.0),
+            case("none", {"main": 0.0}, tanks=[TANK], reserve_l=0.0),
+            refused("below 0", "OutOfRange", "reserve_l", tanks=[TANK], reserve_l=-1.0),
+        ),
         function("drawn_tanks", BY_HAND, case("by turn", [SUB, TANK], tanks=[TANK, SUB, CAN])),
         function(
             "all_classes",

@@ -135,6 +135,22 @@ export function shutOffs({ tanks, settings }: ShutOffs): number[] {
   return tanks.map((tank) => tank.full_u_l ?? settings.full_u_l);
 }
 
+export interface ReserveFloors {
+  readonly tanks: readonly TankSpec[];
+  readonly reserve_l: number;
+}
+
+/** Litres of a reserve >= 0 that stand in each drawn tank: the last litres are in those that are drawn last. */
+export function reserveFloors({ tanks, reserve_l }: ReserveFloors): Record<string, number> {
+  let left = checkRange("reserve_l", reserve_l, { low: 0, unit: "L" });
+  const floors: Record<string, number> = {};
+  for (const { id, capacity_l } of drawnTanks({ tanks }).reverse()) {
+    floors[id] = Math.min(left, capacity_l);
+    left -= floors[id]!;
+  }
+  return floors;
+}
+
 /** Every class there can be: the surfaces alone, then with a trailer. */
 export function allClasses(): string[] {
   const surfaces = Object.keys(SURFACES);

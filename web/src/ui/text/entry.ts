@@ -1,7 +1,7 @@
 /** Words of the smaller entries of the log, and of correcting one. */
 export const words = {
   titles: {
-    ...{ level: "Level read", moved: "Poured or moved", change: "Something has changed" },
+    ...{ moved: "Poured or moved", change: "Something has changed" },
     ...{ water_use: "Water is used otherwise", supply: "A supply", surface: "Another surface" },
   },
   supply: "Which place? As the route names it",
@@ -14,14 +14,8 @@ export const words = {
   beforeOf: (entry: string) => `Before “${entry}”. The odometer may stay blank.`,
   instead: (entry: string) => `Instead of “${entry}”; both stay visible.`,
   notHere: "This entry is not in the log any more: it has been corrected.",
+  noTank: "Its tank is not in the plan any more.",
   save: "Save this entry",
-  tank: "Which tank?",
-  how: "How was it read?",
-  hows: { gauge: "Gauge", stick: "Stick", tube: "Tube", lamps: "Lamps" },
-  level: "Level",
-  levelHint: "0.5 or 50 % is half full",
-  orLitres: "Or litres, if read in litres",
-  needLevel: "How full: a share such as 0.5, or litres.",
   from: "Out of",
   to: "Into",
   outs: { given_away: "Given away", spilled: "Spilled", heater: "Heater" },

@@ -48,7 +48,6 @@ export const words = {
   toLog: "All entries",
   toOdometer: "Measure the odometer",
   toPast: "Consumption over time, and its cost",
-  toLevel: "Read a level",
   toMoved: "Pour or move fuel",
   toChange: "Tyres, roof load: something has changed",
   late: (odometer: string | null, before: string, after: string) =>

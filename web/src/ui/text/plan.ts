@@ -105,6 +105,10 @@ export const words = {
   save: "Save on this phone",
   look: "Not saved yet: look at the fields marked below.",
   none: "Nobody",
+  runsOut: "Into none",
+  noGrey: "No grey tank in the plan yet: add one, and this tank can run into it.",
+  dashed: (names: string) =>
+    `Dashed: its size or height as drawn is assumed (${names}). Its capacity, height and breadth put that right.`,
   needName: "It needs a name.",
   needChoice: "Choose one.",
   ask: (labels: readonly string[]) => `Did you mean ${labels.join(" or ")}?`,

@@ -20,14 +20,15 @@ import {
   trailerShapeOf,
 } from "./frame";
 import { grouped, NAME_LINES, named } from "./groups";
-import { type Drag, Handle } from "./handle";
 import { type Arrow, Arrows, Centre, NAME_LINE, type Paper, Scale, Zone } from "./marks";
 import { outlineOf } from "./outline";
 import type { Circle } from "./path";
 import { depthOf, layOut, placeOf, type Support, SupportMark } from "./supports";
+import { Tanks } from "./tank_marks";
+import { endsOf, layTanks, type TankMark } from "./tanks";
 import { trailerOutlineOf } from "./trailer_outline";
 
-export type { Arrow, Drag, Support };
+export type { Arrow, Paper, Support, TankMark };
 
 export interface BeamProps {
   readonly body: BodyFacts;
@@ -35,11 +36,12 @@ export interface BeamProps {
   readonly trailer?: TrailerFacts | null;
   readonly supports?: readonly Support[];
   readonly arrows?: readonly Arrow[];
+  readonly tanks?: readonly TankMark[];
   readonly zone?: { readonly from_m: number; readonly to_m: number } | null;
   readonly cg_x_m?: number | null;
   readonly onSupport?: (id: string) => void;
-  /** What may be taken hold of along the vehicle. */
-  readonly drag?: Drag;
+  /** Takes hold of things along the vehicle (`Handle`); the one with `id` is drawn by it. */
+  readonly hold?: { readonly id: string | null; readonly draw: (paper: Paper) => JSX.Element };
   /** Drawn in a stretch of its own above the roof, `height` units high, where names would be, and over all else. */
   readonly over?: { readonly height: number; readonly draw: (frame: Frame) => JSX.Element };
 }
@@ -50,7 +52,7 @@ const ARROWS_ABOVE = 56;
 const MOST_NAMES = 7;
 
 export function Beam(props: BeamProps): JSX.Element {
-  const { supports = [], drag } = props;
+  const { supports = [] } = props;
   const paper = usePaper(props);
   const { frame, shape, trailer } = paper;
   const laid = layOut(supports, frame, trailer);
@@ -64,22 +66,23 @@ export function Beam(props: BeamProps): JSX.Element {
     >
       {props.zone ? <Zone zone={props.zone} frame={frame} shape={shape} /> : null}
       <Still {...paper} supports={supports.map((support) => placeOf(support, trailer)).join()} />
+      <Tanks tanks={paper.tanks} naming={paper.name_lines > 0} />
       <Arrows paper={paper} />
       {typeof props.cg_x_m === "number" ? <Centre frame={frame} x_m={props.cg_x_m} /> : null}
       {laid.map((one) => (
         <SupportMark key={one.support.id} laid={one} frame={frame} depth={depth} onTouch={props.onSupport} />
       ))}
-      {drag ? <Handle drag={drag} paper={paper} /> : null}
+      {props.hold?.draw(paper)}
       {props.over?.draw(frame)}
     </svg>
   );
 }
 
 /** All of the drawing that stays while something is dragged over it. */
-function usePaper({ body, trailer: facts, arrows = [], over, drag }: BeamProps): Paper {
+function usePaper({ body, trailer: facts, arrows = NONE, tanks = NONE, over, hold }: BeamProps): Paper {
   const wide = useWide(48);
-  const held = drag?.held?.id ?? null;
-  const draggable = drag !== undefined;
+  const held = hold?.id ?? null;
+  const draggable = hold !== undefined;
   const naming = wide && !over;
   return useMemo(() => {
     const shape = shapeOf(body);
@@ -87,18 +90,23 @@ function usePaper({ body, trailer: facts, arrows = [], over, drag }: BeamProps):
     const name_lines = naming ? NAME_LINES : 0;
     const lines = name_lines + (draggable ? 1 : 0);
     const above = over?.height ?? (arrows.length === 0 ? 10 : ARROWS_ABOVE + lines * NAME_LINE);
-    const places = arrows.map((arrow) => placeOf(arrow, trailer));
+    const places = [
+      ...arrows.map((arrow) => placeOf(arrow, trailer)),
+      ...tanks.flatMap((tank) => endsOf(tank, trailer)),
+    ];
     const frame = frameFor(shape, facts && wide ? WIDE : NARROW, above, places, trailer);
     const x = (arrow: Arrow) => frame.x(placeOf(arrow, trailer));
-    const groups = grouped(
-      arrows.filter((arrow) => arrow.id !== held),
-      x,
-    );
+    const free = <T extends Arrow>(all: readonly T[]) => all.filter((one) => one.id !== held);
+    const groups = grouped(free(arrows), x);
+    const within = grouped(free([...arrows, ...tanks]), x);
+    const laid = layTanks(free(tanks), frame, trailer);
     const heaviest_kg = Math.max(1, ...groups.map((one) => one.mass_kg));
     const names = naming ? named(groups, frame.width, MOST_NAMES) : [];
-    return { shape, trailer, frame, groups, names, name_lines, heaviest_kg };
-  }, [body, facts, arrows, over?.height, naming, wide, held, draggable]);
+    return { shape, trailer, frame, groups, tanks: laid, within, names, name_lines, heaviest_kg };
+  }, [body, facts, arrows, tanks, over?.height, naming, wide, held, draggable]);
 }
+
+const NONE: readonly never[] = [];
 
 /** The bodies and the scale. */
 const Still = still(function Still(props: Paper & { readonly supports: string }): JSX.Element {

@@ -5,14 +5,16 @@
 import type { JSX } from "preact";
 import { useEffect, useRef } from "preact/hooks";
 import { words } from "@/ui/text/drawing";
-import { type Group, nearest } from "./groups";
+import { nearest } from "./groups";
 import { type Arrow, arrowAt, arrowPath, nameY, type Paper } from "./marks";
 import { placeOf } from "./supports";
+import { TankOutline } from "./tank_marks";
+import { layTanks, type TankMark, tanksAt } from "./tanks";
 
-export interface Held extends Arrow {
+export type Held = (Arrow | TankMark) & {
   /** Somebody's finger is on it. */
   readonly touched: boolean;
-}
+};
 
 export interface Drag {
   /** At its place of the moment. */
@@ -55,7 +57,7 @@ export function Handle({ drag, paper }: Props): JSX.Element {
 
 /** Touch, drag, let go. */
 function useFinger(drag: Drag, paper: Paper) {
-  const { frame, trailer, groups } = paper;
+  const { frame, trailer, within, tanks } = paper;
   const { held } = drag;
   const from = useRef<{ client: number; x_m: number; px_per_m: number; moving: boolean } | null>(null);
   const down = (event: PointerEvent) => {
@@ -64,12 +66,14 @@ function useFinger(drag: Drag, paper: Paper) {
     const px = box.width / frame.width;
     const x = (event.clientX - box.left) / px;
     const reach = REACH_PX / px;
-    const own = held ? frame.x(placeOf(held, trailer)) : Number.POSITIVE_INFINITY;
-    const group = Math.abs(own - x) <= reach / 2 ? null : nearest(groups, x, reach);
-    const alone = group === null ? held : group.members.length === 1 ? group.members[0]! : null;
-    if (group === null && Math.abs(own - x) > reach) return;
-    drag.onTake(alone ? [alone] : (group as Group).members);
+    const own = held ? Math.abs(frame.x(placeOf(held, trailer)) - x) : Number.POSITIVE_INFINITY;
+    const under = tanksAt(tanks, x, (event.clientY - box.top) / px);
+    const near = under.length > 0 ? under : (nearest(within, x, reach)?.members ?? []);
+    const members = own <= reach / 2 || near.length === 0 ? (held && own <= reach ? [held] : []) : near;
+    const [alone] = members;
     if (!alone) return;
+    drag.onTake(members);
+    if (members.length > 1) return;
     (event.currentTarget as Element).setPointerCapture(event.pointerId);
     const px_per_m = px * frame.units_per_m;
     from.current = { client: event.clientX, x_m: alone.x_m, px_per_m, moving: false };
@@ -119,6 +123,11 @@ function HeldArrow({ drag, held, paper }: Props & { readonly held: Held }): JSX.
       onKeyDown={key}
       onBlur={() => held.touched || drag.onDrop(true)}
     >
+      {"size" in held ? (
+        <g class="beam-tank">
+          <TankOutline tank={layTanks([held], frame, trailer)[0]!} />
+        </g>
+      ) : null}
       <line class="beam-plumb" x1={x} x2={x} y1={tip} y2={frame.ground} />
       {held.touched ? (
         <rect class="beam-block" x={x - BLOCK / 2} y={tip - length} width={BLOCK} height={length} />

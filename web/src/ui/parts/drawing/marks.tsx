@@ -5,6 +5,7 @@ import { words } from "@/ui/text/drawing";
 import { type Frame, heightOf, type Shape, type TrailerShape } from "./frame";
 import type { Group, Name } from "./groups";
 import { topAt } from "./outline";
+import type { LaidTank } from "./tanks";
 import { trailerTopAt } from "./trailer_outline";
 
 export interface Arrow {
@@ -24,6 +25,9 @@ export interface Paper {
   readonly shape: Shape;
   readonly trailer: TrailerShape | null;
   readonly groups: readonly Group[];
+  readonly tanks: readonly LaidTank[];
+  /** What a finger may take hold of, tanks among it. */
+  readonly within: readonly Group[];
   readonly names: readonly Name[];
   readonly name_lines: number;
   /** The longest arrow says so many kg. */

@@ -8,7 +8,7 @@ import { Cautions } from "@/ui/parts/cautions";
 import { Beam, type Support } from "@/ui/parts/drawing/beam";
 import { type BodyFacts, type Frame, shapeOf, trailerShapeOf } from "@/ui/parts/drawing/frame";
 import { Lanes, lanesHeight } from "@/ui/parts/drawing/lanes";
-import { arrowsOf } from "@/ui/parts/drawing/loads";
+import { arrowsOf, tanksOf } from "@/ui/parts/drawing/loads";
 import { axlePlaces, ROW_OF, trailerFacts, trailerIn } from "@/ui/parts/drawing/towed";
 import { type BookView, useBook, useServices } from "@/ui/parts/live";
 import { Notice } from "@/ui/parts/notice";
@@ -112,6 +112,7 @@ function Seen({ view: { book }, question: { state }, change }: SeenProps): JSX.E
       trailer={facts}
       supports={supportsOf(book, facts, change)}
       arrows={arrowsOf(book, towed?.id ?? null).filter((one) => !state.items_away.includes(one.id))}
+      tanks={tanksOf(book, state, { trailer_id: towed?.id ?? null })}
       {...(lanes.length > 0
         ? {
             over: {

@@ -3,7 +3,7 @@ import type { JSX } from "preact";
 import type { Shown, Version } from "@/services/compare";
 import { Beam, type Support } from "@/ui/parts/drawing/beam";
 import type { BodyFacts, TrailerFacts } from "@/ui/parts/drawing/frame";
-import { arrowsOf } from "@/ui/parts/drawing/loads";
+import { arrowsOf, tanksOf } from "@/ui/parts/drawing/loads";
 import { axlePlaces, ROW_OF, trailerFacts, trailerIn } from "@/ui/parts/drawing/towed";
 import { Notice } from "@/ui/parts/notice";
 import { Row } from "@/ui/parts/row";
@@ -40,6 +40,7 @@ export function SideView({ shown, version, title, terms }: Props): JSX.Element {
         trailer={trailer}
         supports={supportsOf(body, trailer, shown)}
         arrows={arrowsOf(book, towed?.id ?? null)}
+        tanks={tanksOf(book, { tanks: [] }, { trailer_id: towed?.id ?? null })}
         cg_x_m={centre?.x_m ?? null}
       />
       {judged.map((one) => (

@@ -1,11 +1,14 @@
 /** An entry of the log corrected: a new one that points at it, from the form that it was typed into. */
 import type { JSX } from "preact";
+import type { Row } from "@/services/answers";
 import { useBook, useServices } from "@/ui/parts/live";
 import { Screen } from "@/ui/parts/screen";
 import { SmallEntry } from "@/ui/screens/entry";
 import { whatOf } from "@/ui/screens/entry/spec";
 import { FillEntry } from "@/ui/screens/fuel";
 import { formOfFill } from "@/ui/screens/fuel/entry";
+import { formOfDip } from "@/ui/screens/level/dip";
+import { DipEntry, type DipEntryProps } from "@/ui/screens/level/levels";
 import { WaterEntry } from "@/ui/screens/water";
 import { formOfWater } from "@/ui/screens/water/entry";
 import { words } from "@/ui/text/entry";
@@ -43,7 +46,18 @@ export default function CorrectScreen({ book, entry }: Props): JSX.Element | nul
       {row.kind === "water" ? (
         <WaterEntry {...common} name={name} initial={formOfWater(row)} beside={beside} />
       ) : null}
+      {row.kind === "dip" ? <Dip {...{ ...common, row, name, beside }} /> : null}
       {small ? <SmallEntry {...common} what={small} row={row} /> : null}
     </Screen>
   );
+}
+
+interface DipProps extends Pick<DipEntryProps, "view" | "name" | "beside" | "onSaved"> {
+  readonly row: Row;
+}
+
+/** A level read: of a tank that is still there. */
+function Dip({ row, ...rest }: DipProps): JSX.Element {
+  const tank = rest.view.book.tanks.find((one) => one.id === row.body.tank_id);
+  return tank ? <DipEntry {...rest} tank={tank} initial={formOfDip(row)} /> : <p>{words.noTank}</p>;
 }

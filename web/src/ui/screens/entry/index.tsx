@@ -1,4 +1,4 @@
-/** A level read off, fuel or water moved, something on the vehicle changed: one small form, also to correct one. */
+/** Fuel or water moved, something on the vehicle changed: one small form, also to correct one. */
 import type { JSX } from "preact";
 import { useState } from "preact/hooks";
 import type { Row } from "@/services/answers";

@@ -1,4 +1,4 @@
-/** What an entry of the log asks for that is neither a fill nor a weighing: a level, fuel moved, something that happened. */
+/** What an entry of the log asks for that is neither a fill, a level nor a weighing: fuel moved, something that happened. */
 import type { Book, Row } from "@/services/answers";
 import { lastOdometer, surfaceIn, whollyOn } from "@/ui/screens/fuel/entry";
 import {
@@ -15,9 +15,9 @@ import { figure } from "@/ui/text/figures";
 import { words as fuel } from "@/ui/text/fuel";
 import { words as reports } from "@/ui/text/reports";
 
-export type What = "level" | "moved" | "change" | "water_use" | "supply" | "surface";
+export type What = "moved" | "change" | "water_use" | "supply" | "surface";
 export const KIND: Readonly<Record<What, string>> = {
-  ...{ level: "dip", moved: "transfer" },
+  moved: "transfer",
   ...{ change: "event", water_use: "event", supply: "event", surface: "event" },
 };
 export const OUT: readonly string[] = ["given_away", "spilled", "heater"];
@@ -29,14 +29,6 @@ export function fieldsOf(what: What, book: Book, from: unknown): readonly FieldS
       .filter(({ body }) => holds.includes(body.holds))
       .map(({ id, body }) => [id, body.name] as const);
   const holds: string | undefined = book.tanks.find(({ id }) => id === from)?.body.holds;
-  if (what === "level")
-    return [
-      choice("tank_id", words.tank, tanks("fuel", "water")),
-      choice("how", words.how, Object.entries(words.hows)),
-      fraction("level", words.level, 0, 1, words.levelHint),
-      volume("litres_l", words.orLitres, 0, 5_000),
-      odometer(book),
-    ];
   if (what === "moved")
     return [
       choice("from_tank_id", words.from, tanks("fuel", "water")),
@@ -82,7 +74,7 @@ function surfaces(mixed: unknown): [string, string][] {
 
 /** What a form asks of an entry that is corrected; undefined where another form does. */
 export function whatOf({ kind, body }: Row): What | undefined {
-  if (kind !== "event") return (["level", "moved"] as const).find((what) => KIND[what] === kind);
+  if (kind !== "event") return kind === KIND.moved ? "moved" : undefined;
   if (body.what === "supply" || body.what === "surface") return body.what;
   return body.what in words.waterWhats ? "water_use" : "change";
 }
@@ -106,7 +98,6 @@ export function bodyShown(what: What, book: Book, row: Row | null): Row["body"] 
   const fuel = book.tanks.filter(({ body }) => body.holds === "fuel");
   const can = fuel.find(({ body }) => body.can);
   const first = fuel.find(({ body }) => !body.can);
-  if (what === "level") return { tank_id: first?.id, how: "gauge" };
   if (what === "change") return { what: "tyres", factor_before: book.vehicle?.body.odometer_factor ?? 1 };
   return {
     from_tank_id: (can ?? first)?.id,
@@ -117,7 +108,6 @@ export function bodyShown(what: What, book: Book, row: Row | null): Row["body"] 
 
 /** What is still missing or cannot go together, in words, by field. */
 export function lacking(what: What, book: Book, fields: Row["body"]): Readonly<Record<string, string>> {
-  if (what === "level" && fields.level == null && fields.litres_l == null) return { level: words.needLevel };
   if (what === "supply") {
     const { supply, found } = fields;
     return { ...(supply ? {} : { supply: words.needSupply }), ...(found ? {} : { found: reports.need }) };

@@ -9,6 +9,7 @@ import { type BookView, type Services, useBook, useDraft, useServices } from "@/
 import { Notice } from "@/ui/parts/notice";
 import { Row } from "@/ui/parts/row";
 import { Screen } from "@/ui/parts/screen";
+import { Levels } from "@/ui/screens/level/levels";
 import { range } from "@/ui/text/cautions";
 import { words } from "@/ui/text/fuel";
 import { words as road } from "@/ui/text/road";
@@ -65,10 +66,10 @@ function Fuel({ view }: { readonly view: BookView }): JSX.Element | null {
           <Findings view={view} findings={others} />
         </div>
         <div>
+          <Levels view={view} tanks={fuelTanks(view.book)} onSaved={setSaved} />
           {answer ? <FuelRests answer={answer} book={view.book} /> : null}
           <Heard view={view} />
           <Row label={road.link} to={to("road")} />
-          <Row label={words.toLevel} to={to("entry/level")} />
           <Row label={words.toMoved} to={to("entry/moved")} />
           <Row label={words.toChange} to={to("entry/change")} />
           <Row label={words.toOdometer} to={to("odometer")} />

@@ -1,10 +1,11 @@
 /** The plan's drawing, where things are moved by hand, and what every load and rating says meanwhile. */
 import type { ComponentChildren, JSX } from "preact";
 import { useMemo, useState } from "preact/hooks";
-import { type Planned, plannedWith } from "@/services/answers";
-import { type Arrow, Beam, type Drag, type Support } from "@/ui/parts/drawing/beam";
+import { type Planned, plannedWith, type State } from "@/services/answers";
+import { type Arrow, Beam, type Support, type TankMark } from "@/ui/parts/drawing/beam";
 import type { TrailerFacts } from "@/ui/parts/drawing/frame";
-import { arrowsOf, contentsOf } from "@/ui/parts/drawing/loads";
+import { type Drag, Handle, type Held } from "@/ui/parts/drawing/handle";
+import { arrowsOf, seatsOf, tanksOf } from "@/ui/parts/drawing/loads";
 import { axlePlaces, ROW_OF, trailerFacts } from "@/ui/parts/drawing/towed";
 import type { BookView } from "@/ui/parts/live";
 import { Notice } from "@/ui/parts/notice";
@@ -25,6 +26,7 @@ interface Props {
   readonly view: BookView;
   readonly edits: Edits;
   readonly found: Planned | null;
+  readonly state: State;
   /** The other build: with what is on order, or without. */
   readonly beside: Planned | null;
   readonly ordered: boolean;
@@ -37,16 +39,18 @@ interface Props {
 }
 
 export function Bench(props: Props): JSX.Element {
-  const { view, edits, found, beside, ordered, day, on, picked, onPick, children, tables } = props;
+  const { view, edits, found, state, beside, ordered, day, on, picked, onPick, children, tables } = props;
   const { book } = view;
   const mover = useMoving(view, edits);
   const [spread, setSpread] = useState<readonly Arrow[]>([]);
   const { moving } = mover;
   const trailer = useMemo(() => trailerOn(view, on), [book, on]);
   const arrows = useMemo(
-    () => [...arrowsOf(book, on, ordered), ...(found ? contentsOf(book, found) : [])],
+    () => [...arrowsOf(book, on, ordered), ...(found ? seatsOf(book, found) : [])],
     [book, found, on, ordered],
   );
+  const tanks = useMemo(() => tanksOf(book, state, { trailer_id: on, found }), [book, state, found, on]);
+  const assumed = tanks.flatMap(({ label, size }) => (size.assumed ? label : [])).join(", ");
   const live =
     found && moving && within(found, moving.id) ? plannedWith(book, found, moving.id, moving.x_m) : found;
   const take: Drag["onTake"] = (members) => {
@@ -60,7 +64,7 @@ export function Bench(props: Props): JSX.Element {
     setSpread([]);
     onPick({ id, by: "drawing" });
   };
-  const standing = picked && arrows.find((one) => one.id === picked.id);
+  const standing = picked && [...arrows, ...tanks].find((one) => one.id === picked.id);
   const held = standing ? whileMoved(standing, moving) : null;
   const drag: Drag = {
     held,
@@ -75,8 +79,11 @@ export function Bench(props: Props): JSX.Element {
       trailer={trailer}
       supports={supports(view, trailer, live)}
       arrows={arrows}
+      tanks={tanks}
       cg_x_m={live?.cg_x_m ?? null}
-      {...(view.role === "co_driver" ? {} : { drag })}
+      {...(view.role === "co_driver"
+        ? {}
+        : { hold: { id: held?.id ?? null, draw: (paper) => <Handle drag={drag} paper={paper} /> } })}
     />
   );
   return (
@@ -84,6 +91,7 @@ export function Bench(props: Props): JSX.Element {
       {trailer ? <div class="plan-long">{drawing}</div> : null}
       <div class="plan-seen">
         {trailer ? null : drawing}
+        {assumed ? <p class="hint">{words.dashed(assumed)}</p> : null}
         {mover.trouble ? <Notice tone="warn">{mover.trouble}</Notice> : null}
         {spread.length > 0 ? <Spread members={spread} onPick={choose} /> : null}
         {picked ? <Panel view={view} edits={edits} picked={picked} x_m={held?.x_m ?? null} /> : null}
@@ -95,8 +103,8 @@ export function Bench(props: Props): JSX.Element {
   );
 }
 
-/** The arrow as it stands while it is moved. */
-function whileMoved(arrow: Arrow, moving: ReturnType<typeof useMoving>["moving"]): NonNullable<Drag["held"]> {
+/** The arrow or tank as it stands while it is moved. */
+function whileMoved(arrow: Arrow | TankMark, moving: ReturnType<typeof useMoving>["moving"]): Held {
   const place = moving?.id === arrow.id ? { x_m: moving.x_m } : {};
   return { ...arrow, ...place, touched: moving?.touched ?? false };
 }

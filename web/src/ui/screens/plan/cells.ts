@@ -5,6 +5,7 @@ import type { Choice } from "@/units/typed";
 import { BASE_UNIT, unitLabel } from "@/units/units";
 import { type FieldSpec, KINDS } from "./fields";
 import { changed, type FormValue, isTyped, readFields, shown } from "./form";
+import { ON, optionsOf } from "./on";
 
 export const LISTED = ["item", "tank", "seat"] as const;
 
@@ -21,9 +22,6 @@ export interface Trouble {
   readonly message: string;
   readonly asks: readonly Choice[];
 }
-
-/** Where an item is: on the vehicle, on its roof, or on a trailer. */
-export const ON: FieldSpec = { type: "choice", name: "on", label: words.onWhat, options: [] };
 
 const NAMES: Readonly<Record<string, readonly string[]>> = {
   item: ["name", "mass_kg", "known_by", "mass_u_kg", "x_m", "on", "count"],
@@ -92,14 +90,6 @@ function short(value: number): string {
 
 function labelIn(column: FieldSpec, value: string): string {
   return (column.type === "choice" && column.options.find(([one]) => one === value)?.[1]) || "";
-}
-
-/** What a cell is chosen from; none where it is typed. */
-export function optionsOf(column: FieldSpec, book: Book): readonly (readonly [string, string])[] {
-  const named = (rows: readonly Row[]) => rows.map(({ id, body }) => [id, body.name as string] as const);
-  if (column.name === "on") return [["", words.onVehicle], ["roof", words.onRoof], ...named(book.trailers)];
-  if (column.type === "person") return [["", words.none], ...named(book.people)];
-  return column.type === "choice" ? column.options : [];
 }
 
 export type ReadCell =

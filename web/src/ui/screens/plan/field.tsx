@@ -42,7 +42,8 @@ export function Field(props: FieldProps): JSX.Element | null {
   }
   if (RECORDS.includes(spec.type)) {
     const options = recordsFor(props);
-    if (options.length === 1 && spec.type !== "seat" && spec.type !== "person") return null;
+    if (options.length === 1 && spec.type === "grey") return <p class="hint">{words.noGrey}</p>;
+    if (options.length === 1 && spec.type === "trailer") return null;
     return <ChoiceField {...common} value={text} options={options} onChange={(id) => put(id || null)} />;
   }
   const kind = spec.type === "day" ? { kind: "date" as const } : {};
@@ -63,7 +64,7 @@ function recordsFor({ spec, view }: FieldProps): { value: string; label: string 
   const { seats, people, trailers, tanks } = view.book;
   const grey = tanks.filter(({ body }) => body.holds === "grey");
   const rows = { seat: seats, person: people, grey }[spec.type as string] ?? trailers;
-  const none = spec.type === "trailer" ? spec.none : words.none;
+  const none = spec.type === "trailer" ? spec.none : spec.type === "grey" ? words.runsOut : words.none;
   const named = rows.map((one) => ({ value: one.id, label: one.body.name as string }));
   return [{ value: "", label: none }, ...named];
 }

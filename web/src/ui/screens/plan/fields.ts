@@ -57,6 +57,14 @@ const tyres: readonly FieldSpec[] = [
   },
 ];
 const LIQUID = { only_if: ["holds", ["fuel", "water"]] } as const;
+const WATER = { only_if: ["holds", ["water"]] } as const;
+/** What the drawing takes of a tank where its record is blank: `sizeOf` of the drawing. */
+const DRAWN = {
+  bottom: "0.38 m where it is drawn, a can 0.75 m (assumed)",
+  height: "0.25 m where it is drawn, a can 0.45 m (assumed)",
+  breadth: "0.5 m where it is drawn, a can 0.17 m (assumed)",
+  length: "Blank: its capacity over height and breadth, where it is drawn",
+};
 const TYRES = tyres.map((field): FieldSpec => ({ ...field, only_if: ["of", ["tyres"]] }));
 
 export const KINDS: Readonly<Record<string, KindSpec>> = {
@@ -142,50 +150,54 @@ export const KINDS: Readonly<Record<string, KindSpec>> = {
         ["fuel", "Fuel"],
         ["water", "Water"],
         ["grey", "Grey water"],
+        ["waste", "Waste"],
         ["gas", "Gas"],
         ["stores", "Stores, 1 L = 1 kg"],
       ]),
-      volume("capacity_l", "Capacity to the shut-off", 0.1, 5_000),
+      volume("capacity_l", "Capacity to the shut-off", 0.1, 5_000, "Above what the outlet cannot reach"),
       ON,
       place("Place of its middle"),
       POSITION_BY,
       yesNo("can", "Is it a can?"),
     ],
     more: [
-      volume("unusable_l", "What the outlet cannot reach", 0, 500),
+      volume("unusable_l", "What the outlet cannot reach", 0, 500, "Not in the capacity. Blank: none"),
+      {
+        ...{ type: "count", name: "drain_order", label: "Drawn from as number", high: 99, nullable: true },
+        hint: "Each until it is empty, 1 first. Blank: last",
+        ...LIQUID,
+      },
+      { ...{ type: "grey", name: "grey_tank_id", label: "Which grey tank does it run into?" }, ...WATER },
+      {
+        ...fraction("grey_fraction", "Share of its water that runs into it", 0, 1, "Blank: 0.8 (assumed)"),
+        ...WATER,
+      },
       {
         ...volume("full_u_l", "± of a full tank (one standard uncertainty)", 0, 50),
         hint: "How far the click scatters. Blank: 1 L",
         ...LIQUID,
       },
       {
-        ...fraction("gauge_u", "± of its gauge, as a share of the tank", 0, 0.5, "Blank: 0.05"),
+        ...fraction("gauge_u", "± of its gauge, as a share of the tank", 0, 0.5, "Blank: 0.05 (assumed)"),
         ...LIQUID,
       },
       { ...yesNo("emergency_reserve", "Kept for an emergency, never planned to be used?"), ...LIQUID },
-      {
-        ...{ type: "grey", name: "grey_tank_id", label: "Which grey tank does it run into?" },
-        only_if: ["holds", ["water"]],
-      },
-      {
-        ...fraction("grey_fraction", "Share of its water that runs into it", 0, 1, "Blank: 0.8"),
-        only_if: ["holds", ["water"]],
-      },
-      volume("capacity_u_l", "± of the capacity (one standard uncertainty)", 0, 500),
+      volume("capacity_u_l", "± of the capacity (one standard uncertainty)", 0, 500, "Blank: as exact"),
       mass("empty_mass_kg", "Empty mass of a can", 500),
       mass("empty_mass_u_kg", "± of the empty mass (one standard uncertainty)", 100),
       PLACE_U,
-      length("y_m", "To the right of the middle", -2, 2),
-      length("z_bottom_m", "Height of its bottom", 0, 5),
-      length("height_m", "Its height", 0.01, 3),
-      count("drain_order", "Drawn from as number", 99),
+      length("y_m", "To the right of the middle", -2, 2, "Blank: in the middle"),
+      length("z_bottom_m", "Height of its bottom above the ground", 0, 5, `Blank: ${DRAWN.bottom}`),
+      length("height_m", "Its height", 0.01, 3, `Blank: ${DRAWN.height}`),
+      length("breadth_m", "Its breadth, across", 0.01, 3, `Blank: ${DRAWN.breadth}`),
+      length("length_m", "Its length, along", 0.01, 5, DRAWN.length),
       {
         ...{ type: "number", name: "density_kg_per_l", label: "Density of the content" },
         ...{ dimension: "density", low: 0.1, high: 3, hint: "Blank: by what it holds" },
       },
       {
         ...{ type: "number", name: "density_u_kg_per_l", dimension: "density", low: 0, high: 0.5 },
-        label: "± of the density (one standard uncertainty)",
+        ...{ label: "± of the density (one standard uncertainty)", hint: "Blank: by what it holds" },
       },
     ],
   },

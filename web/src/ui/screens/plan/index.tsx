@@ -53,7 +53,7 @@ function Plan({ view }: { readonly view: BookView }): JSX.Element {
   return (
     <Screen title={view.name} back={`/b/${view.id}`} aside={words.title}>
       <Bench
-        {...{ view, edits, found, beside, ordered, picked }}
+        {...{ view, edits, found, state, beside, ordered, picked }}
         day={now.slice(0, 10)}
         on={towed?.id ?? null}
         onPick={setPicked}

@@ -5,8 +5,8 @@ import type { BookView } from "@/ui/parts/live";
 import { Row } from "@/ui/parts/row";
 import { words } from "@/ui/text/plan";
 import { unitsOf } from "@/units/units";
-import { ON, optionsOf } from "./cells";
 import type { SlotForm } from "./form";
+import { ON, optionsOf } from "./on";
 import { FROM } from "./spec";
 import "./plan.css";
 

@@ -90,8 +90,15 @@ export const length = (
   ...{ type: "number", name, label, dimension: "length", low, high },
   ...(hint ? { hint } : {}),
 });
-export const volume = (name: string, label: string, low: number, high: number): NumberSpec => ({
+export const volume = (
+  name: string,
+  label: string,
+  low: number,
+  high: number,
+  hint?: string,
+): NumberSpec => ({
   ...{ type: "number", name, label, dimension: "volume", low, high },
+  ...(hint ? { hint } : {}),
 });
 export const choice = (name: string, label: string, options: ChoiceSpec["options"]): ChoiceSpec => ({
   type: "choice",

@@ -3,11 +3,12 @@ import { useEffect, useMemo, useRef, useState } from "preact/hooks";
 import type { Row } from "@/services/answers";
 import { type BookView, type DraftState, useDraft } from "@/ui/parts/live";
 import { whyNot } from "@/ui/text/forms";
-import { fieldOf, ON, opened, readCell, type Trouble, type Typing } from "./cells";
+import { fieldOf, opened, readCell, type Trouble, type Typing } from "./cells";
 import type { Edits } from "./edits";
 import type { FieldSpec } from "./fields";
 import type { FormValue } from "./form";
 import { rowsOf } from "./lines";
+import { ON } from "./on";
 
 /** The cell that is typed in, and what can be done with it. */
 export interface Cells {

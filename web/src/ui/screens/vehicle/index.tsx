@@ -6,7 +6,7 @@ import { whyUnread } from "@/services/readings";
 import { Cautions } from "@/ui/parts/cautions";
 import { Beam, type Support } from "@/ui/parts/drawing/beam";
 import type { TrailerFacts } from "@/ui/parts/drawing/frame";
-import { arrowsOf } from "@/ui/parts/drawing/loads";
+import { arrowsOf, tanksOf } from "@/ui/parts/drawing/loads";
 import { axlePlaces, coupledIn, ROW_OF, trailerFacts, trailerIn } from "@/ui/parts/drawing/towed";
 import { Link } from "@/ui/parts/link";
 import { type BookView, useBook, useServices } from "@/ui/parts/live";
@@ -30,7 +30,7 @@ export default function VehicleScreen({ book: id }: { readonly book: string }): 
 function Vehicle({ view }: { readonly view: BookView }): JSX.Element {
   const { answers, clock } = useServices();
   const found = useMemo(() => latestComparison(view.book), [view.book]);
-  const state = useMemo(() => answers.presentAt(view.book, clock.now()), [view.book]);
+  const state = useMemo(() => answers.stateAt(view.book, clock.now()), [view.book]);
   const towed = trailerIn(view.book, state.trailers_on);
   const trailer = towed ? trailerFacts(view.book, towed) : null;
   // figures of another coupling would stand under a vehicle that was not weighed like this
@@ -43,6 +43,7 @@ function Vehicle({ view }: { readonly view: BookView }): JSX.Element {
         trailer={trailer}
         supports={supports(view.book, trailer, told)}
         arrows={arrowsOf(view.book, towed?.id ?? null)}
+        tanks={tanksOf(view.book, state, { trailer_id: towed?.id ?? null })}
       />
       <nav class="tasks" aria-label={words.tasks}>
         {tasksOf(view).map(([path, label]) => (

@@ -4,7 +4,7 @@ import { typedOf } from "@/ui/screens/fuel/entry";
 import { words } from "@/ui/text/water";
 import { type Choice, readTyped, type TypedNumber } from "@/units/typed";
 
-export type Action = "fill" | "draw" | "dump" | "level";
+export type Action = "fill" | "draw" | "dump";
 export type Drinkable = "yes" | "no" | "unknown";
 
 export interface WaterForm {
@@ -15,11 +15,9 @@ export interface WaterForm {
   readonly everything: boolean;
   readonly source: string;
   readonly drinkable: Drinkable;
-  readonly how: string;
 }
 
 export interface ReadWater {
-  readonly kind: "water" | "dip";
   readonly body: Row["body"] | null;
   readonly error: string | null;
   readonly ask: readonly Choice[] | null;
@@ -33,7 +31,6 @@ export const emptyWater: WaterForm = {
   everything: true,
   source: "mains",
   drinkable: "yes",
-  how: "tube",
 };
 
 /** What may be drunk without a question: from the mains or bought. */
@@ -59,21 +56,18 @@ export function formOfWater({ body }: Row): WaterForm {
 export function readWater(tank: Row, form: WaterForm, at: string, zone: string): ReadWater {
   const capacity_l: number = tank.body.capacity_l ?? 5_000;
   const { action } = form;
-  const kind = action === "level" ? "dip" : "water";
   const head = { at, zone, tank_id: tank.id };
   if (action === "dump" && form.everything) {
     const body = { ...head, action, litres_l: 0, everything: true, drinkable: "unknown" };
-    return { kind, body, error: null, ask: null };
+    return { body, error: null, ask: null };
   }
   const high = action === "fill" ? Math.round(capacity_l * 1.1) : capacity_l;
   const read = readTyped(form.litres, { dimension: "volume", low: 0, high, name: words.litres });
-  if (read.kind === "ask") return { kind, body: null, error: null, ask: read.choices };
+  if (read.kind === "ask") return { body: null, error: null, ask: read.choices };
   if (read.kind !== "ok")
-    return { kind, body: null, error: read.kind === "wrong" ? read.message : words.needLitres, ask: null };
+    return { body: null, error: read.kind === "wrong" ? read.message : words.needLitres, ask: null };
   const figure = { litres_l: read.base, as_typed: { litres_l: read.as_typed } };
   const { full, source, drinkable } = form;
   const told = action === "fill" ? { full, source, drinkable } : { drinkable: "unknown" };
-  const body =
-    action === "level" ? { ...head, ...figure, how: form.how } : { ...head, action, ...figure, ...told };
-  return { kind, body, error: null, ask: null };
+  return { body: { ...head, action, ...figure, ...told }, error: null, ask: null };
 }

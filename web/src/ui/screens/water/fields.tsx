@@ -9,15 +9,13 @@ interface Props {
   readonly form: WaterForm;
   readonly tanks: readonly Entry[];
   readonly error: ReturnType<typeof readWater> | null;
-  /** The entry stays of its kind. */
-  readonly fixed: boolean;
   readonly onChange: (form: WaterForm) => void;
 }
 
-export function Fields({ form, tanks, error, fixed, onChange }: Props): JSX.Element {
+export function Fields({ form, tanks, error, onChange }: Props): JSX.Element {
   const put = (change: Partial<WaterForm>) => onChange({ ...form, ...change });
   const foul = (id: string) => tanks.find((tank) => tank.id === id)?.body.holds !== "water";
-  const actions = actionsFor(foul(form.tank_id)).filter((value) => !fixed || value !== "level");
+  const actions = actionsFor(foul(form.tank_id));
   const choose = (tank_id: string) => {
     const [first] = actionsFor(foul(tank_id));
     put({ tank_id, action: foul(tank_id) === foul(form.tank_id) ? form.action : first! });
@@ -47,7 +45,7 @@ export function Fields({ form, tanks, error, fixed, onChange }: Props): JSX.Elem
       ) : null}
       {form.action === "dump" && form.everything ? null : (
         <NumberField
-          label={form.action === "level" ? words.litresNow : words.litres}
+          label={words.litres}
           value={form.litres}
           units={["L", "gal_us", "gal_imp"]}
           large
@@ -56,21 +54,13 @@ export function Fields({ form, tanks, error, fixed, onChange }: Props): JSX.Elem
           onChange={(litres) => put({ litres })}
         />
       )}
-      {form.action === "level" ? (
-        <ChoiceField
-          label={words.how}
-          value={form.how}
-          options={listed(words.hows)}
-          onChange={(how) => put({ how })}
-        />
-      ) : null}
       {form.action === "fill" ? <Filled form={form} put={put} /> : null}
     </>
   );
 }
 
 function actionsFor(foul: boolean): readonly Action[] {
-  return foul ? ["dump", "level"] : ["fill", "draw", "level", "dump"];
+  return foul ? ["dump"] : ["fill", "draw", "dump"];
 }
 
 function listed(choices: Readonly<Record<string, string>>) {

@@ -10,6 +10,7 @@ import { type BookView, useBook, useDraft, useServices } from "@/ui/parts/live";
 import { Row } from "@/ui/parts/row";
 import { Screen } from "@/ui/parts/screen";
 import { FirstTank } from "@/ui/screens/fuel/first_tank";
+import { Levels } from "@/ui/screens/level/levels";
 import { water as cautions } from "@/ui/text/cautions";
 import { words as fuelWords } from "@/ui/text/fuel";
 import { words as road } from "@/ui/text/road";
@@ -58,6 +59,7 @@ function Water({ view, tanks }: Props): JSX.Element {
           <Findings view={view} findings={others} />
         </div>
         <div>
+          <Levels view={view} tanks={[...tanks, ...foulTanks(view)]} onSaved={setSaved} />
           <People view={view} />
           {answer ? <Rests answer={answer} view={view} /> : null}
           <Heard view={view} />
@@ -91,13 +93,13 @@ export function WaterEntry(props: WaterEntryProps): JSX.Element | null {
   const [error, setError] = useState<ReturnType<typeof readWater> | null>(null);
   if (!draft.ready) return null;
   const form = draft.value;
-  const tanks = [...waterTanks(view), ...view.book.tanks.filter(({ body }) => FOUL.includes(body.holds))];
+  const tanks = [...waterTanks(view), ...foulTanks(view)];
   const save = async () => {
     const tank = tanks.find((one) => one.id === form.tank_id) ?? tanks[0]!;
     const read = readWater(tank, form, clock.now(), clock.zone());
     setError(read);
     if (!read.body) return;
-    const id = await records.log(view.id, read.kind, { ...read.body, ...beside });
+    const id = await records.log(view.id, "water", { ...read.body, ...beside });
     await draft.drop();
     onSaved(id);
   };
@@ -108,7 +110,7 @@ export function WaterEntry(props: WaterEntryProps): JSX.Element | null {
   };
   return (
     <>
-      <Fields form={form} tanks={tanks} error={error} fixed={beside !== undefined} onChange={change} />
+      <Fields form={form} tanks={tanks} error={error} onChange={change} />
       <Actions>
         <Action label={words.save} onTouch={save} />
       </Actions>
@@ -117,6 +119,10 @@ export function WaterEntry(props: WaterEntryProps): JSX.Element | null {
 }
 
 const FOUL: readonly string[] = ["grey", "waste"];
+
+function foulTanks({ book }: BookView): readonly Entry[] {
+  return book.tanks.filter(({ body }) => FOUL.includes(body.holds));
+}
 
 function waterTanks({ book }: BookView): readonly Entry[] {
   return book.tanks.filter((tank) => tank.body.holds === "water");

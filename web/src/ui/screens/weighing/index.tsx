@@ -6,7 +6,7 @@ import { whyUnread } from "@/services/readings";
 import { Cautions } from "@/ui/parts/cautions";
 import { Beam, type Support } from "@/ui/parts/drawing/beam";
 import type { TrailerFacts } from "@/ui/parts/drawing/frame";
-import { arrowsOf } from "@/ui/parts/drawing/loads";
+import { arrowsOf, tanksOf } from "@/ui/parts/drawing/loads";
 import { axlePlaces, coupledIn, ROW_OF, trailerFacts, trailerIn } from "@/ui/parts/drawing/towed";
 import { GapTable } from "@/ui/parts/gap_table";
 import { type BookView, useBook } from "@/ui/parts/live";
@@ -72,6 +72,9 @@ function Weighing({ view, entry }: { readonly view: BookView; readonly entry: En
         trailer={trailer}
         supports={supports(view.book, trailer, found)}
         arrows={found.planned ? arrowsOf(view.book, towed?.id ?? null) : []}
+        tanks={
+          found.planned ? tanksOf(view.book, entry.body.state ?? {}, { trailer_id: towed?.id ?? null }) : []
+        }
         zone={placeOf(found)}
       />
       {found.unplanned ? (
