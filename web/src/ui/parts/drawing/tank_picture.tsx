@@ -222,7 +222,7 @@ function Finger(props: TankPictureProps & Pick<ScaleProps, "y">): JSX.Element {
       ref={slider}
       class={dip ? "tank-thumb" : "tank-thumb tank-thumb-open"}
       role="slider"
-      tabIndex={0}
+      tabindex={0}
       aria-label={label}
       aria-orientation="vertical"
       aria-valuemin={0}
@@ -244,10 +244,18 @@ function Finger(props: TankPictureProps & Pick<ScaleProps, "y">): JSX.Element {
         width={SCALE + 40 - BODY.x}
         height={THUMB}
       />
-      <path d={`M${BODY.x} ${y(litres)}H${SCALE - 14}`} />
-      <circle cx={GRIP_X} cy={y(litres)} r={10} />
-      <path d={`M${GRIP_X - 4} ${y(litres) - 2.5}l4 -3.5l4 3.5m-8 5l4 3.5l4 -3.5`} />
+      <Thumb y={y(litres)} />
     </g>
+  );
+}
+
+function Thumb({ y }: { readonly y: number }): JSX.Element {
+  return (
+    <>
+      <path d={`M${BODY.x} ${y}H${SCALE - 14}`} />
+      <circle cx={GRIP_X} cy={y} r={10} />
+      <path d={`M${GRIP_X - 4} ${y - 2.5}l4 -3.5l4 3.5m-8 5l4 3.5l4 -3.5`} />
+    </>
   );
 }
 

@@ -12,7 +12,7 @@ import { Notice } from "@/ui/parts/notice";
 import { figure, twoSided, withReach } from "@/ui/text/figures";
 import { words } from "@/ui/text/plan";
 import type { Edits } from "./edits";
-import { useMoving } from "./moving";
+import { type Mover, useMoving } from "./moving";
 import { Panel, Spread } from "./panel";
 import { Ratings } from "./ratings";
 
@@ -42,7 +42,7 @@ export function Bench(props: Props): JSX.Element {
   const { view, edits, found, state, beside, ordered, day, on, picked, onPick, children, tables } = props;
   const { book } = view;
   const mover = useMoving(view, edits);
-  const [spread, setSpread] = useState<readonly Arrow[]>([]);
+  const { spread, pick, take } = useTaking(mover, onPick);
   const { moving } = mover;
   const trailer = useMemo(() => trailerOn(view, on), [book, on]);
   const arrows = useMemo(
@@ -50,20 +50,8 @@ export function Bench(props: Props): JSX.Element {
     [book, found, on, ordered],
   );
   const tanks = useMemo(() => tanksOf(book, state, { trailer_id: on, found }), [book, state, found, on]);
-  const assumed = tanks.flatMap(({ label, size }) => (size.assumed ? label : [])).join(", ");
   const live =
     found && moving && within(found, moving.id) ? plannedWith(book, found, moving.id, moving.x_m) : found;
-  const take: Drag["onTake"] = (members) => {
-    const [one] = members;
-    setSpread(members.length > 1 ? members : []);
-    if (members.length > 1 || !one) return onPick(null);
-    onPick({ id: one.id, by: "drawing" });
-    mover.take(one.id);
-  };
-  const choose = (id: string) => {
-    setSpread([]);
-    onPick({ id, by: "drawing" });
-  };
   const standing = picked && [...arrows, ...tanks].find((one) => one.id === picked.id);
   const held = standing ? whileMoved(standing, moving) : null;
   const drag: Drag = {
@@ -91,9 +79,9 @@ export function Bench(props: Props): JSX.Element {
       {trailer ? <div class="plan-long">{drawing}</div> : null}
       <div class="plan-seen">
         {trailer ? null : drawing}
-        {assumed ? <p class="hint">{words.dashed(assumed)}</p> : null}
+        <Dashed tanks={tanks} />
         {mover.trouble ? <Notice tone="warn">{mover.trouble}</Notice> : null}
-        {spread.length > 0 ? <Spread members={spread} onPick={choose} /> : null}
+        {spread.length > 0 ? <Spread members={spread} onPick={pick} /> : null}
         {picked ? <Panel view={view} edits={edits} picked={picked} x_m={held?.x_m ?? null} /> : null}
         {children}
         {live ? <Ratings {...{ view, day, on, ordered, beside }} found={live} /> : null}
@@ -101,6 +89,31 @@ export function Bench(props: Props): JSX.Element {
       <div>{tables}</div>
     </div>
   );
+}
+
+/** What a finger takes hold of: one thing at once, of several the one that is chosen. */
+function useTaking(mover: Mover, onPick: Props["onPick"]) {
+  const [spread, setSpread] = useState<readonly Arrow[]>([]);
+  const pick = (id: string) => {
+    setSpread([]);
+    onPick({ id, by: "drawing" });
+  };
+  const take: Drag["onTake"] = (members) => {
+    const [one] = members;
+    if (members.length > 1 || !one) {
+      setSpread(members);
+      return onPick(null);
+    }
+    pick(one.id);
+    mover.take(one.id);
+  };
+  return { spread, pick, take };
+}
+
+/** Which tanks are drawn at a size that nobody typed. */
+function Dashed({ tanks }: { readonly tanks: readonly TankMark[] }): JSX.Element | null {
+  const assumed = tanks.flatMap(({ label, size }) => (size.assumed ? label : []));
+  return assumed.length > 0 ? <p class="hint">{words.dashed(assumed.join(", "))}</p> : null;
 }
 
 /** The arrow or tank as it stands while it is moved. */
