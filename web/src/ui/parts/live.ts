@@ -51,6 +51,26 @@ export function useBook(book: string): BookView | null {
   return shown;
 }
 
+/** The day's state without what is in the tanks, and with it (`read`) once the log has been read without hurry. */
+export function useDay({ book }: BookView): { readonly state: answers.State; readonly read: boolean } {
+  const { after, nowMs } = useGiven().app.environment;
+  const [known, setKnown] = useState<{ readonly book: answers.Book; readonly state: answers.State }>();
+  const now = () => new Date(nowMs()).toISOString();
+  useEffect(() => {
+    let here = true;
+    const pause = () => new Promise<boolean>((done) => after(PAUSE_MS, () => done(here)));
+    void answers.readSlowly(book, pause).then((read) => {
+      if (read && here) setKnown({ book, state: answers.stateAt(book, now()) });
+    });
+    return () => {
+      here = false;
+    };
+  }, [book]);
+  const without = useMemo(() => answers.presentAt(book, now()), [book]);
+  const read = known?.book === book;
+  return { state: read ? known.state : without, read };
+}
+
 const PAUSE_MS = 30; // for what the page has to do first, and between pieces
 
 /** The bridges that this device has seen, the latest first; null while they load. */

@@ -44,6 +44,7 @@ export const words = {
   notRead: "nothing read yet",
   title: "Levels",
   which: "Which tank?",
+  reading: (name: string) => `${name}: the log is being read`,
   readIt: ". Read it once, and the log goes on from there.",
   slider: (name: string) => `Level read in ${name}`,
   touch: "Touch or drag to where it stands, or use the arrow keys.",

@@ -1,12 +1,12 @@
 /** A tank's picture with what the log says of it; touched where the level stands, or typed, it is the next reading. */
 import type { JSX } from "preact";
-import { useMemo, useState } from "preact/hooks";
-import type { Row as Entry, State } from "@/services/answers";
+import { useState } from "preact/hooks";
+import type { Row as Entry } from "@/services/answers";
 import { floorsIn, readingU } from "@/services/levels";
 import { Action } from "@/ui/parts/action";
 import { type Standing, TankPicture } from "@/ui/parts/drawing/tank_picture";
 import { ChoiceField, NumberField } from "@/ui/parts/forms";
-import { type BookView, useDraft, useServices } from "@/ui/parts/live";
+import { type BookView, useDay, useDraft, useServices } from "@/ui/parts/live";
 import { Row } from "@/ui/parts/row";
 import { Section } from "@/ui/parts/section";
 import { figure, twoSided } from "@/ui/text/figures";
@@ -56,8 +56,8 @@ export interface DipEntryProps {
 
 export function DipEntry(props: DipEntryProps): JSX.Element | null {
   const { view, tank, name, initial, beside, onSaved } = props;
-  const { answers, clock, records } = useServices();
-  const state = useMemo(() => answers.stateAt(view.book, clock.now()), [view.book]);
+  const { clock, records } = useServices();
+  const day = useDay(view);
   const draft = useDraft<DipForm>(name, initial);
   const [tried, setTried] = useState(false);
   const [saved, setSaved] = useState(false);
@@ -83,7 +83,7 @@ export function DipEntry(props: DipEntryProps): JSX.Element | null {
   const begun = form.amount.text.trim() !== "";
   return (
     <>
-      <Picture {...{ view, tank, state, form }} dip={read.standing} onChange={change} />
+      <Picture {...{ view, tank, day, form }} dip={read.standing} onChange={change} />
       <Amount
         {...{ form, change }}
         error={tried || begun ? (read.errors.amount ?? null) : null}
@@ -101,17 +101,19 @@ export function DipEntry(props: DipEntryProps): JSX.Element | null {
 }
 
 interface PictureProps extends Pick<DipEntryProps, "view" | "tank"> {
-  readonly state: State;
+  readonly day: ReturnType<typeof useDay>;
   readonly form: DipForm;
   readonly dip: Standing | null;
   readonly onChange: (form: DipForm) => void;
 }
 
-function Picture({ view, tank, state, form, dip, onChange }: PictureProps): JSX.Element {
+function Picture({ view, tank, day, form, dip, onChange }: PictureProps): JSX.Element {
+  const { state, read } = day;
   const { name, capacity_l, unusable_l } = tank.body;
   const known = state.tanks?.find((one) => one.tank_id === tank.id && one.known_from !== "prior");
   const level = known ? { share: known.level, reach: twoSided(known.level_u) } : null;
-  const told = `${tankTold(name, capacity_l, level)}${level ? words.fromLog : words.readIt}`;
+  const after = level ? words.fromLog : words.readIt;
+  const told = read ? tankTold(name, capacity_l, level) + after : words.reading(name);
   const floor_l = floorsIn(view.book, state)[tank.id] ?? 0;
   return (
     <>

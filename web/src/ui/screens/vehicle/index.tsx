@@ -9,7 +9,7 @@ import type { TrailerFacts } from "@/ui/parts/drawing/frame";
 import { arrowsOf, tanksOf } from "@/ui/parts/drawing/loads";
 import { axlePlaces, coupledIn, ROW_OF, trailerFacts, trailerIn } from "@/ui/parts/drawing/towed";
 import { Link } from "@/ui/parts/link";
-import { type BookView, useBook, useServices } from "@/ui/parts/live";
+import { type BookView, useBook, useDay, useServices } from "@/ui/parts/live";
 import { Row } from "@/ui/parts/row";
 import { Screen } from "@/ui/parts/screen";
 import { Section } from "@/ui/parts/section";
@@ -28,9 +28,8 @@ export default function VehicleScreen({ book: id }: { readonly book: string }): 
 }
 
 function Vehicle({ view }: { readonly view: BookView }): JSX.Element {
-  const { answers, clock } = useServices();
   const found = useMemo(() => latestComparison(view.book), [view.book]);
-  const state = useMemo(() => answers.stateAt(view.book, clock.now()), [view.book]);
+  const { state } = useDay(view);
   const towed = trailerIn(view.book, state.trailers_on);
   const trailer = towed ? trailerFacts(view.book, towed) : null;
   // figures of another coupling would stand under a vehicle that was not weighed like this
