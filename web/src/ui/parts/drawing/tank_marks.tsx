@@ -35,11 +35,12 @@ export const Tanks = still(function Tanks({ tanks, naming }: Props): JSX.Element
   );
 });
 
-const NOTCH = 4.5;
+const NOTCH = { least: 2.5, most: 4.5, share: 0.35 }; // half its width, by the height of the outline
 
 export function TankOutline({ tank }: { readonly tank: LaidTank }): JSX.Element {
   const { mark, x, y, width, height, scale_x } = tank;
   const { level, size } = mark;
+  const notch = Math.min(NOTCH.most, Math.max(NOTCH.least, NOTCH.share * height));
   return (
     <>
       <rect
@@ -53,7 +54,7 @@ export function TankOutline({ tank }: { readonly tank: LaidTank }): JSX.Element 
             class="beam-tank-whisker"
             d={`M${scale_x} ${levelY(tank, level.share - level.reach)}V${levelY(tank, level.share + level.reach)}`}
           />
-          <path class="beam-tank-notch" d={`M${scale_x - NOTCH} ${levelY(tank, level.share)}h${2 * NOTCH}`} />
+          <path class="beam-tank-notch" d={`M${scale_x - notch} ${levelY(tank, level.share)}h${2 * notch}`} />
         </>
       ) : null}
     </>
