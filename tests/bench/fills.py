@@ -1,9 +1,12 @@
-"""A fuel log of thousands of fills: opened, and read on after one more, in the browser as it is and four times slower.
+"""A fuel log of thousands of fills on a phone: opened, and answered again after one more fill, four times slower.
 
-A ratio is the share of the time allowed: 100 ms to open a book with 5,000 fills and answer how far, 50 ms to answer
-again after one more fill on a slowed processor. "first" is a page's first reading of any log, before the browser has
-compiled what it runs often; "kept" is the same with the answer that the device kept of the last time. The growth shows
-whether one more fill costs what came before it.
+Each page is new: it has compiled nothing and read nothing. "opened" answers with what the device kept of the last
+time; "one more, new page" is the first figure after one more fill in a page that has just been opened, "page open" in
+one that has answered before; "nothing kept" reads the whole log. Each is told without what the database takes, which
+stands beside it. A ratio is the share of the time allowed: 100 ms to open the log, 50 ms after a fill. The growth is
+the time for the most fills over that for the fewest, as a share of the growth of the log. Logs whose entries
+contradict each other are read whole, piece by piece as the page does it. Run: `python -m tests.bench fills`, with a
+Chromium on the path or named by `CHROMIUM`.
 """
 
 import os
@@ -11,69 +14,98 @@ import random
 import shutil
 import subprocess
 import tempfile
+from collections.abc import Iterator
+from contextlib import contextmanager
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import Any
+from uuid import UUID
 
 from tests.bench.comparison import BUNDLE, WEB, record
 from tests.bench.frame import Row
 
-SIZES, SLOWER = (500, 1_000, 2_000, 5_000), 4
-MORE, LATE = 30, 8
+SIZES, CONTRARY, SLOWER = (500, 1_000, 2_500, 5_000), (7_500, 15_000), 4
+MORE = 12
 OPEN_MS, MORE_MS = 100.0, 50.0
 CAPACITY_L = 80.0
-KEEP = """
-async ([rows, more]) => {
-  const book = domain.openBook({ rows: rows.slice(0, rows.length - more) });
-  await domain.readSlowly(book, async () => true);
-  return domain.toKeep(book, null, "");
+ADDRESS = "http://localhost/"
+EXPORTS = {
+    "store/index": "openUserStore",
+    "store/rows": "metaOf, setMeta",
+    "services/books": "openedBook",
+    "store/held": "heldRecordsOf",
+    "services/consumption": "fuel, levelsAt, placeToKeep, readSlowly, recall, toKeep",
+    "domain/book": "openBook",
 }
-"""
-KEPT = """
-([rows, more, kept]) => {
+
+# What every task below begins with: the device's database, and rows as it holds them.
+DEVICE = """
+const store = domain.openUserStore({ indexedDB, IDBKeyRange }, "bench");
+const none = { answer: null, place: null };
+const on = async () => true;
+const held = (row) => ({ ...row, book: "v", seq: row.order, base_rev: null, standing: "applied", device: "d",
+  device_seq: row.order, made_at: "2020-01-01T00:00:00Z", utc_offset_min: 0, received_at: "2020-01-01T00:00:00Z",
+  pending: false });
+const put = (rows) => store.change((tables) => tables.records.bulkPut(rows.map(held)));
+const open = () => store.read((tables) => domain.openedBook(tables, "v"));
+const timed = async (task) => {
   const began = performance.now();
-  const book = domain.openBook({ rows: rows.slice(0, rows.length - more) });
-  domain.recall(book, kept, "");
-  const answer = domain.fuel(book);
-  const took = performance.now() - began;
-  if (JSON.stringify(answer) !== JSON.stringify(kept.answer)) throw new Error("what was kept is not used");
-  return took;
-}
+  const made = await task();
+  return [performance.now() - began, made];
+};
+"""
+KEEP = """
+await put(rows);
+const { book } = await open();
+await domain.readSlowly(book, on);
+const place = domain.placeToKeep(book, null, "1");
+const answer = domain.toKeep(book, { answer: null, place }, "1");
+await store.change((tables) => domain.setMeta(tables, "kept", { answer, place }));
+return place.rest.count;
 """
 MEASURE = """
-([rows, more, late]) => {
-  const open = (count) => domain.openBook({ rows: rows.slice(0, count) });
-  const timed = (task) => {
-    const began = performance.now();
-    const made = task();
-    return [performance.now() - began, made];
-  };
-  const answer = (log) => domain.fuelAnswer({ log, mix: { sealed: 1 } });
-  const read = (book, previous) => {
-    const log = domain.fuelLogOf({ book, previous });
-    answer(log);
-    return log;
-  };
-  const median = (times) => [...times].sort((a, b) => a - b)[Math.floor(times.length / 2)];
-  const start = rows.length - more;
-  const anew = () => timed(() => read(open(start), null));
-  let [first, log] = anew();
-  const again = Array.from({ length: 5 }, () => anew()[0]);
-  const on = [];
-  for (let count = start + 1; count <= rows.length; count++) {
-    const [took, next] = timed(() => read(open(count), log));
-    on.push(took);
-    log = next;
-  }
-  const whole = open(rows.length);
-  const before = [];
-  for (let n = 0; n < 5; n++) {
-    const gone = whole.fills.length - late - n;
-    const without = read({ ...whole, fills: whole.fills.filter((_, at) => at !== gone) }, null);
-    before.push(timed(() => read(whole, without))[0]);
-  }
-  return { first, anew: median(again), more: median(on), late: median(before) };
+const [records] = await timed(() => store.read((tables) => domain.heldRecordsOf(tables, "v")));
+const [place, kept] = await timed(() => store.read((tables) => domain.metaOf(tables, "kept", none)));
+const answer = async () => {
+  const [database, opened] = await timed(open);
+  const [reckoned, figure] = await timed(async () => {
+    domain.recall(opened.book, kept, "1");
+    const figure = domain.fuel(opened.book);
+    if (domain.levelsAt(opened.book, "2100-01-01T00:00:00Z").length !== 1) throw new Error("no level");
+    return figure;
+  });
+  if (!Number.isFinite(figure.count_on_km)) throw new Error("no answer");
+  return { database, reckoned, figure };
+};
+const opened = await answer();
+if (JSON.stringify(opened.figure) !== JSON.stringify(kept.answer.answer)) throw new Error("what was kept is not used");
+const more = [];
+for (const row of rows) {
+  await put([row]);
+  more.push(await answer());
 }
+const middle = (of) => more.slice(1).map(of).sort((a, b) => a - b)[(more.length - 1) >> 1];
+return {
+  opened: opened.reckoned,
+  opened_database: records + place + opened.database,
+  first: more[0].reckoned,
+  first_database: more[0].database,
+  again: middle((one) => one.reckoned),
+  again_database: middle((one) => one.database),
+};
+"""
+NOTHING_KEPT = """
+const { book } = await open();
+const [whole] = await timed(async () => domain.fuel(book));
+return whole;
+"""
+CONTRADICTING = """
+const book = domain.openBook({ rows });
+const [whole] = await timed(async () => {
+  await domain.readSlowly(book, on);
+  domain.fuel(book);
+});
+return whole;
 """
 
 
@@ -83,7 +115,7 @@ def rows_of(fills: int) -> list[dict[str, Any]]:
     rows = [record("v", "vehicle", name="Vehicle"), record("t", "tank", name="Main", holds="fuel")]
     rows[1]["body"] |= {"capacity_l": CAPACITY_L, "drain_order": 1}
     at, odometer_km, level_l = datetime(2010, 1, 1, tzinfo=UTC), 1_000, CAPACITY_L
-    for n in range(fills):
+    for _ in range(fills):
         way_km = chance.randint(150, 450)
         odometer_km += way_km
         at += timedelta(hours=way_km / 60)
@@ -92,13 +124,34 @@ def rows_of(fills: int) -> list[dict[str, Any]]:
         told = {"zone": "UTC", "odometer_km": odometer_km, "surface": {surface: 1.0}}
         if chance.random() < 0.1:
             gauge = {"tank_id": "t", "how": "gauge", "level": round(level_l / CAPACITY_L, 2)}
-            rows.append(record(f"d{n}", "dip", at=_utc(at - timedelta(minutes=5)), **told, **gauge))
+            rows.append(record("d", "dip", at=_utc(at - timedelta(minutes=5)), **told, **gauge))
         full = chance.random() < 0.8
         litres_l = round((CAPACITY_L - level_l) * (1.0 if full else 0.5), 2)
         level_l += litres_l
-        line = {"tank_id": "t", "litres_l": litres_l, "full": full}
-        rows.append(record(f"f{n}", "fill", at=_utc(at), **told, lines=[line]))
-    return [{**row, "order": n} for n, row in enumerate(rows)]
+        typed = {"litres_l": [str(litres_l), "L"]}
+        line = {"tank_id": "t", "litres_l": litres_l, "full": full, "measured": True, "as_typed": typed}
+        said = {
+            "as_typed": {"odometer_km": [str(odometer_km), "km"]},
+            "missed_before": False,
+            "towing": False,
+        }
+        rows.append(record("f", "fill", at=_utc(at), **told, **said, lines=[line]))
+    return [_named(row, n) for n, row in enumerate(rows)]
+
+
+def _named(row: dict[str, Any], n: int) -> dict[str, Any]:
+    """With an order of recording, and names as long as those of a phone."""
+    names = {} if n < 2 else {"id": str(UUID(int=n)), "rev": str(UUID(int=n << 64))}
+    return {**row, **names, "order": n}
+
+
+def contradicting(fills: int) -> list[dict[str, Any]]:
+    """The same with odometer readings in no order."""
+    chance, rows = random.Random(2), rows_of(fills)
+    for row in rows:
+        if "odometer_km" in row["body"]:
+            row["body"]["odometer_km"] = chance.randint(1_000, 900_000)
+    return rows
 
 
 def _utc(at: datetime) -> str:
@@ -106,65 +159,106 @@ def _utc(at: datetime) -> str:
 
 
 def bundle(folder: Path) -> str:
-    """What reads a fuel log, as one script that sets `domain`."""
-    entry, source = folder / "entry.ts", WEB / "src/domain"
-    names = {"book": "openBook", "supplies": "fuelLogOf", "fuel_answer": "fuelAnswer"}
-    names |= {"../services/consumption": "fuel, readSlowly, recall, toKeep"}
-    entry.write_text("".join(f'export {{ {one} }} from "{source}/{file}";\n' for file, one in names.items()))
+    """What keeps and reads a fuel log on a phone, as one script that sets `domain`."""
+    entry, source = folder / "entry.ts", WEB / "src"
+    entry.write_text(
+        "".join(f'export {{ {one} }} from "{source}/{file}";\n' for file, one in EXPORTS.items())
+    )
     command = ["node", "--input-type=module", "-e", BUNDLE, str(entry), str(folder)]
     subprocess.run(command, cwd=WEB, check=True)
     return (folder / "domain.js").read_text()
 
 
-def browser_ms(script: str, sizes: tuple[int, ...], slower: int) -> list[dict[str, float]]:
-    """The times of each size in a page of its own, with its processor slowed so many times."""
+class Phone:
+    """A browser profile with a database of its own; each task has a new page, with its processor slowed."""
+
+    def __init__(self, browser: Any, script: str) -> None:
+        self._context = browser.new_context()
+        self._context.route(
+            "**/*", lambda route: route.fulfill(body="<!doctype html>", content_type="text/html")
+        )
+        self._script = script
+
+    def run(self, task: str, rows: list[dict[str, Any]], slower: int = SLOWER) -> Any:
+        """What a task gives."""
+        page = self._context.new_page()
+        page.goto(ADDRESS)
+        page.add_script_tag(content=self._script)
+        page.context.new_cdp_session(page).send("Emulation.setCPUThrottlingRate", {"rate": slower})
+        answer = page.evaluate(f"async (rows) => {{ {DEVICE} {task} }}", rows)
+        page.close()
+        return answer
+
+    def close(self) -> None:
+        """Nothing of it stays."""
+        self._context.close()
+
+
+@contextmanager
+def phones() -> Iterator[Any]:
+    """Makes phones."""
     from playwright.sync_api import sync_playwright
 
-    found = []
-    with sync_playwright() as playwright:
+    with tempfile.TemporaryDirectory() as name, sync_playwright() as playwright:
+        script = bundle(Path(name))
         path = os.environ.get("CHROMIUM") or shutil.which("chromium")
         browser = playwright.chromium.launch(executable_path=path, args=["--no-sandbox"])
-        for size in sizes:
-            rows = rows_of(size + MORE)
-            kept = _in_new_page(browser, script, slower, KEEP, [rows, MORE])
-            times = _in_new_page(browser, script, slower, MEASURE, [rows, MORE, LATE])
-            found.append({**times, "kept": _in_new_page(browser, script, slower, KEPT, [rows, MORE, kept])})
+        yield lambda: Phone(browser, script)
         browser.close()
-    return found
 
 
-def _in_new_page(browser: Any, script: str, slower: int, task: str, given: list[Any]) -> Any:
-    """What a task gives in a page that has compiled nothing yet."""
-    context = browser.new_context()
-    page = context.new_page()
-    page.add_script_tag(content=script)
-    page.context.new_cdp_session(page).send("Emulation.setCPUThrottlingRate", {"rate": slower})
-    answer = page.evaluate(task.strip(), given)
-    context.close()
-    return answer
+def measured(phone: Phone, size: int, slower: int) -> dict[str, float]:
+    """The times for so many fills."""
+    rows = rows_of(size + MORE)
+    phone.run(KEEP, rows[:-MORE], 1)
+    times = phone.run(MEASURE, rows[-MORE:], slower)
+    return {**times, "nothing": phone.run(NOTHING_KEPT, [], slower)}
 
 
 def measure() -> list[Row]:
-    """Opening and reading on, for each size and at both speeds."""
-    with tempfile.TemporaryDirectory() as name:
-        script = bundle(Path(name))
-    plain = browser_ms(script, SIZES[-1:], 1)[0]
-    slow = browser_ms(script, SIZES, SLOWER)
-    told, most = f"browser {SLOWER} x slower", f"{SIZES[-1]:,} fills"
-    rows = [
-        Row(f"browser, {most}, first", plain["first"], "ms", plain["first"] / OPEN_MS),
-        Row(f"browser, {most}, kept", plain["kept"], "ms", plain["kept"] / OPEN_MS),
-        Row(f"browser, {most}, anew", plain["anew"], "ms", plain["anew"] / OPEN_MS),
-        Row(f"browser, {most}, one more", plain["more"], "ms", plain["more"] / MORE_MS),
-    ]
-    for size, one in zip(SIZES, slow, strict=True):
-        bar = 1.0 if size == SIZES[-1] else None
-        what = f"{told}, {size:,} fills"
-        rows += [
-            Row(f"{what}, first", one["first"], "ms", one["first"] / OPEN_MS),
-            Row(f"{what}, kept", one["kept"], "ms", one["kept"] / OPEN_MS, bar=bar),
-            Row(f"{what}, anew", one["anew"], "ms", one["anew"] / OPEN_MS),
-            Row(f"{what}, one more", one["more"], "ms", one["more"] / MORE_MS, bar=bar),
-            Row(f"{what}, one {LATE} places before the end", one["late"], "ms", one["late"] / MORE_MS),
-        ]
+    """Opening and answering for each size, their growth, and the log in which nothing fits."""
+    with phones() as new:
+        found = {size: _closed(new(), size, SLOWER) for size in SIZES}
+        plain = _closed(new(), SIZES[-1], 1)
+        contrary = {size: new().run(CONTRADICTING, contradicting(size), 1) for size in CONTRARY}
+    rows: list[Row] = []
+    for size, one in found.items():
+        rows += _rows(f"{SLOWER} x slower, {size:,} fills", one, 1.0 if size == SIZES[-1] else None)
+    few, many = found[SIZES[0]], found[SIZES[-1]]
+    longer = SIZES[-1] / SIZES[0]
+    for name in ("opened", "first", "again", "nothing"):
+        growth = many[name] / few[name]
+        rows.append(
+            Row(f"growth with {longer:.0f} times the fills, {WORDS[name]}", growth, "times", growth / longer)
+        )
+    rows += _rows(f"not slowed, {SIZES[-1]:,} fills", plain, None)
+    growth = contrary[CONTRARY[1]] / contrary[CONTRARY[0]]
+    for size, whole in contrary.items():
+        rows.append(Row(f"not slowed, {size:,} contradicting fills, whole log", whole, "ms", whole / OPEN_MS))
+    rows.append(Row("growth with 2 times the contradicting fills", growth, "times", growth / 2, bar=1.5))
+    return rows
+
+
+def _closed(phone: Phone, size: int, slower: int) -> dict[str, float]:
+    times = measured(phone, size, slower)
+    phone.close()
+    return times
+
+
+WORDS = {
+    "opened": "opened",
+    "first": "one more, new page",
+    "again": "one more, page open",
+    "nothing": "nothing kept",
+}
+
+
+def _rows(told: str, one: dict[str, float], bar: float | None) -> list[Row]:
+    """Rows of one size; the database's part of each has no bar."""
+    rows = []
+    for name, allowed in (("opened", OPEN_MS), ("first", MORE_MS), ("again", MORE_MS)):
+        rows.append(Row(f"{told}, {WORDS[name]}", one[name], "ms", one[name] / allowed, bar=bar))
+        database = one[f"{name}_database"]
+        rows.append(Row(f"{told}, {WORDS[name]}, database", database, "ms", database / allowed))
+    rows.append(Row(f"{told}, {WORDS['nothing']}", one["nothing"], "ms", one["nothing"] / OPEN_MS))
     return rows

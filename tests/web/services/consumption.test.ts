@@ -1,8 +1,9 @@
 /** What is kept of a fuel log for the next opening, and reading one piece by piece. */
 import { describe, expect, it, vi } from "vitest";
 import { type Body, type Book, openBook } from "@/domain/book";
-import { fuel, pastOf, placeToKeep, reach, readSlowly, recall, toKeep } from "@/services/answers";
+import { fuel, placeToKeep, reach, readSlowly, recall, toKeep } from "@/services/answers";
 import type { FuelAnswer } from "@/services/consumption";
+import { pastOf } from "@/services/past";
 
 const row = (kind: string, id: string, order: number, body: Body) => ({
   id,
@@ -110,7 +111,8 @@ describe("a place kept for the next opening", () => {
       const answer = page.fuel(book);
       expect(Boolean(page.readLog(book)!.rest)).toBe(gone);
       expect(answer).toEqual(fuel(bookOf(303)));
-      expect(page.pastOf(book)).toEqual(pastOf(bookOf(303)));
+      const { pastOf: pastThere } = await import("@/services/past");
+      expect(pastThere(book)).toEqual(pastOf(bookOf(303)));
       expect(page.readLog(book)!.rest).toBeUndefined();
     }
   });

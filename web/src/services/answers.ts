@@ -186,7 +186,6 @@ export {
   fuel,
   fuelWith,
   measuredFactor,
-  pastOf,
   placeToKeep,
   reach,
   readSlowly,

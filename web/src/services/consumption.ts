@@ -1,14 +1,11 @@
 /** Fuel and water on the device: the domain's estimators over an opened book. */
 import type { Book, Row } from "@/domain/book";
 import { type BookRest, beyondPlace, bookRestOf } from "@/domain/book_rest";
-import { type Cost, costPerDistance } from "@/domain/cost";
 import { entryEffect } from "@/domain/effect";
 import { classOf, WITH_TRAILER } from "@/domain/fuel";
 import { type FuelAnswer as Answer, fuelAnswer } from "@/domain/fuel_answer";
-import { accuracyOf, type FuelLog, finished } from "@/domain/fuel_log";
-import { pooled } from "@/domain/fullfull";
+import { type FuelLog, finished } from "@/domain/fuel_log";
 import { CONFIDENCE } from "@/domain/limits";
-import { type RateThen, ratesOverTime } from "@/domain/past";
 import type { Finding } from "@/domain/placing";
 import type { Mix } from "@/domain/remain";
 import type { TankLevel } from "@/domain/state";
@@ -42,46 +39,8 @@ export interface FuelAnswer {
   readonly late: { readonly entry_id: string; readonly before_km: number; readonly after_km: number } | null;
 }
 
-/** One class of ways over the log's own true km. */
-export interface ClassThen {
-  readonly surface: SurfaceAhead;
-  readonly towing: boolean;
-  readonly points: readonly RateThen[];
-}
-
-/** Consumption as it was: smoothed rates by class, from full tank to full tank, and what a distance cost. */
-export interface Past {
-  readonly classes: readonly ClassThen[];
-  readonly segments: FuelLog["segments"];
-  readonly pooled: { readonly mean: number; readonly u: number } | null;
-  readonly costs: readonly Cost[];
-}
-
-export function pastOf(book: Book): Past | null {
-  const log = wholeLog(book);
-  if (!log || log.journal.steps.length === 0) return null;
-  const rates = ratesOverTime({ log });
-  const names = [...new Set(rates.map((one) => one.class_id))];
-  const priced = book.fills.filter(({ body }) => body.price);
-  const paid = priced.map(({ id, body: { price } }) => [
-    id,
-    { amount: Number(price.amount), currency: price.currency },
-  ]);
-  return {
-    classes: names.map((class_id) => ({
-      ...classOfName(class_id),
-      points: rates.filter((one) => one.class_id === class_id),
-    })),
-    segments: log.segments,
-    pooled: pooled({ segments: log.segments, accuracy: accuracyOf({ setup: log.setup }) }),
-    costs: costPerDistance({
-      ...{ log, fill_ids: book.fills.map(({ id }) => id) },
-      paid: Object.fromEntries(paid),
-    }),
-  };
-}
-
-function classOfName(class_id: string) {
+/** Surface and towing of a class of ways. */
+export function classOfName(class_id: string) {
   const surface = class_id.replace(WITH_TRAILER, "") as SurfaceAhead;
   return { surface, towing: class_id !== surface };
 }
@@ -322,7 +281,7 @@ export function readLog(book: Book): FuelLog | null {
 }
 
 /** The same with all its entries. */
-function wholeLog(book: Book): FuelLog | null {
+export function wholeLog(book: Book): FuelLog | null {
   const log = readLog(book);
   if (!log?.rest) return log;
   const begun = pieces.get(book) ?? fuelPiecesOf({ book }, Number.POSITIVE_INFINITY);

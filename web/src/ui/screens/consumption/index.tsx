@@ -1,8 +1,8 @@
 /** Consumption as it was: by surface over the way, from full tank to full tank, and what it cost. */
 import type { JSX } from "preact";
 import { useMemo } from "preact/hooks";
-import type { Past } from "@/services/consumption";
-import { type BookView, useBook, useServices } from "@/ui/parts/live";
+import { type Past, pastOf } from "@/services/past";
+import { type BookView, useBook } from "@/ui/parts/live";
 import { Row } from "@/ui/parts/row";
 import { Screen } from "@/ui/parts/screen";
 import { Section } from "@/ui/parts/section";
@@ -17,8 +17,7 @@ export default function ConsumptionScreen({ book: id }: { readonly book: string 
 }
 
 function Consumption({ view }: { readonly view: BookView }): JSX.Element {
-  const { answers } = useServices();
-  const past = useMemo(() => answers.pastOf(view.book), [view.book]);
+  const past = useMemo(() => pastOf(view.book), [view.book]);
   const driven = past?.classes.filter((one) => one.points.length > 1) ?? [];
   return (
     <Screen title={words.title} back={`/b/${view.id}/fuel`} aside={view.name}>

@@ -1,6 +1,6 @@
 /** One rate over the way: its line between the two of its ±. */
 import type { JSX } from "preact";
-import type { ClassThen } from "@/services/consumption";
+import type { ClassThen } from "@/services/past";
 import { figure, km, twoSided } from "@/ui/text/figures";
 import { words } from "@/ui/text/past";
 import "./rate_curve.css";
