@@ -55,6 +55,7 @@ def road(
     shut: Sequence[int] = (),
     learning: Learning | None = None,
     previous: FuelLog | None = None,
+    water_before: WaterLog | None = None,
 ) -> Road:
     """A route's record answered at an instant, from the logs until then, with the vehicle `from_km` along it.
 
@@ -62,10 +63,12 @@ def road(
 
     `shut`: supplies struck out besides those of the record, by their numbers. Where two answers stand against each
     other, the one whose count-on litres come lowest is given. Loads are those of the plan, or of the plan as
-    the weighings corrected it (`learning`). `previous` as in `fuel_log_of`. Refused: see `itinerary`,
-    `route_answer`.
+    the weighings corrected it (`learning`). `previous` as in `fuel_log_of`, `water_before`
+    as in `water_log_of`. Refused: see `itinerary`, `route_answer`.
     """
-    state = logged_state(book=book, at=at, levels=levels_at(book=book, at=at, previous=previous))
+    water_log = water_log_of(book=book, until=at, previous=water_before)
+    levels_before = levels_at(book=book, at=at, previous=previous, water=water_log)
+    state = logged_state(book=book, at=at, levels=levels_before)
     on = trailers_for(book=book, route=route, trailers_on=state.trailers_on)
     aboard = people_aboard(book=book, at=at)
     from_km = placed_km(book=book, route=route, at=at) if from_km is None else from_km
@@ -80,7 +83,7 @@ def road(
     classes = sorted({name for stretch in way.fuel for name in stretch.way})
     fuel_log = fuel_log_of(book=book, until=at, ahead=classes, previous=previous)
     fuel = None if fuel_log is None else _fuel(fuel_log, route, way, from_km)
-    water_log = water_log_of(book=book, until=at, trailers_on=on)
+    water_log = water_log_of(book=book, until=at, trailers_on=on, previous=water_log)
     water = None if water_log is None else _water(water_log, route, way, from_km, seconds(at))
     drawn: dict[str, Drawn] = {}
     if fuel and fuel_log:

@@ -59,11 +59,18 @@ def fuel_log_of(
     return read_fuel_log(setup=setup, entries=fuel_entries(book=book, until=until), previous=previous)
 
 
-def water_log_of(*, book: Book, until: str, trailers_on: Sequence[str] | None = None) -> WaterLog | None:
+def water_log_of(
+    *,
+    book: Book,
+    until: str,
+    trailers_on: Sequence[str] | None = None,
+    previous: WaterLog | None = None,
+) -> WaterLog | None:
     """The water log of a book, up to an instant; None without a tank that water is drawn from.
 
     The tanks of a trailer that is on then are drawn from like the others, in their turn, and count as aboard all along
     (assumed); those of one that is not are left out. `trailers_on` says which is on instead of the log.
+    With `previous`, the log of nearly the same book, only what is new is run again.
     """
     on = logged_state(book=book, at=until).trailers_on if trailers_on is None else trailers_on
     tanks = tanks_of(book=book, holds="water", trailers_on=on)
@@ -81,7 +88,7 @@ def water_log_of(*, book: Book, until: str, trailers_on: Sequence[str] | None = 
         confirmed=_confirmed(book),
         alike=_alike(book),
     )
-    return read_water_log(setup=setup, entries=entries, now_s=seconds(until))
+    return read_water_log(setup=setup, entries=entries, now_s=seconds(until), previous=previous)
 
 
 def presences(*, book: Book, from_s: float) -> tuple[Presence, ...]:
@@ -112,10 +119,12 @@ def water_share(*, person: Body) -> float:
     return ANIMAL_SHARE if person.get("nature") == "animal" else 1.0
 
 
-def levels_at(*, book: Book, at: str, previous: FuelLog | None = None) -> tuple[TankLevel, ...]:
+def levels_at(
+    *, book: Book, at: str, previous: FuelLog | None = None, water: WaterLog | None = None
+) -> tuple[TankLevel, ...]:
     """Levels of the fuel and water tanks at an instant, by the log until then; tanks nobody logged are left out.
 
-    `previous` as in `fuel_log_of`.
+    `previous` as in `fuel_log_of`; `water` is the water log at that instant, where it has been read already.
     """
     levels: list[TankLevel] = []
     logged = _logged(book, at)
@@ -130,7 +139,7 @@ def levels_at(*, book: Book, at: str, previous: FuelLog | None = None) -> tuple[
             levels.append(TankLevel(one.tank_id, one.level, hypot(one.level_u, stale), "estimate"))
         apart = [one for one in fuel.apart if one.tank_id in logged]
         levels += [_apart(one.tank_id, one.litres_l, capacities) for one in apart]
-    water = water_log_of(book=book, until=at)
+    water = water or water_log_of(book=book, until=at)
     if water is not None and water.journal.steps:
         drawn = {tank.id for tank in drawn_tanks(tanks=water.setup.tanks)}
         for tank in water_answer(log=water, now_s=seconds(at)).tanks:

@@ -5,7 +5,8 @@ time; "one more, new page" is the first figure after one more fill in a page tha
 one that has answered before; "nothing kept" reads the whole log. Each is told without what the database takes, which
 stands beside it. A ratio is the share of the time allowed: 100 ms to open the log, 50 ms after a fill. The growth is
 the time for the most fills over that for the fewest, as a share of the growth of the log. Logs whose entries
-contradict each other are read whole, piece by piece as the page does it. Run: `python -m tests.bench fills`, with a
+contradict each other are read whole, piece by piece as the page does it. Of water no place is kept: a new page reads
+the whole log. Run: `python -m tests.bench fills`, with a
 Chromium on the path or named by `CHROMIUM`.
 """
 
@@ -35,6 +36,7 @@ EXPORTS = {
     "services/books": "openedBook",
     "store/held": "heldRecordsOf",
     "services/consumption": "fuel, levelsAt, placeToKeep, readSlowly, recall, toKeep",
+    "services/water": "water",
     "domain/book": "openBook",
 }
 
@@ -109,6 +111,17 @@ return whole;
 """
 
 
+WATER = """
+const opened = (count) => domain.openBook({ rows: rows.slice(0, count) });
+const first = rows.length - MORE;
+const answered = async (book) => (await timed(async () => domain.water(book, "2100-01-01T00:00:00Z")))[0];
+const whole = await answered(opened(first));
+const more = [];
+for (let count = first + 1; count <= rows.length; count++) more.push(await answered(opened(count)));
+return { whole, more: more.sort((a, b) => a - b)[more.length >> 1] };
+""".replace("MORE", str(MORE))
+
+
 def rows_of(fills: int) -> list[dict[str, Any]]:
     """A book with one tank and so many fills, most of them full, on three surfaces, a level read now and then."""
     chance = random.Random(1)
@@ -156,6 +169,28 @@ def contradicting(fills: int) -> list[dict[str, Any]]:
 
 def _utc(at: datetime) -> str:
     return at.strftime("%Y-%m-%dT%H:%M:%SZ")
+
+
+def water_rows(entries: int) -> list[dict[str, Any]]:
+    """A book with one water tank, filled when it is low, drawn from and read now and then, and two who drink."""
+    chance, level_l = random.Random(3), 60.0
+    rows = [record("v", "vehicle", name="Vehicle"), record("t", "tank", name="Water", holds="water")]
+    rows[1]["body"] |= {"capacity_l": 60.0, "drain_order": 1}
+    rows += [record(f"s{n}", "seat", name="Seat") for n in range(2)]
+    rows += [record(f"p{n}", "person", name="Person", usual_seat_id=f"s{n}") for n in range(2)]
+    at = datetime(2012, 1, 1, tzinfo=UTC)
+    for n in range(entries):
+        hours = chance.uniform(4, 24)
+        at += timedelta(hours=hours)
+        level_l = max(level_l - 6 * hours / 24, 0.0)
+        told = {"at": _utc(at), "zone": "UTC", "tank_id": "t"}
+        if chance.random() < 0.3:
+            rows.append(record(f"w{n}", "dip", how="tube", level=round(level_l / 60, 2), **told))
+            continue
+        litres_l = round((60 - level_l) * chance.uniform(0.3, 1), 1)
+        level_l += litres_l
+        rows.append(record(f"w{n}", "water", action="fill", litres_l=litres_l, drinkable="yes", **told))
+    return [{**row, "order": n} for n, row in enumerate(rows)]
 
 
 def bundle(folder: Path) -> str:
@@ -220,6 +255,7 @@ def measure() -> list[Row]:
     with phones() as new:
         found = {size: _closed(new(), size, SLOWER) for size in SIZES}
         plain = _closed(new(), SIZES[-1], 1)
+        drunk = {size: new().run(WATER, water_rows(size + MORE)) for size in SIZES}
         contrary = {size: new().run(CONTRADICTING, contradicting(size), 1) for size in CONTRARY}
     rows: list[Row] = []
     for size, one in found.items():
@@ -231,6 +267,10 @@ def measure() -> list[Row]:
         rows.append(
             Row(f"growth with {longer:.0f} times the fills, {WORDS[name]}", growth, "times", growth / longer)
         )
+    for size, water in drunk.items():
+        for name, allowed in (("whole", OPEN_MS), ("more", MORE_MS)):
+            told = f"{SLOWER} x slower, {size:,} entries of water, {'one more' if name == 'more' else 'whole log'}"
+            rows.append(Row(told, water[name], "ms", water[name] / allowed))
     rows += _rows(f"not slowed, {SIZES[-1]:,} fills", plain, None)
     growth = contrary[CONTRARY[1]] / contrary[CONTRARY[0]]
     for size, whole in contrary.items():

@@ -52,28 +52,39 @@ export function fuelEntries({ book, until = null }: EntriesOf): FuelEntry[] {
   const rows = [...book.fills, ...book.dips, ...book.transfers, ...book.events];
   const entries: FuelEntry[] = [];
   for (const row of rowsUntil({ rows, until })) {
-    const entry = madeOnce(row, ids, of);
+    const entry = madeOnce(FUEL, row, ids, of, fuelEntry);
     if (entry) entries.push(entry);
   }
   return entries;
 }
 
+/** Entries made of rows, and for which tanks. */
+type Made<E> = WeakMap<Row, { readonly of: string; readonly entry: E | null }>;
+
+const FUEL: Made<FuelEntry> = new WeakMap();
+const WATER: Made<WaterLogEntry> = new WeakMap();
+
 /** The same row gives the same entry again, so that a log knows what it has read. */
-function madeOnce(row: Row, ids: ReadonlySet<string>, of: string): FuelEntry | null {
-  const known = MADE.get(row);
+function madeOnce<E>(
+  made: Made<E>,
+  row: Row,
+  ids: ReadonlySet<string>,
+  of: string,
+  make: (row: Row, ids: ReadonlySet<string>) => E | null,
+): E | null {
+  const known = made.get(row);
   if (known?.of === of) return known.entry;
-  const entry = fuelEntry(row, ids);
-  MADE.set(row, { of, entry });
+  const entry = make(row, ids);
+  made.set(row, { of, entry });
   return entry;
 }
-
-const MADE = new WeakMap<Row, { readonly of: string; readonly entry: FuelEntry | null }>();
 
 /** Fills, draws, levels read, transfers and changes of the water log, up to an instant, in order of time. */
 export function waterEntries({ book, until = null, trailers_on = [] }: EntriesOf): WaterLogEntry[] {
   const ids = new Set(tanksOf({ book, holds: "water", trailers_on }).map((tank) => tank.id));
+  const of = [...ids].join();
   const rows = [...book.waters, ...book.dips, ...book.transfers, ...book.events];
-  return rowsUntil({ rows, until }).flatMap((row) => waterEntry(row, ids) ?? []);
+  return rowsUntil({ rows, until }).flatMap((row) => madeOnce(WATER, row, ids, of, waterEntry) ?? []);
 }
 
 export interface RowsUntil {

@@ -46,13 +46,16 @@ export interface AskRoad {
   readonly learning?: Learning | null;
   /** As in `fuelLogOf`. */
   readonly previous?: FuelLog | null;
+  /** As in `waterLogOf`. */
+  readonly water_before?: WaterLog | null;
 }
 
 /** A route's record answered at an instant, from the logs until then, with the vehicle `from_km` along it. */
 export function road(asked: AskRoad): Road {
-  const { book, route, at, shut = [], learning = null, previous = null } = asked;
+  const { book, route, at, shut = [], learning = null, previous = null, water_before = null } = asked;
   const from_km = asked.from_km ?? placedKm({ book, route, at });
-  const state = loggedState({ book, at, levels: levelsAt({ book, at, previous }) });
+  const before = waterLogOf({ book, until: at, previous: water_before });
+  const state = loggedState({ book, at, levels: levelsAt({ book, at, previous, water: before }) });
   const trailers_on = trailersFor({ book, route, trailers_on: state.trailers_on ?? [] });
   const aboard = peopleAboard({ book, at });
   const shares = Object.fromEntries(book.people.map(({ id, body }) => [id, waterShare({ person: body })]));
@@ -60,7 +63,7 @@ export function road(asked: AskRoad): Road {
   const way = itinerary({ route, shares, aboard, towing, from_km, shut });
   const ahead = [...new Set(way.fuel.flatMap((stretch) => Object.keys(stretch.way)))].sort();
   const fuelLog = fuelLogOf({ book, until: at, ahead, previous });
-  const waterLog = waterLogOf({ book, until: at, trailers_on });
+  const waterLog = waterLogOf({ book, until: at, trailers_on, previous: before });
   const drawn: Record<string, Drawn> = {};
   let [fuel, water]: [Along | null, Along | null] = [null, null];
   if (fuelLog && fuelLog.journal.steps.length > 0) {

@@ -78,6 +78,8 @@ export interface WaterLogOf {
   readonly until: string;
   /** Which trailers are on, instead of what the log says. */
   readonly trailers_on?: readonly string[];
+  /** The log of nearly the same book: only what is new is run again. */
+  readonly previous?: WaterLog | null;
 }
 
 /** The water log of a book, up to an instant, with the tanks of a trailer that is on then; null without a drawn tank. */
@@ -85,15 +87,19 @@ export function waterLogOf({
   book,
   until,
   trailers_on = loggedState({ book, at: until }).trailers_on,
+  previous = null,
 }: WaterLogOf): WaterLog | null {
   const tanks = tanksOf({ book, holds: "water", trailers_on });
   if (drawnTanks({ tanks }).length === 0) return null;
   const entries = waterEntries({ book, until, trailers_on });
-  const from_s = entries.length > 0 ? Math.min(...entries.map((one) => one.at_s)) : seconds(until);
+  const from_s = entries.reduce(
+    (first, one) => Math.min(first, one.at_s),
+    entries[0]?.at_s ?? seconds(until),
+  );
   const { water_l_per_day, water_reserve_l } = book.vehicle?.body ?? {};
   const own = { rate: water_l_per_day ?? WATER_RATE, reserve_l: water_reserve_l ?? null };
   const setup = { tanks, presences: presences({ book, from_s }), ...own, ...answered(book) };
-  return readWaterLog({ setup, entries, now_s: seconds(until) });
+  return readWaterLog({ setup, entries, now_s: seconds(until), previous });
 }
 
 function usuallyAhead({ trailers }: Book): readonly string[] {
@@ -146,12 +152,14 @@ export interface LevelsAt {
   readonly at: string;
   /** As in `fuelLogOf`. */
   readonly previous?: FuelLog | null;
+  /** The water log at that instant, where it has been read already. */
+  readonly water?: WaterLog | null;
 }
 
 /** Levels of the fuel and water tanks at an instant, by the log until then; tanks nobody logged are left out. */
-export function levelsAt({ book, at, previous = null }: LevelsAt): TankLevel[] {
+export function levelsAt({ book, at, previous = null, water: read = null }: LevelsAt): TankLevel[] {
   const logged = loggedTanks(book, at);
-  const water = waterLogOf({ book, until: at });
+  const water = read ?? waterLogOf({ book, until: at });
   const known = [...fuelLevels(book, at, previous), ...waterLevels(water, at)].filter((one) =>
     logged.has(one.tank_id),
   );

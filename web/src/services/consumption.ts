@@ -10,6 +10,7 @@ import type { Finding } from "@/domain/placing";
 import type { Mix } from "@/domain/remain";
 import type { TankLevel } from "@/domain/state";
 import { fuelLogOf, fuelPiecesOf, goneOnOf, levelsAt as levels, SURFACES_AHEAD } from "@/domain/supplies";
+import { readWater } from "./water_read";
 
 export type { Finding };
 export type SurfaceAhead = "sealed" | "gravel" | "sand";
@@ -46,7 +47,7 @@ export function classOfName(class_id: string) {
 }
 
 export function levelsAt(book: Book, at: string): TankLevel[] {
-  return levels({ book, at, previous: readLog(book) });
+  return levels({ book, at, previous: readLog(book), water: readWater(book, at) });
 }
 
 /** The answer as it would be with one more fill, before it is saved; null where it would not count. */

@@ -6,6 +6,7 @@ import { asReported, OPEN, placeName, type Report, type Reported, reportsOf } fr
 import { type Along, placedKm, type Road, road } from "../domain/road";
 import { readLog } from "./consumption";
 import { learntOf } from "./room";
+import { waterBefore } from "./water_read";
 
 export type { RatingAlong, RoadLoads, Stuck } from "../domain/road_loads";
 export type { Section } from "../domain/route";
@@ -27,7 +28,18 @@ export interface Answered {
 export function roadOf(book: Book, route: Body, at: string, from_km: number | null): Answered {
   const learning = book.vehicle?.body.wheelbase_m == null ? null : learntOf(book);
   try {
-    return { road: road({ book, route, at, from_km, learning, previous: readLog(book) }), trouble: null };
+    return {
+      road: road({
+        book,
+        route,
+        at,
+        from_km,
+        learning,
+        previous: readLog(book),
+        water_before: waterBefore(book),
+      }),
+      trouble: null,
+    };
   } catch (error) {
     if (!(error instanceof DomainError)) throw error;
     const { field, value, message } = error;

@@ -2,10 +2,11 @@
 import type { Book } from "@/domain/book";
 import { seconds } from "@/domain/log_rows";
 import type { Finding } from "@/domain/placing";
-import { presences, waterLogOf, waterShare } from "@/domain/supplies";
+import { presences, waterShare } from "@/domain/supplies";
 import { DRINKING, floorDays } from "@/domain/water";
 import { type Survival, survival, type WaterAnswer as Water, waterAnswer } from "@/domain/water_answer";
 import { confidenceOf } from "./consumption";
+import { readWater } from "./water_read";
 
 /** For how many days, and what that rests on; the days are null while nobody is aboard. */
 export interface WaterAnswer {
@@ -37,7 +38,7 @@ export interface WaterAnswer {
 
 /** The water answer at an instant; null without a tank or before the first entry. */
 export function water(book: Book, now: string): WaterAnswer | null {
-  const log = waterLogOf({ book, until: now });
+  const log = readWater(book, now);
   if (!log || log.journal.steps.length === 0) return null;
   const now_s = seconds(now);
   const found = waterAnswer({ log, now_s, p: confidenceOf(book) });
@@ -95,7 +96,7 @@ export function drinkersAt(book: Book, now: string): Drinker[] {
 
 /** If nothing more comes: what may be drunk and for how long; null without a tank that water is drawn from. */
 export function survivalAt(book: Book, now: string): Survival | null {
-  const log = waterLogOf({ book, until: now });
+  const log = readWater(book, now);
   return log && survival({ log, now_s: seconds(now), p: confidenceOf(book) });
 }
 
