@@ -185,7 +185,6 @@ export function judgeLoads(book: Book, found: Loads, ratings: readonly Rating[])
 export {
   fuel,
   fuelWith,
-  measuredFactor,
   placeToKeep,
   reach,
   readSlowly,

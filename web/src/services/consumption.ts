@@ -288,5 +288,3 @@ export function wholeLog(book: Book): FuelLog | null {
   const begun = pieces.get(book) ?? fuelPiecesOf({ book }, Number.POSITIVE_INFINITY);
   return remember(book, begun && finished(begun));
 }
-
-export { measuredFactor } from "@/domain/odometer";

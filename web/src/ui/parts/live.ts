@@ -41,8 +41,8 @@ export function useBook(book: string): BookView | null {
       const answer = answers.toKeep(shown.book, known, build);
       if (!answer && !place) return;
       setRead({ book, kept: answer ? { ...known, answer } : known });
-      if (answer) await user.keep(book, "answer", answer);
-      if (place) await user.keep(book, "place", place);
+      const keeping = [place && user.keep(book, "place", place), answer && user.keep(book, "answer", answer)];
+      await Promise.allSettled(keeping); // a phone without room for them reads the log
     });
     return () => {
       here = false;

@@ -1,8 +1,9 @@
 /** The odometer measured against posts or a track, and what follows: from now on, or for the whole log. */
 import type { JSX } from "preact";
 import { useState } from "preact/hooks";
+import { measuredFactor } from "@/services/odometer";
 import { ChoiceField, NumberField } from "@/ui/parts/forms";
-import { type BookView, useBook, useDraft, useServices } from "@/ui/parts/live";
+import { type BookView, useBook, useDraft } from "@/ui/parts/live";
 import { Screen } from "@/ui/parts/screen";
 import { TakeFactor } from "@/ui/parts/take_factor";
 import { twoSided, withReach } from "@/ui/text/figures";
@@ -24,7 +25,6 @@ const blank: Typed = { indicated: { text: "", unit: "km" }, real: { text: "", un
 
 function Measure({ view }: { readonly view: BookView }): JSX.Element | null {
   const draft = useDraft<Typed>(`odometer:${view.id}`, blank);
-  const { answers } = useServices();
   const [touched, setTouched] = useState(false);
   const [taken, setTaken] = useState(false);
   if (!draft.ready) return null;
@@ -43,7 +43,7 @@ function Measure({ view }: { readonly view: BookView }): JSX.Element | null {
   const [shown, there] = [read(indicated, words.indicated), read(real, words.real)];
   const both =
     shown.kind === "ok" && there.kind === "ok" ? { indicated_km: shown.base, true_km: there.base } : null;
-  const found = both && inRange(both) ? answers.measuredFactor({ ...both, how }) : null;
+  const found = both && inRange(both) ? measuredFactor({ ...both, how }) : null;
   const wrong = (one: ReturnType<typeof read>) => (touched && one.kind === "wrong" ? one.message : null);
   return (
     <Screen title={words.title} back={`/b/${view.id}/fuel`} aside={view.name} narrow>

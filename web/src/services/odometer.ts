@@ -1,0 +1,2 @@
+/** The odometer measured against a known distance. */
+export { measuredFactor } from "@/domain/odometer";
