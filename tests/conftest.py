@@ -12,10 +12,17 @@ import pytest
 from factories import Clock, Person
 from flask import Flask
 from flask.testing import FlaskClient
+from hypothesis import settings
 
 from server.app import create_app
 from server.config import Rates, Settings, sqlite_url
 from server.extensions import db
+
+# How long one example takes says more of what else the machine does. Every run draws the same, so that what passed
+# passes again; `--hypothesis-profile search` draws anew, and more.
+settings.register_profile("same", deadline=None, derandomize=True)
+settings.register_profile("search", deadline=None, max_examples=1_000)
+settings.load_profile("same")
 
 GENEROUS = Rates(
     sign_in_per_account=1_000,

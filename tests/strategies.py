@@ -3,7 +3,6 @@
 Numbers are rounded to what a person would type, so that a counterexample can be read.
 """
 
-from hypothesis import settings
 from hypothesis import strategies as st
 
 from server.domain.axles import Geometry, Trailer
@@ -13,10 +12,6 @@ from server.domain.statics import Part, base_parts
 from server.domain.weighing import Reading, SplitSetup
 
 TRAILER = "trailer"
-
-# How long one example takes says more of what else the machine does.
-settings.register_profile("unhurried", deadline=None)
-settings.load_profile("unhurried")
 
 
 def number(low: float, high: float, digits: int = 2) -> st.SearchStrategy[float]:

@@ -21,6 +21,7 @@ const DESK = [
   "catalogue",
   "compare",
   "consumption",
+  "defaults",
   "desk",
   "import",
   "members",

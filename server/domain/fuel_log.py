@@ -22,7 +22,7 @@ from .fuel import (
     fuel_model,
     shut_offs,
 )
-from .fullfull import Accuracy, Segment, Stop, segments
+from .fullfull import STEP_KM, Accuracy, Segment, Stop, segments
 from .journal import Journal, Part, Step, run_journal
 from .placing import Finding, Placed, place
 from .tank_reader import Apart, Row, TankReader
@@ -36,9 +36,9 @@ class FuelSetup:
     """A vehicle as its fuel log needs it; rates are per 100 true km.
 
     `factor` is k = true / indicated km now. `ahead`: classes that will be asked about though they do not
-    occur yet. `reserve_l`: litres never counted on, where they are not the usual. `confirmed`: entries that
-    somebody has looked at; they are never held. `alike`: entries that may be others over again, with the
-    other's id: held until somebody answers.
+    occur yet. `reserve_l`: litres never counted on, where they are not the usual. `step_km`: what the odometer counts
+    in. `confirmed`: entries that somebody has looked at; they are never held. `alike`: entries that may be others
+    over again, with the other's id: held until somebody answers.
     """
 
     tanks: tuple[TankSpec, ...]
@@ -50,6 +50,7 @@ class FuelSetup:
     kappas: tuple[float, ...] = FUEL_KAPPAS
     ahead: tuple[str, ...] = ("sealed",)
     reserve_l: float | None = None
+    step_km: float = STEP_KM
     confirmed: tuple[str, ...] = ()
     alike: Mapping[str, str] = field(default_factory=dict)
 
@@ -110,7 +111,7 @@ def read_fuel_log(
 def accuracy_of(*, setup: FuelSetup) -> Accuracy:
     """How exact the segments of a log are: pump, the shut-offs of all drawn tanks together, odometer and its factor."""
     each = shut_offs(tanks=drawn_tanks(tanks=setup.tanks), settings=setup.settings)
-    return Accuracy(setup.settings.fill_u, hypot(*each), factor=setup.factor, factor_u=setup.factor_u)
+    return Accuracy(setup.settings.fill_u, hypot(*each), setup.step_km, setup.factor, setup.factor_u)
 
 
 class _FuelReader(TankReader):

@@ -1,16 +1,18 @@
 """From a book's log to fuel and water: what the estimators are given, and the levels that a state takes from them."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from math import hypot
 
 from .alike import alike
 from .book import Body, Book
 from .entries import ChangeEntry
-from .fuel import DIP_U, FUEL, class_of, drawn_tanks, own_rates
+from .fuel import DIP_U, class_of, drawn_tanks, own_rates
 from .fuel_log import FuelLog, FuelSetup, read_fuel_log
+from .fullfull import STEP_KM
 from .grey import GREY_FRACTION, grey_filled
 from .journal import levels_now
+from .log_defaults import fuel_settings, water_settings
 from .log_rows import fuel_entries, rows_until, seconds, tanks_of, water_entries
 from .state import TankLevel, logged_state
 from .water import WATER_RATE, Presence
@@ -50,7 +52,8 @@ def fuel_log_of(
         factor=float(body.get("odometer_factor") or 1.0),
         factor_u=float(body.get("odometer_factor_u") or 0.0),
         rates=_own_rates(body),
-        settings=FUEL if body.get("pump_u") is None else replace(FUEL, fill_u=float(body["pump_u"])),
+        settings=fuel_settings(vehicle=body),
+        step_km=float(body.get("odometer_step_km") or STEP_KM),
         ahead=tuple(dict.fromkeys([*(ahead or ()), *_ahead(book)])),
         reserve_l=body.get("fuel_reserve_l"),
         confirmed=_confirmed(book),
@@ -84,6 +87,7 @@ def water_log_of(
         tanks=tanks,
         presences=presences(book=book, from_s=from_s),
         rate=WATER_RATE if rate is None else float(rate),
+        settings=water_settings(vehicle=body),
         reserve_l=body.get("water_reserve_l"),
         confirmed=_confirmed(book),
         alike=_alike(book),

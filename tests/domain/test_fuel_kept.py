@@ -99,6 +99,11 @@ def test_the_litres_that_may_go_in_keep_what_was_under_and_one_more_does_not(see
         found = fill_room(**asked, confidence=p)
         if found is None or not found.most_l or found.binds is None or found.binds.side == "lower":
             continue
+        # one that is not under before, and that the fill first makes better, is held to where it stands
+        drop = fill_room(**asked, confidence=p, litres_l=1e-9)
+        assert drop is not None
+        if {one.rating: one.word for one in drop.after}[found.binds.rating] != "under":
+            continue
         for share, word in ((0.999, "under"), (1.001, "cannot_tell")):
             after = fill_room(**asked, confidence=p, litres_l=share * found.most_l)
             assert after is not None

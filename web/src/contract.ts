@@ -61,8 +61,17 @@ export interface Vehicle {
   sand_l_per_100km?: number | null;
   towing_ratio?: number | null;
   pump_u?: number | null;
+  odometer_step_km?: number | null;
+  fuel_guess_u?: number | null;
+  fuel_surface_u?: number | null;
+  fuel_drift?: number | null;
+  fuel_surface_drift?: number | null;
+  fuel_unsteady_km?: number | null;
   fuel_reserve_l?: number | null;
   water_l_per_day?: number | null;
+  water_guess_u?: number | null;
+  water_drift?: number | null;
+  water_fill_u?: number | null;
   water_reserve_l?: number | null;
   terms?: "au" | "eu" | "uk" | "us" | "za" | "nz";
   units?: UnitChoice;

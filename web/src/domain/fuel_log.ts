@@ -6,7 +6,7 @@ import { type Closed, closedOf, counted } from "./fuel_closed";
 import { type Order, orderOf, ratioAfter, sameUntil } from "./fuel_order";
 import { FuelReader } from "./fuel_reader";
 import type { Rest } from "./fuel_rest";
-import type { Accuracy, Segment } from "./fullfull";
+import { type Accuracy, type Segment, STEP_KM } from "./fullfull";
 import { continuedFrom, type Journal, runJournal, type Step } from "./journal";
 import type { Finding } from "./placing";
 import type { Mix } from "./remain";
@@ -25,6 +25,7 @@ export interface FuelSetup {
   readonly kappas?: readonly number[];
   readonly ahead?: readonly string[];
   readonly reserve_l?: number | null;
+  readonly step_km?: number;
   readonly confirmed?: readonly string[];
   readonly alike?: Readonly<Record<string, string>>;
 }
@@ -173,9 +174,9 @@ function changedBetween(one: Required<FuelSetup>, other: Required<FuelSetup>): S
 
 /** How exact the segments of a log are: pump, the shut-offs of all drawn tanks together, odometer and its factor. */
 export function accuracyOf({ setup }: { readonly setup: FuelSetup }): Accuracy {
-  const { settings, factor, factor_u, tanks } = filled(setup);
+  const { settings, step_km, factor, factor_u, tanks } = filled(setup);
   const each = shutOffs({ tanks: drawnTanks({ tanks }), settings });
-  return { pump_u: settings.fill_u, full_u_l: Math.hypot(...each), factor, factor_u };
+  return { pump_u: settings.fill_u, full_u_l: Math.hypot(...each), step_km, factor, factor_u };
 }
 
 /** A setup with what is left blank. */
@@ -189,6 +190,7 @@ export function filled(given: FuelSetup): Required<FuelSetup> {
     kappas: FUEL_KAPPAS,
     ahead: ["sealed"],
     reserve_l: null,
+    step_km: STEP_KM,
     confirmed: [],
     alike: {},
     ...given,

@@ -3,10 +3,12 @@ import { alike } from "./alike";
 import type { Body, Book } from "./book";
 import { type BookRest, goOnBook, restBehind } from "./book_rest";
 import type { FillLine } from "./entries";
-import { classOf, DIP_U, drawnTanks, FUEL, ownRates, type TankSpec } from "./fuel";
+import { classOf, DIP_U, drawnTanks, ownRates, type TankSpec } from "./fuel";
 import { type FuelLog, type FuelSetup, fuelLogPieces, type ReadFuelLog, readFuelLog } from "./fuel_log";
+import { STEP_KM } from "./fullfull";
 import { GREY_FRACTION, greyFilled } from "./grey";
 import { levelsNow } from "./journal";
+import { fuelSettings, waterSettings } from "./log_defaults";
 import { fuelEntries, rowsUntil, seconds, tanksOf, waterEntries } from "./log_rows";
 import { loggedState, type TankLevel } from "./state";
 import { type Presence, WATER_RATE } from "./water";
@@ -61,13 +63,14 @@ function givenOf({ book, until = null, previous = null }: FuelLogOf, setup: Fuel
 function setupOf({ book, ahead = null }: FuelLogOf): FuelSetup | null {
   const tanks = tanksOf({ book, holds: "fuel" });
   if (!book.vehicle || drawnTanks({ tanks }).length === 0) return null;
-  const { odometer_factor, odometer_factor_u, pump_u, fuel_reserve_l } = book.vehicle.body;
+  const { odometer_factor, odometer_factor_u, odometer_step_km, fuel_reserve_l } = book.vehicle.body;
   return {
     tanks,
     factor: odometer_factor || 1,
     factor_u: odometer_factor_u || 0,
     rates: ownRatesOf(book.vehicle.body),
-    settings: pump_u == null ? FUEL : { ...FUEL, fill_u: pump_u },
+    settings: fuelSettings({ vehicle: book.vehicle.body }),
+    step_km: odometer_step_km || STEP_KM,
     ahead: [...new Set([...(ahead ?? []), ...usuallyAhead(book)])],
     reserve_l: fuel_reserve_l ?? null,
   };
@@ -97,7 +100,8 @@ export function waterLogOf({
     entries[0]?.at_s ?? seconds(until),
   );
   const { water_l_per_day, water_reserve_l } = book.vehicle?.body ?? {};
-  const own = { rate: water_l_per_day ?? WATER_RATE, reserve_l: water_reserve_l ?? null };
+  const settings = waterSettings({ vehicle: book.vehicle?.body ?? {} });
+  const own = { rate: water_l_per_day ?? WATER_RATE, settings, reserve_l: water_reserve_l ?? null };
   const setup = { tanks, presences: presences({ book, from_s }), ...own, ...answered(book) };
   return readWaterLog({ setup, entries, now_s: seconds(until), previous });
 }

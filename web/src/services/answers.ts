@@ -11,6 +11,7 @@ import { type Guidance, guidance } from "@/domain/guidance";
 import type { Judged } from "@/domain/judge";
 import { learn, type WeighedDay, weighedDays } from "@/domain/learning";
 import { CONFIDENCE, verdict } from "@/domain/limits";
+import { type LogDefault, logDefaults } from "@/domain/log_defaults";
 import { fuelOf, massUKg, TOLD_U_C } from "@/domain/parts";
 import {
   baseCorrelationOf,
@@ -196,6 +197,11 @@ export function assumedIn(book: Book): Assumed[] {
   return assumed({ book });
 }
 
+/** What the reading of the fuel or water log takes for granted. */
+export function logDefaultsOf(book: Book, holds: "fuel" | "water"): LogDefault[] {
+  return logDefaults({ book, holds });
+}
+
 export { drinkersAt, drinkRates, survivalAt, water } from "./water";
-export type { Book, Comparison, Explanation, Guidance, Judged, Row, State };
+export type { Book, Comparison, Explanation, Guidance, Judged, LogDefault, Row, State };
 export { fuelOf, fullState, ROWS, ratingsOf, TOLD_U_C };

@@ -71,7 +71,7 @@ export const words = {
   rateOf: (surface: string, towing: boolean) => (towing ? `${surface}, towing` : surface),
   towingAhead: "Towing ahead?",
   oneSided: (p: number) => `Counted on with ${figure(100 * p, p > 0.99 ? 2 : 0)} %, one-sided`,
-  toDefaults: "Change what it begins with",
+  toDefaults: "What is taken for granted",
   countOnRow: "Count on",
   onward: "From here on",
   ahead: "Surface ahead",

@@ -7,7 +7,7 @@ export const words = {
   toLog: "All entries",
   toBreakdown: "If we break down here",
   toUse: "Hotter, somebody more, showers: used otherwise now",
-  toDefaults: "Change what it begins with",
+  toDefaults: "What is taken for granted",
   countOn: (figure: string) => `Count on ${figure}`,
   likely: (figure: string) => `likely ${figure}`,
   nobody: "Nobody is aboard",

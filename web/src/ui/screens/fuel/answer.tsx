@@ -87,10 +87,7 @@ export function FuelRests({ answer, book }: Props): JSX.Element {
           />
         ))}
         <Row label={words.reserve} figure={litres(shown.reserve_l)} note={words.oneSided(shown.confidence)} />
-        <Row
-          label={words.toDefaults}
-          to={`/b/${book.vehicle?.id ?? ""}/plan/vehicle/${book.vehicle?.id ?? ""}`}
-        />
+        <Row label={words.toDefaults} to={`/b/${book.vehicle?.id ?? ""}/defaults/fuel`} />
       </Section>
     </div>
   );

@@ -32,14 +32,17 @@ interface Props {
   readonly record: string;
   /** The field that somebody came for. */
   readonly field?: string;
+  /** Of which log what is taken for granted was being read. */
+  readonly holds?: string;
 }
 
-export default function RecordScreen({ book, kind, record, field }: Props): JSX.Element | null {
+export default function RecordScreen({ book, kind, record, field, holds }: Props): JSX.Element | null {
   const view = useBook(book);
   const spec = KINDS[kind];
   if (!view || !spec) return null;
   const row = rowsOf(view, kind).find((one) => one.id === record) ?? null;
-  return <RecordForm key={record} {...{ view, kind, spec, row }} wanted={field ?? null} />;
+  const back = holds ? `/b/${book}/defaults/${holds}` : `/b/${book}/plan`;
+  return <RecordForm key={record} {...{ view, kind, spec, row, back }} wanted={field ?? null} />;
 }
 
 interface FormProps {
@@ -48,6 +51,8 @@ interface FormProps {
   readonly spec: KindSpec;
   readonly row: Row | null;
   readonly wanted: string | null;
+  /** Where it was opened from. */
+  readonly back: string;
 }
 
 /** Goes to the field that somebody was sent to fill, once it is there. */
@@ -60,7 +65,7 @@ function useWanted(ready: boolean, wanted: string | null): void {
   }, [ready, wanted]);
 }
 
-function RecordForm({ view, kind, spec, row: latest, wanted }: FormProps): JSX.Element | null {
+function RecordForm({ view, kind, spec, row: latest, wanted, back }: FormProps): JSX.Element | null {
   // what somebody else changes meanwhile is no edit of this form's
   const [row] = useState(latest);
   const { records, go } = useServices();
@@ -71,7 +76,6 @@ function RecordForm({ view, kind, spec, row: latest, wanted }: FormProps): JSX.E
   const [more, setMore] = useState(spec.more.some((one) => one.name === wanted));
   useWanted(draft.ready, wanted);
   if (!draft.ready) return null;
-  const back = `/b/${view.id}/plan`;
   const typical = kind === "vehicle" ? typicalIn(row?.body ?? {}) : null;
   const put = (name: string, value: FormValue) => {
     setErrors(({ [name]: _, ...rest }) => rest);

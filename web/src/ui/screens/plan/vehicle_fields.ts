@@ -46,8 +46,24 @@ const SUPPLIES: readonly FieldSpec[] = [
     0.1,
     "Blank: 0.0029, of class 0.5",
   ),
+  {
+    ...length("odometer_step_km", "What the odometer counts in", 0.01, 10),
+    dimension: "distance",
+    hint: "Blank: 1 km",
+  },
+  fraction("fuel_guess_u", "u of the first guesses, common to all surfaces", 0.01, 2, "A share. Blank: 0.25"),
+  fraction("fuel_surface_u", "u of each surface's guess beside that", 0, 2, "A share. Blank: 0.15"),
+  fraction("fuel_drift", "Drift of all rates in 1000 km", 0, 1, "A share. Blank: 0.05"),
+  fraction("fuel_surface_drift", "Drift of one surface in 1000 km", 0, 1, "A share. Blank: 0.02"),
+  {
+    ...length("fuel_unsteady_km", "Length of a leg with the usual unsteadiness", 1, 10_000),
+    ...{ dimension: "distance", hint: "Blank: 100 km" },
+  },
   { ...volume("fuel_reserve_l", "Fuel never counted on", 0, 1_000), hint: "Blank: 8 L or 10 %, the greater" },
   fraction("water_l_per_day", "Litres of water a person and day", 0.5, 100, "A first guess. Blank: 6"),
+  fraction("water_guess_u", "u of that guess", 0.01, 2, "A share. Blank: 0.5"),
+  fraction("water_drift", "Drift of the rate in 20 person-days", 0, 1, "A share. Blank: 0.05"),
+  fraction("water_fill_u", "u of litres of water put in", 0, 0.5, "A share. Blank: 0.02"),
   { ...volume("water_reserve_l", "Water never counted on", 0, 1_000), hint: "Blank: 10 % of the tanks" },
 ];
 

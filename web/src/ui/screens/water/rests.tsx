@@ -49,7 +49,7 @@ export function Rests({ answer, view }: Props): JSX.Element {
           note={words.readings(answer.readings)}
         />
         <Row label={words.reserve} figure={litres(answer.reserve_l)} />
-        <Row label={words.toDefaults} to={`/b/${view.id}/plan/vehicle/${view.id}`} />
+        <Row label={words.toDefaults} to={`/b/${view.id}/defaults/water`} />
       </Section>
     </div>
   );
