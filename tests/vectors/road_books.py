@@ -6,6 +6,7 @@
 from typing import Any
 
 from server.domain.book import Book, Row, open_book
+from server.domain.next_supply import supplies_ahead
 from server.domain.road import road
 from server.domain.state import logged_state
 from tests.vectors.decode import plain
@@ -118,7 +119,7 @@ def seat_groups() -> list[Json]:
 
 def groups() -> dict[str, list[Json]]:
     """Module -> functions."""
-    return {"road_loads": [group("road_loads", BY_HAND, *_loads())], "road": _road()}
+    return {"road_loads": [group("road_loads", BY_HAND, *_loads())], "road": _road(), "next_supply": _next()}
 
 
 def _loads() -> list[Json]:
@@ -204,3 +205,43 @@ def _road() -> list[Json]:
         ),
         group("road", BOTH, *answers),
     ]
+
+
+def _next() -> list[Json]:
+    """Distances, ways and numbers by hand; a supply within 5 km is where the vehicle is."""
+    book, bare = opened(*LOG), opened()
+    given = {"book": plain(book), "route": WHOLE, "at": AT}
+    half = {"supply": 1, "at_km": 260.0, "distance_km": 260.0, "way": {"sealed": 260.0}}
+    end = {"supply": None, "at_km": 650.0, "distance_km": 650.0}
+    sand = {"gravel": 195.0, "sand": 195.0}
+    water = {"supply": 1, "way": {"all": 1.25 * 260 / 300}}
+    shut = {**WHOLE, "supplies": [{**one, "fuel_shut": True} for one in WHOLE["supplies"]]}
+    facts = [
+        case("the half, and if it is shut the end", {**given, "holds": "fuel"}, [half, end]),
+        case(
+            "water, with nobody but Ann and the dog", {**given, "holds": "water"}, [water, {"supply": None}]
+        ),
+        case(
+            "at the half: only the end",
+            {**given, "holds": "fuel", "from_km": 257.0},
+            [{"supply": None, "way": {"sealed": 3.0, **sand}, "distance_km": 393.0}],
+        ),
+        case(
+            "all shut", {**given, "route": shut, "holds": "fuel"}, [{**end, "way": {"sealed": 260.0, **sand}}]
+        ),
+        case("at the end", {**given, "holds": "fuel", "from_km": 650.0}, []),
+        case("no log", {**given, "book": plain(bare), "holds": "fuel"}, []),
+        case("no water log", {**given, "book": plain(bare), "holds": "water"}, []),
+    ]
+    asked = [("fuel", {}), ("water", {}), ("fuel", {"from_km": 300.0, "p": 0.9})]
+    answers = [
+        case(
+            f"{holds} {n}",
+            {**given, "holds": holds, **more},
+            plain(supplies_ahead(book=book, route=WHOLE, at=AT, holds=holds, **more)),
+            rel=1e-6,
+            abs=1e-5,
+        )
+        for n, (holds, more) in enumerate(asked)
+    ]
+    return [group("supplies_ahead", BY_HAND, *facts), group("supplies_ahead", BOTH, *answers)]
