@@ -18,6 +18,7 @@ BASE_UNITS = {
     "density": "kg/L",
     "moment": "kgm",
     "temperature": "C",
+    "angle": "deg",
 }
 
 # our word for the unit -> (dimension, pint's name)
@@ -40,6 +41,7 @@ _UNITS = {
     "1": ("fraction", "dimensionless"),
     "%": ("fraction", "percent"),
     "kg/L": ("density", "kilogram / liter"),
+    "deg": ("angle", "degree"),
     "kgm": ("moment", "kilogram_force * meter"),
     "Nm": ("moment", "newton * meter"),
     "C": ("temperature", "degree_Celsius"),
@@ -49,6 +51,7 @@ _SUFFIXES = {
     "_kg_per_l": "density",
     "_kgm": "moment",
     "_kg": "mass",
+    "_deg": "angle",
     "_m": "length",
     "_l": "volume",
     "_km": "distance",

@@ -28,6 +28,7 @@ const DESK = [
   "odometer",
   "plan",
   "plates",
+  "room",
   "route_form",
 ];
 const file = (path: string) => fileURLToPath(new URL(`./src/${path}`, import.meta.url));

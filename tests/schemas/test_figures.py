@@ -70,3 +70,13 @@ def test_an_instant_is_utc(at: Any) -> None:
 def test_every_kind_is_plan_or_log() -> None:
     assert set(KINDS) == PLAN_KINDS | LOG_KINDS
     assert not PLAN_KINDS & LOG_KINDS
+
+
+def test_degrees_are_kept_as_typed() -> None:
+    well = {"name": "Well", "at_km": 90, "fuel": False, "water": True, "certain": True}
+    placed = {**well, "latitude_deg": -30.5, "as_typed": {"latitude_deg": ["-30.5", "deg"]}}
+    legs = [{"distance_km": 90, "surface": {"sealed": 1, "gravel": 0, "sand": 0}}]
+    assert errors("route", {"name": "R", "legs": legs, "supplies": [placed]}) == {}
+    beyond = {**placed, "latitude_deg": -95, "as_typed": {}}
+    wrong = errors("route", {"name": "R", "legs": legs, "supplies": [beyond]})
+    assert list(wrong["supplies"][0]) == ["latitude_deg"]

@@ -95,6 +95,24 @@ describe("a route in its form", () => {
     expect(Object.keys(errors["changes:0"]!)).toEqual(["at_km"]);
   });
 
+  it("takes coordinates in their ranges, both or neither", () => {
+    const form = formOf(ROUTE, BOOK);
+    const at = (latitude_deg: string, longitude_deg: string) => {
+      const degrees = (text: string) => ({ text, unit: "deg" });
+      const placed = { latitude_deg: degrees(latitude_deg), longitude_deg: degrees(longitude_deg) };
+      const supply = { form: { name: "Well", at_km: typed("90"), has: "water", ...placed }, kept: {} };
+      return readRoute({ ...form, supplies: [supply] }, BOOK);
+    };
+    expect(at("-30.5", "131.036").body?.supplies[0]).toMatchObject({
+      ...{ at_km: 90, latitude_deg: -30.5, longitude_deg: 131.036 },
+      as_typed: { latitude_deg: ["-30.5", "deg"], longitude_deg: ["131.036", "deg"] },
+    });
+    expect(at("-95", "131").errors["supplies:0"]?.latitude_deg).toContain("must be -90 to 90");
+    expect(at("-30", "200").errors["supplies:0"]?.longitude_deg).toContain("must be -180 to 180");
+    expect(at("-30", "").errors["supplies:0"]?.longitude_deg).toContain("belong together");
+    expect(at("", "").body).not.toBeNull();
+  });
+
   it("needs a name and a leg", () => {
     const { errors } = readRoute({ ...formOf({}, BOOK), legs: [] }, BOOK);
     expect(errors.head!.name).toBeTruthy();

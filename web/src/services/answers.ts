@@ -184,8 +184,11 @@ export function judgeLoads(book: Book, found: Loads, ratings: readonly Rating[])
 }
 
 export {
+  bookSince,
   fuel,
+  fuelCorrected,
   fuelWith,
+  isRead,
   placeToKeep,
   reach,
   readSlowly,

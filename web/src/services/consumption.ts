@@ -61,6 +61,27 @@ export function fuelWith(saved: Book, body: Row["body"]): FuelAnswer | null {
   return fuel(book);
 }
 
+/** The book with one more event, before it is saved: the surface since the last entry. */
+export function bookSince(saved: Book, body: Row["body"]): Book {
+  const order = Math.max(0, ...saved.events.map((row) => row.order ?? 0)) + 1;
+  const row = { id: "new", kind: "event", rev: "", order, body };
+  return readWith({ ...saved, events: [...saved.events, row] }, readLog(saved));
+}
+
+/** The answer with another body of one entry, before it is saved. */
+export function fuelCorrected(saved: Book, { id }: Row, body: Row["body"]): FuelAnswer | null {
+  const put = (rows: readonly Row[]) => rows.map((row) => (row.id === id ? { ...row, body } : row));
+  const { fills, dips, events } = saved;
+  const book = { ...saved, fills: put(fills), dips: put(dips), events: put(events) };
+  return fuel(readWith(book, wholeLog(saved)));
+}
+
+/** A book that is not saved, read beside the saved one: nothing is kept of it. */
+function readWith(book: Book, previous: FuelLog | null): Book {
+  logs.set(book, fuelLogOf({ book, previous }));
+  return book;
+}
+
 /** The way ahead that is asked about; what is left out is as most of the last way was. */
 export interface Ahead {
   readonly surface?: SurfaceAhead;
@@ -270,6 +291,11 @@ function markOf({ fills, dips, transfers, events, kept }: Book): string {
 
 function previousOf(book: Book): FuelLog | null {
   return latest && latest.vehicle === book.vehicle?.id ? latest.log : null;
+}
+
+/** Whether a book's fuel log has been read, so that what needs it comes at once. */
+export function isRead(book: Book): boolean {
+  return logs.has(book);
 }
 
 /** The fuel log of a book, read once, perhaps on from a place; null without a tank that fuel is drawn from. */

@@ -56,7 +56,11 @@ const SAID: Readonly<Record<string, string>> = {
 
 /** Reads a typed number: in range and clear, blank, to be asked about, or wrong with the allowed range. */
 export function readTyped(value: TypedNumber, wanted: Wanted): Read {
-  return readParsed(parseNumber(value.text), value, wanted);
+  const parsed = parseNumber(value.text);
+  // of degrees there are no thousands: 131.036 can only be one
+  if (parsed.kind === "ask" && wanted.dimension === "angle")
+    return readParsed({ kind: "number", digits: parsed.choices[0], rest: parsed.rest }, value, wanted);
+  return readParsed(parsed, value, wanted);
 }
 
 export type Mark = "." | ",";

@@ -8,7 +8,8 @@ export type Dimension =
   | "fraction"
   | "density"
   | "moment"
-  | "temperature";
+  | "temperature"
+  | "angle";
 
 export const BASE_UNIT: Readonly<Record<Dimension, string>> = {
   mass: "kg",
@@ -19,6 +20,7 @@ export const BASE_UNIT: Readonly<Record<Dimension, string>> = {
   density: "kg/L",
   moment: "kgm",
   temperature: "C",
+  angle: "deg",
 };
 
 interface Unit {
@@ -47,6 +49,7 @@ export const UNITS: Readonly<Record<string, Unit>> = {
   "1": { dimension: "fraction", factor: 1 },
   "%": { dimension: "fraction", factor: 0.01 },
   "kg/L": { dimension: "density", factor: 1 },
+  deg: { dimension: "angle", factor: 1 },
   kgm: { dimension: "moment", factor: 1 },
   Nm: { dimension: "moment", factor: 0.10197162129779283 },
   C: { dimension: "temperature", factor: 1 },
@@ -58,6 +61,7 @@ export const SHOWN: Readonly<Record<string, string>> = {
   gal_imp: "imp gal",
   "1": "",
   kgm: "kg m",
+  deg: "°",
   Nm: "N m",
   C: "°C",
 };

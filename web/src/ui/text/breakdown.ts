@@ -1,5 +1,6 @@
 /** If we break down here: one text that can be read over a radio, word for word. */
 import type { FuelAnswer } from "@/services/consumption";
+import type { Body } from "@/services/road";
 import type { Drinker, Survival, WaterAnswer } from "@/services/water";
 import { days, figure, km, litres } from "./figures";
 
@@ -17,6 +18,13 @@ export const words = {
   restsOn: "What the days rest on",
 };
 
+/** Where on a planned route, and the supplies around. */
+export interface Way {
+  readonly name: string;
+  readonly at_km: number;
+  readonly supplies: readonly { readonly supply: Body; readonly report: string }[];
+}
+
 export interface Situation {
   readonly vehicle: string;
   readonly form: string | null;
@@ -25,6 +33,7 @@ export interface Situation {
   readonly animals: ReadonlySet<string>;
   readonly survival: Survival | null;
   readonly fuel: FuelAnswer | null;
+  readonly way: Way | null;
   readonly place: string;
   readonly more: string;
   readonly now: string;
@@ -45,12 +54,28 @@ export function radioText(at: Situation): string[] {
   return [
     `Time: ${at.now}.`,
     `Place: ${at.place.trim() || "not said"}.`,
+    ...wayText(at.way),
     `People: ${peopleText(at)}.`,
     ...waterText(at.survival),
     fuelText(at.fuel),
     `Vehicle: ${at.vehicle}${form}${at.trailer ? `, with trailer ${at.trailer}` : ""}.`,
     `Last contact: ${at.contact ?? "none from this device"}.`,
     ...(at.more.trim() ? [at.more.trim()] : []),
+  ];
+}
+
+function wayText(way: Way | null): string[] {
+  if (!way) return [];
+  const near = way.supplies.map(({ supply, report }) => {
+    const off_km = supply.at_km - way.at_km;
+    const where = Math.abs(off_km) < 1 ? "here" : `${km(Math.abs(off_km))} ${off_km > 0 ? "ahead" : "back"}`;
+    const has = [supply.fuel ? "fuel" : "", supply.water ? "water" : ""].filter(Boolean).join(" and ");
+    const told = report || (supply.certain ? "" : "not certain");
+    return `${supply.name} ${where}, ${has}${told ? `, ${told}` : ""}`;
+  });
+  return [
+    `Route: ${way.name}, about ${km(way.at_km)} along it.`,
+    ...(near.length > 0 ? [`Nearest supplies: ${near.join("; ")}.`] : []),
   ];
 }
 

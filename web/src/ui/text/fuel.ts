@@ -1,5 +1,6 @@
 /** Words at the bowser. */
-import { figure } from "./figures";
+import type { FuelAnswer } from "@/services/consumption";
+import { figure, km, perHundred } from "./figures";
 
 const SURFACES: Readonly<Record<string, string>> = {
   sealed: "Sealed",
@@ -34,6 +35,8 @@ export const words = {
   complete: (figure: string) => `Is every fill since ${figure} km here?`,
   completeBefore: "Is every fill before it here?",
   oneMissing: "No, one is missing",
+  asTyped: "With the way since the last entry as it stands below, not saved yet.",
+  keepSince: "Keep odometer and surface, no fill",
   towing: "Towing since the last entry?",
   more: "Price, or litres without a meter",
   metered: "Did a meter show the litres?",
@@ -76,12 +79,9 @@ export const words = {
   onward: "From here on",
   ahead: "Surface ahead",
   nextSupply: "Next certain fuel is at",
-  reach: (p: number) =>
-    p >= 0.95
-      ? `Reached, counting on it (${percent(p)}).`
-      : p >= 0.5
-        ? `Likely reached (${percent(p)}), but do not count on it.`
-        : `Likely not reached (${percent(p)}).`,
+  reached: (chance: string) => `Reached, counting on it (${chance}).`,
+  likelyReached: (chance: string) => `Likely reached (${chance}), but do not count on it.`,
+  notReached: (chance: string) => `Likely not reached (${chance}).`,
   withIt: (countOn: string, likely: string) => `With it: count on ${countOn}, likely ${likely}.`,
   rateSince: (rate: string) => `${rate} since the last full tank.`,
   overNow: (ratings: string) => `Not under even now, and each litre makes it worse: ${ratings}.`,
@@ -124,6 +124,30 @@ export const words = {
   needCapacity: "Type how many litres it holds.",
   addTank: "Add this tank",
 };
+
+/** What one changed entry does to the range and to consumption, before it is saved. */
+export function effectWords(before: FuelAnswer, after: FuelAnswer): string[] {
+  const ahead = (one: FuelAnswer) => `if ${(words.surfaces[one.surface] ?? "").toLowerCase()} ahead`;
+  const [was, is] = [km(before.count_on_km), km(after.count_on_km)];
+  const same = before.surface === after.surface && before.towing === after.towing;
+  const range =
+    was === is && same
+      ? `Count on ${is}, as before.`
+      : `Count on ${is}, ${ahead(after)}, instead of ${was}${same ? "" : `, ${ahead(before)}`}.`;
+  const rates = after.rates.flatMap((rate) => {
+    const old = before.rates.find((one) => one.surface === rate.surface && one.towing === rate.towing);
+    if (!old || Math.abs(old.l_per_100km - rate.l_per_100km) < 0.05) return [];
+    const name = words.rateOf(words.surfaces[rate.surface] ?? "", rate.towing);
+    return [`${name}: ${perHundred(rate.l_per_100km)} instead of ${perHundred(old.l_per_100km)}.`];
+  });
+  return [range, ...rates];
+}
+
+/** Whether a distance is reached that can be counted on with such a confidence. */
+export function reachWords(p: number, confidence: number): string {
+  const told = p >= confidence ? words.reached : p >= 0.5 ? words.likelyReached : words.notReached;
+  return told(percent(p));
+}
 
 /** A chance in words. */
 export function percent(p: number): string {

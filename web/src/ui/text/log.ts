@@ -17,6 +17,8 @@ export const words = {
   tankThere: (tank: string) => `Which tank is ${tank} there?`,
   noTankThere: "That vehicle has no such tank yet: add it to its plan first.",
   moveNow: (name: string) => `Move it to ${name}`,
+  surface: "Surface of the way before it",
+  keepSurface: (surface: string) => `It was ${surface.toLowerCase()}: keep that`,
   reason: "Why is it wrong?",
   needReason: "Say why: the entry and the reason both stay visible.",
   strike: "Strike it out",

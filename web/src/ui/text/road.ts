@@ -16,7 +16,7 @@ export const words = {
   toGpx: "Supplies as a GPX file",
   where: "Where are you?",
   at: "You are at",
-  atHint: (at: string) => `Kilometres along the route. Blank: ${at}, as the odometer tells.`,
+  atHint: "Kilometres along the route, where no place fits",
   begun: "We set out now",
   fuel: "Fuel",
   water: "Water",

@@ -1,16 +1,22 @@
 /** If we break down here: people, water, fuel, place, in one plain text. Nothing is fetched, the position only on a touch. */
 import type { JSX } from "preact";
 import { useMemo, useState } from "preact/hooks";
+import type { Row } from "@/services/answers";
+import { reportedRoute, reportOf } from "@/services/road";
+import { around } from "@/services/way";
 import { useUser } from "@/ui/context";
 import { Action } from "@/ui/parts/action";
 import { Cautions } from "@/ui/parts/cautions";
 import { TextField } from "@/ui/parts/forms";
 import { type BookView, useBook, useDraft, useServices } from "@/ui/parts/live";
+import { type Position, position } from "@/ui/parts/position";
 import { Screen } from "@/ui/parts/screen";
 import { Section } from "@/ui/parts/section";
+import { useWhere, type WhereState } from "@/ui/parts/where";
 import { radioText, restsText, type Situation, words } from "@/ui/text/breakdown";
 import { water as cautions } from "@/ui/text/cautions";
 import { momentOf } from "@/ui/text/figures";
+import { saidWords } from "@/ui/text/reports";
 import "./breakdown.css";
 
 export default function BreakdownScreen({ book: id }: { readonly book: string }): JSX.Element | null {
@@ -26,7 +32,8 @@ interface Typed {
 function Breakdown({ view }: { readonly view: BookView }): JSX.Element | null {
   const draft = useDraft<Typed>(`breakdown:${view.id}`, { place: "", more: "" });
   const [told, setTold] = useState<string | null>(null);
-  const { situation, water } = useSituation(view, draft.value);
+  const where = useWhere(view);
+  const { situation, water } = useSituation(view, draft.value, where);
   if (!draft.ready) return null;
   const lines = radioText(situation);
   const confidence: number = view.book.vehicle?.body.confidence ?? 0.95;
@@ -36,7 +43,8 @@ function Breakdown({ view }: { readonly view: BookView }): JSX.Element | null {
     setTold(done ? words.copied : words.notCopied);
   };
   const look = async () => {
-    const place = await position();
+    const found = await position();
+    const place = found ? placeOf(found) : null;
     if (place) put({ place });
     setTold(place ? null : words.noPosition);
   };
@@ -76,7 +84,7 @@ function Breakdown({ view }: { readonly view: BookView }): JSX.Element | null {
   );
 }
 
-function useSituation(view: BookView, { place, more }: Typed) {
+function useSituation(view: BookView, { place, more }: Typed, where: WhereState | null) {
   const { answers, clock } = useServices();
   const contact = useUser().status.synced_at.value;
   const { book } = view;
@@ -93,12 +101,35 @@ function useSituation(view: BookView, { place, more }: Typed) {
       animals: new Set(book.people.flatMap(({ id, body }) => (body.nature === "animal" ? [id] : []))),
       survival: answers.survivalAt(book, now),
       fuel: answers.fuel(book),
+      way: where?.row && isUnderWay(where.row, where) ? wayOf(view, where.row, where, now, zone) : null,
       ...{ place, more },
       now: momentOf(now, zone),
       contact: contact === null ? null : momentOf(contact, zone),
     };
     return { situation, water: answers.water(book, now) };
-  }, [book, place, more, contact, minute]);
+  }, [book, place, more, contact, minute, where?.row, where?.from_km]);
+}
+
+/** Nothing is said over a radio of a route that nobody has said to be on. */
+function isUnderWay({ body }: Row, { told }: WhereState): boolean {
+  return told.anchor !== null || body.begun_odometer_km != null;
+}
+
+/** Where on the planned route, and the supplies behind and ahead with what was last heard of them. */
+function wayOf(
+  view: BookView,
+  { body }: Row,
+  where: WhereState,
+  now: string,
+  zone: string,
+): Situation["way"] {
+  const route = reportedRoute(view.book, body, now);
+  const supplies = around(route, where.from_km).map((supply) => {
+    const said = reportOf(view.book, supply.name, now);
+    const [report] = [said?.fuel, said?.water].filter((one) => one && one.found !== "open");
+    return { supply, report: report ? saidWords(report, view, zone) : "" };
+  });
+  return { name: body.name, at_km: where.from_km, supplies };
 }
 
 async function copied(text: string): Promise<boolean> {
@@ -110,17 +141,7 @@ async function copied(text: string): Promise<boolean> {
   }
 }
 
-/** Where the device believes to be, to about ten metres; null where it may not or cannot say. */
-function position(): Promise<string | null> {
-  return new Promise((done) => {
-    const found = ({ coords }: GeolocationPosition) => {
-      const { latitude, longitude, accuracy } = coords;
-      done(`${latitude.toFixed(4)}, ${longitude.toFixed(4)} (± ${Math.round(accuracy)} m)`);
-    };
-    if (!("geolocation" in navigator)) return done(null);
-    return navigator.geolocation.getCurrentPosition(found, () => done(null), {
-      enableHighAccuracy: true,
-      timeout: 30_000,
-    });
-  });
+/** To about ten metres. */
+function placeOf({ latitude_deg, longitude_deg, accuracy_m }: Position): string {
+  return `${latitude_deg.toFixed(4)}, ${longitude_deg.toFixed(4)} (± ${Math.round(accuracy_m)} m)`;
 }

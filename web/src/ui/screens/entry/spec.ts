@@ -1,6 +1,7 @@
 /** What an entry of the log asks for that is neither a fill, a level nor a weighing: fuel moved, something that happened. */
 import type { Book, Row } from "@/services/answers";
-import { lastOdometer, surfaceIn, whollyOn } from "@/ui/screens/fuel/entry";
+import { lastOdometer } from "@/services/way";
+import { surfaceIn, whollyOn } from "@/ui/screens/fuel/entry";
 import {
   choice,
   type FieldSpec,

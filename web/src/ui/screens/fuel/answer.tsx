@@ -10,7 +10,7 @@ import { Row } from "@/ui/parts/row";
 import { Section } from "@/ui/parts/section";
 import { km, litres, perHundred, twoSided } from "@/ui/text/figures";
 import { entryOf } from "@/ui/text/findings";
-import { words } from "@/ui/text/fuel";
+import { reachWords, words } from "@/ui/text/fuel";
 import { readTyped } from "@/units/typed";
 
 interface Props {
@@ -111,7 +111,7 @@ function Reach({ answer, book }: Props): JSX.Element {
       />
       {p === null ? null : (
         <p role="status">
-          <strong>{words.reach(p)}</strong>
+          <strong>{reachWords(p, answer.confidence)}</strong>
         </p>
       )}
     </>

@@ -1,5 +1,6 @@
 /** A fill as it stands in the form, and the record that comes of it. Pure. */
 import type { Book, Row } from "@/services/answers";
+import { lastOdometer } from "@/services/way";
 import { words } from "@/ui/text/fuel";
 import { parseNumber } from "@/units/parse";
 import { type Choice, readTyped, type TypedNumber, type Wanted } from "@/units/typed";
@@ -33,13 +34,15 @@ export interface FillErrors {
 /** An empty form: surface and currency of the last fill are the guess for this one. */
 export function emptyFill(book: Book, towing: boolean): FillForm {
   const last: Row["body"] = book.fills.at(-1)?.body ?? {};
+  const told = [...book.fills, ...book.dips, ...book.events].filter(({ body }) => body.surface);
+  const latest = told.reduce<Row | null>((one, row) => (one && one.body.at > row.body.at ? one : row), null);
   return {
     odometer: { text: "", unit: "km" },
     lines: {},
     full: {},
     about: false,
     missed: false,
-    surface: SURFACES.find((name) => last.surface?.[name] === 1) ?? "sealed",
+    surface: SURFACES.find((name) => latest?.body.surface[name] === 1) ?? "sealed",
     shares: { sealed: "", gravel: "", sand: "" },
     towing,
     price: "",
@@ -74,13 +77,6 @@ export function typedOf(body: Row["body"], name: string, unit: string): TypedNum
   if (typed) return { text: typed[0], unit: typed[1] };
   const text = body[name] == null ? "" : String(body[name]);
   return { text: /\.\d{3}$/.test(text) ? `${text}0` : text, unit }; // a sole group of three would be asked about
-}
-
-/** The highest odometer reading in the log, or null. */
-export function lastOdometer(book: Book): number | null {
-  const all = [...book.fills, ...book.dips, ...book.transfers].map((one) => one.body.odometer_km);
-  const known = all.filter((one): one is number => typeof one === "number");
-  return known.length > 0 ? Math.max(...known) : null;
 }
 
 /** Something possible but unlikely: asked about, never in the way. */
@@ -125,6 +121,26 @@ export function readFill(book: Book, form: FillForm, at: string, zone: string, p
     ...(price ? { price } : {}),
   };
   return { body, errors, doubts: doubtsOf(book, past ? null : (known?.base ?? null), read.lines) };
+}
+
+/** What is said of the way since the last entry without a fill; null where nothing is, or litres are typed. */
+export function readSince(
+  form: FillForm,
+  begun: FillForm,
+  last: number | null,
+  happened: { readonly at: string; readonly zone: string },
+): Row["body"] | null {
+  const odometer = readTyped(form.odometer, ODOMETER);
+  const surface = readSurface(form);
+  const typed = Object.values(form.lines).some(({ text }) => text.trim() !== "");
+  const onward = odometer.kind === "ok" && odometer.base >= (last ?? 0);
+  const said = onward || form.surface !== begun.surface || form.towing !== begun.towing;
+  if (typed || !said || !surface || (!onward && odometer.kind !== "blank")) return null;
+  const known = odometer.kind === "ok" ? odometer : null;
+  return {
+    ...{ ...happened, what: "surface", rate_u: 0, surface, towing: form.towing },
+    ...(known ? { odometer_km: known.base, as_typed: { odometer_km: known.as_typed } } : {}),
+  };
 }
 
 const ODOMETER: Wanted = { dimension: "distance", low: 0, high: 5_000_000, name: words.odometer };

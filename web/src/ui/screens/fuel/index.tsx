@@ -1,7 +1,10 @@
 /** At the bowser: the answer on top, the fill in one form below, saved in one touch more. */
 import type { JSX } from "preact";
-import { useMemo, useState } from "preact/hooks";
+import { useEffect, useMemo, useRef, useState } from "preact/hooks";
+import type { Row as Entry } from "@/services/answers";
+import { lastOdometer } from "@/services/way";
 import { Action, Actions } from "@/ui/parts/action";
+import { Ahead } from "@/ui/parts/ahead";
 import { Cautions } from "@/ui/parts/cautions";
 import { apart, Findings } from "@/ui/parts/findings";
 import { Heard } from "@/ui/parts/heard";
@@ -20,9 +23,9 @@ import {
   type FillErrors,
   type FillForm,
   fuelTanks,
-  lastOdometer,
   litresOf,
   readFill,
+  readSince,
 } from "./entry";
 import { FillFields } from "./fields";
 import { Filling } from "./filling";
@@ -44,6 +47,10 @@ function Fuel({ view }: { readonly view: BookView }): JSX.Element | null {
   const { answers, clock } = useServices();
   const towing = useMemo(() => answers.presentAt(view.book, clock.now()).trailers_on.length > 0, [view.book]);
   const answer = useMemo(() => answers.fuel(view.book), [view.book]);
+  const [since, setSince] = useState<Entry["body"] | null>(null);
+  const typed = answer ? since : null;
+  const book = useMemo(() => (typed ? answers.bookSince(view.book, typed) : view.book), [view.book, typed]);
+  const shown = useMemo(() => (typed ? answers.fuel(book) : answer), [book, answer]);
   const [saved, setSaved] = useState<string | null>(null);
   const [fresh, others] = apart(answer?.findings ?? [], saved);
   const to = (task: string) => `/b/${view.id}/${task}`;
@@ -51,7 +58,9 @@ function Fuel({ view }: { readonly view: BookView }): JSX.Element | null {
     <Screen title={view.name} back={`/b/${view.id}`} aside={words.title}>
       <div class="columns">
         <div>
-          {answer ? <FuelHeadline answer={answer} /> : <p class="hint">{words.noLog}</p>}
+          {shown ? <FuelHeadline answer={shown} /> : <p class="hint">{words.noLog}</p>}
+          {typed ? <p class="hint">{words.asTyped}</p> : null}
+          <Ahead view={typed ? { ...view, book } : view} holds="fuel" />
           {saved ? <p role="status">{words.saved}</p> : null}
           {answer ? <Late answer={answer} book={view.book} /> : null}
           {others.length > 0 ? <p>{words.asked(others.length)}</p> : null}
@@ -61,13 +70,14 @@ function Fuel({ view }: { readonly view: BookView }): JSX.Element | null {
             name={`fill:${view.id}`}
             initial={emptyFill(view.book, towing)}
             onChange={() => setSaved(null)}
+            onSince={setSince}
             onSaved={setSaved}
           />
           <Findings view={view} findings={others} />
         </div>
         <div>
           <Levels view={view} tanks={fuelTanks(view.book)} onSaved={setSaved} />
-          {answer ? <FuelRests answer={answer} book={view.book} /> : null}
+          {shown ? <FuelRests key={`${shown.surface} ${shown.towing}`} answer={shown} book={book} /> : null}
           <Heard view={view} />
           <Row label={road.link} to={to("road")} />
           <Row label={words.toMoved} to={to("entry/moved")} />
@@ -99,57 +109,80 @@ export interface FillEntryProps {
   /** Fields of the record beside those of the form: what it corrects, when it happened. */
   readonly beside?: Readonly<Record<string, unknown>>;
   readonly onChange?: () => void;
+  /** What the form says of the way since the last entry, while no litres are typed. */
+  readonly onSince?: (body: Entry["body"] | null) => void;
   readonly onSaved: (id: string) => void;
 }
 
-/** The form of one stop with its button. What is possible but unlikely is asked about once, and saved at the next touch. */
-export function FillEntry({
-  view,
-  name,
-  initial,
-  beside,
-  onChange,
-  onSaved,
-}: FillEntryProps): JSX.Element | null {
-  const { clock, records } = useServices();
+type FormProps = Pick<FillEntryProps, "view" | "name" | "initial" | "beside" | "onSince">;
+
+/** The form as it is typed, and what it says of the way since the last entry while no litres are typed. */
+function useFill({ view, name, initial, beside, onSince }: FormProps) {
+  const { clock } = useServices();
   const draft = useDraft<FillForm>(name, initial);
+  const begun = useRef({ initial, touched: false });
+  // a form that nobody has touched begins with what the log says now
+  const touched =
+    begun.current.touched || JSON.stringify(draft.value) !== JSON.stringify(begun.current.initial);
+  const form = touched ? draft.value : initial;
+  const last = lastOdometer(view.book);
+  const now = { at: clock.now(), zone: clock.zone() };
+  const said = beside || !draft.ready ? null : readSince(form, initial, last, now);
+  const of = JSON.stringify(said && { ...said, at: "" });
+  useEffect(() => onSince?.(said), [of]);
+  const change = (next: FillForm) => {
+    begun.current.touched = true;
+    draft.change(next);
+  };
+  const drop = () => {
+    begun.current = { initial, touched: false };
+    return draft.drop();
+  };
+  return { ready: draft.ready, form, said, last, change, drop };
+}
+
+/** The form of one stop with its button. What is possible but unlikely is asked about once, and saved at the next touch. */
+export function FillEntry(props: FillEntryProps): JSX.Element | null {
+  const { view, beside, onChange, onSaved } = props;
+  const { clock, records } = useServices();
+  const { ready, form, said, last, change, drop } = useFill(props);
   const [errors, setErrors] = useState<FillErrors>({});
   const [doubts, setDoubts] = useState<readonly Doubt[]>([]);
   const past = beside !== undefined;
-  if (!draft.ready) return null;
-  const change = (next: FillForm) => {
+  if (!ready) return null;
+  const log = async (kind: string, body: Entry["body"]) => {
+    const id = await records.log(view.id, kind, body);
+    await drop();
+    setDoubts([]);
+    onSaved(id);
+  };
+  const put = (next: FillForm) => {
     setErrors({});
     setDoubts([]);
     onChange?.();
-    draft.change(next);
+    change(next);
   };
   const save = async () => {
-    const read = readFill(view.book, draft.value, clock.now(), clock.zone(), past);
+    const read = readFill(view.book, form, clock.now(), clock.zone(), past);
     setErrors(read.errors);
     if (!read.body) return;
     if (read.doubts.length > 0 && doubts.length === 0) return setDoubts(read.doubts);
-    const id = await records.log(view.id, "fill", { ...read.body, ...beside });
-    await draft.drop();
-    setDoubts([]);
-    onSaved(id);
+    await log("fill", { ...read.body, ...beside });
   };
   return (
     <>
       <FillFields
+        {...{ form, errors, doubts, last, past }}
         book={view.book}
-        form={draft.value}
-        errors={errors}
-        doubts={doubts}
-        last={lastOdometer(view.book)}
-        past={past}
-        under={past ? null : <Filling view={view} {...typedSoFar(view, draft.value, clock)} />}
-        onChange={change}
+        under={past ? null : <Filling view={view} {...typedSoFar(view, form, clock)} />}
+        onChange={put}
       />
       {doubts.map((doubt) => (
         <Notice key={doubt.words} tone="warn">
           {doubt.words}
         </Notice>
       ))}
+      {said ? <Action label={words.keepSince} kind="plain" onTouch={() => log("event", said)} /> : null}
       <Actions>
         <Action label={doubts.length > 0 ? words.saveAnyway : words.save} onTouch={save} />
       </Actions>

@@ -11,6 +11,7 @@ import { entryOf } from "@/ui/text/findings";
 import { describe, words } from "@/ui/text/log";
 import { words as plan } from "@/ui/text/plan";
 import { Move } from "./move";
+import { Surface } from "./surface";
 import "@/ui/parts/struck.css";
 
 /** A log that came in as a list has thousands. */
@@ -72,6 +73,7 @@ function Picked({ view, line: { row }, done }: PickedProps): JSX.Element {
   return (
     <div>
       {row.kind === "weighing" ? <Row label={words.open} to={`/b/${view.id}/weighing/${row.id}`} /> : null}
+      {typed && row.body.surface ? <Surface view={view} row={row} done={done} /> : null}
       {typed ? <Row label={words.correct} to={`/b/${view.id}/correct/${row.id}`} /> : null}
       {typed ? <Move view={view} row={row} done={done} /> : null}
       <TextField label={words.reason} value={reason} onChange={setReason} error={error} />

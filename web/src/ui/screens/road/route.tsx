@@ -2,7 +2,8 @@
 import type { JSX } from "preact";
 import { useMemo, useState } from "preact/hooks";
 import type { Row as Record } from "@/services/answers";
-import { type Body, placed, reportBody, reportedRoute } from "@/services/road";
+import { type Body, reportBody, reportedRoute } from "@/services/road";
+import { lastOdometer, lengthOf } from "@/services/way";
 import { gpxOf, located } from "@/services/waypoints";
 import { saveFile } from "@/ui/parts/file";
 import { NumberField } from "@/ui/parts/forms";
@@ -11,9 +12,9 @@ import { Notice } from "@/ui/parts/notice";
 import { Row } from "@/ui/parts/row";
 import { Screen } from "@/ui/parts/screen";
 import { Section } from "@/ui/parts/section";
-import { lastOdometer } from "@/ui/screens/fuel/entry";
+import { useWhere, Where } from "@/ui/parts/where";
 import { words as reports } from "@/ui/text/reports";
-import { km, words } from "@/ui/text/road";
+import { words } from "@/ui/text/road";
 import { readTyped } from "@/units/typed";
 import { postOf } from "./supplied";
 import { RoadView, struck, struckOnce } from "./view";
@@ -35,26 +36,34 @@ function Route({ view, row }: { readonly view: BookView; readonly row: Record })
   const [typed, setTyped] = useState({ text: "", unit: "km" });
   const known = useMemo(() => reportedRoute(view.book, row.body, clock.now()), [view.book, row]);
   const route = useMemo(() => struck(known, said), [known, said]);
-  const total = (row.body.legs as { distance_km: number }[]).reduce((sum, leg) => sum + leg.distance_km, 0);
-  const read = readTyped(typed, { dimension: "distance", low: 0, high: total, name: words.at });
-  const by_odometer = placed(view.book, row.body, clock.now());
+  const where = useWhere(view, row);
+  const read = readTyped(typed, { dimension: "distance", low: 0, high: lengthOf(row.body), name: words.at });
   const strike = (n: number) => setSaid(struckOnce(known, said, n));
+  const put = (value: typeof typed) => {
+    setTyped(value);
+    const at = readTyped(value, { dimension: "distance", low: 0, high: lengthOf(row.body), name: words.at });
+    const odometer_km = lastOdometer(view.book);
+    if (at.kind === "ok")
+      where?.choose({ route: row.id, anchor: { how: "typed", at_km: at.base, odometer_km } });
+    if (at.kind === "blank") where?.choose({ route: row.id, anchor: null });
+  };
   const mayWrite = view.role !== "co_driver";
   const save = (change: Record["body"]) => records.edit(view.id, "route", row.id, change);
   const last = lastOdometer(view.book);
   return (
     <Screen title={row.body.name} back={`/b/${view.id}/road`} aside={view.name}>
-      <RoadView view={view} route={route} from_km={read.kind === "ok" ? read.base : null} onStrike={strike} />
+      <RoadView view={view} route={route} from_km={where?.from_km ?? null} onStrike={strike} />
       <Looking view={view} route={known} said={said} done={() => setSaid({})} />
       <Section title={words.where}>
+        {where ? <Where view={view} where={where} row={row} /> : null}
         <NumberField
           label={words.at}
-          hint={words.atHint(km(by_odometer))}
+          hint={words.atHint}
           value={typed}
           units={["km", "mi"]}
           error={read.kind === "wrong" ? read.message : null}
           ask={read.kind === "ask" ? read.choices : null}
-          onChange={setTyped}
+          onChange={put}
         />
         {mayWrite && last !== null ? (
           <Row label={words.begun} onTouch={() => void save({ begun_odometer_km: last })} />

@@ -21,6 +21,10 @@ const distance = (name: string, label: string, low = 0, high = 50_000, hint?: st
   ...(hint ? { hint } : {}),
 });
 
+const degrees = (name: string, label: string, most: number, hint: string): NumberSpec => ({
+  ...{ type: "number", name, label, dimension: "angle", low: -most, high: most, hint },
+});
+
 export const HEAD: readonly FieldSpec[] = [
   text("name", ask.name),
   distance("day_km", ask.dayKm, 1, 5_000, ask.dayKmHint),
@@ -53,6 +57,8 @@ export function fieldsOf(part: Part, book: Book): readonly FieldSpec[] {
         hint: ask.takeHint,
         only_if: ["has", ["water", "both"]],
       },
+      degrees("latitude_deg", ask.latitude, 90, ask.latitudeHint),
+      degrees("longitude_deg", ask.longitude, 180, ask.longitudeHint),
       text("note", ask.note),
     ];
   const items = book.items.map(({ id, body }) => [id, body.name as string] as const);

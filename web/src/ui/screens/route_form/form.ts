@@ -118,12 +118,17 @@ type Lacks = Record<string, string> | null;
 
 const LACKING: Readonly<Record<Part, (read: Body, total: number) => Lacks>> = {
   legs: (leg) => (SURFACES.some((name) => leg[name] > 0) || leg.days > 0 ? null : { sealed: ask.needKm }),
-  supplies: (read, total) => lacks(read, total, "has"),
+  supplies: (read, total) => lacks(read, total, "has") ?? halfPlaced(read),
   changes: (read, total) => {
     const load = read.what === "load" ? ["mass_kg", "x_m"] : [read.what].filter((one) => one !== "grey");
     return lacks(read, total, "what", ...load);
   },
 };
+
+function halfPlaced({ latitude_deg, longitude_deg }: Body): Lacks {
+  if ((latitude_deg == null) === (longitude_deg == null)) return null;
+  return { [latitude_deg == null ? "latitude_deg" : "longitude_deg"]: ask.needBoth };
+}
 
 function lacks(read: Body, total: number, ...needed: string[]): Lacks {
   const blank = ["at_km", ...needed].find((name) => read[name] == null);

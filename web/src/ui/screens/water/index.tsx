@@ -3,6 +3,7 @@ import type { JSX } from "preact";
 import { useMemo, useState } from "preact/hooks";
 import type { Row as Entry } from "@/services/answers";
 import { Action, Actions } from "@/ui/parts/action";
+import { Ahead } from "@/ui/parts/ahead";
 import { Cautions } from "@/ui/parts/cautions";
 import { apart, Findings } from "@/ui/parts/findings";
 import { Heard } from "@/ui/parts/heard";
@@ -46,6 +47,7 @@ function Water({ view, tanks }: Props): JSX.Element {
       <div class="columns">
         <div>
           {answer ? <Headline answer={answer} /> : <p class="hint">{words.noLog}</p>}
+          <Ahead view={view} holds="water" />
           {saved ? <p role="status">{words.saved}</p> : null}
           {others.length > 0 ? <p>{fuelWords.asked(others.length)}</p> : null}
           <Findings view={view} findings={fresh} />

@@ -1,0 +1,141 @@
+/** The next certain supply of the planned route: how far, on what, reached or not, and if it is shut the one after. */
+import type { JSX } from "preact";
+import { useEffect, useMemo, useState } from "preact/hooks";
+import type { Row as Record } from "@/services/answers";
+import { type Body, reportOf } from "@/services/road";
+import { type Ahead as Answer, aheadOn, daysBetween, type NextSupply, surfacesOf } from "@/services/way";
+import { useGiven } from "@/ui/context";
+import { nextWords, surfaceList, takeWords, words } from "@/ui/text/ahead";
+import { saidWords } from "@/ui/text/reports";
+import { type BookView, useServices } from "./live";
+import { SelectField } from "./pick";
+import { Row } from "./row";
+import { useWhere, Where, type WhereState } from "./where";
+
+interface Props {
+  readonly view: BookView;
+  readonly holds: "fuel" | "water";
+}
+
+/** Nothing where no route is planned. */
+export function Ahead({ view, holds }: Props): JSX.Element | null {
+  const where = useWhere(view);
+  const { routes } = view.book;
+  if (!where || routes.length === 0) return null;
+  const { row, told, choose } = where;
+  return (
+    <div class="ahead">
+      {row ? <OnRoute {...{ view, holds, row, where }} /> : null}
+      {routes.length > 1 || told.route === "" ? (
+        <SelectField
+          label={words.which}
+          value={row?.id ?? ""}
+          options={[
+            ...routes.map(({ id, body }) => ({ value: id, label: body.name })),
+            { value: "", label: words.noRoute },
+          ]}
+          onChange={(route) => choose({ route, anchor: null })}
+        />
+      ) : null}
+    </div>
+  );
+}
+
+interface OnRouteProps extends Props {
+  readonly row: Record;
+  readonly where: WhereState;
+}
+
+function OnRoute({ view, holds, row, where }: OnRouteProps): JSX.Element {
+  const { clock } = useServices();
+  const { book } = view;
+  const { from_km } = where;
+  const read = useRead(view);
+  const found = useMemo(
+    () => (read ? aheadOn(book, row, clock.now(), holds, from_km) : null),
+    [book, row, holds, from_km, read],
+  );
+  return (
+    <>
+      <div role="group" aria-label={words.group[holds]}>
+        {found?.next.map((one, n) => (
+          <Next key={one.at_km} {...{ view, holds, found, one, from_km }} after={found.next[n - 1] ?? null} />
+        ))}
+      </div>
+      <Where view={view} where={where} row={row} />
+      <Row label={words.whole(row.body.name)} to={`/b/${view.id}/road/${row.id}`} />
+    </>
+  );
+}
+
+interface NextProps extends Props {
+  readonly found: Answer;
+  readonly one: NextSupply;
+  /** The one before it, which would be shut. */
+  readonly after: NextSupply | null;
+  readonly from_km: number;
+}
+
+function Next({ view, holds, found, one, after, from_km }: NextProps): JSX.Element {
+  const { clock } = useServices();
+  const { route, confidence } = found;
+  const name = (supply: number | null) => (supply === null ? null : (route.supplies[supply].name as string));
+  const days = holds === "water" ? daysBetween(route, from_km, one.at_km) : null;
+  const [headline, chance] = nextWords(name(one.supply), one, days, confidence);
+  const told = [
+    chance,
+    takeWords(holds, one, confidence),
+    holds === "fuel" ? surfaceList(surfacesOf(one)) : "",
+  ];
+  const passed = after ? [] : skipped(route, holds, from_km, one.at_km);
+  const said = passed.flatMap((supply) => {
+    const report = reportOf(view.book, supply.name, clock.now())?.[holds];
+    return report ? [`${supply.name} ${saidWords(report, view, clock.zone())}.`] : [];
+  });
+  return (
+    <div>
+      <p>
+        <strong>
+          {after ? words.ifShut(name(after.supply) ?? words.end, headline) : words.next[holds] + headline}
+        </strong>{" "}
+        {told.filter(Boolean).join(" ")}
+      </p>
+      {said.map((line) => (
+        <p key={line} class="hint">
+          {line}
+        </p>
+      ))}
+    </div>
+  );
+}
+
+/** Supplies before the next certain one that were struck out. */
+function skipped(route: Body, holds: "fuel" | "water", from_km: number, to_km: number): Body[] {
+  return ((route.supplies ?? []) as Body[]).filter(
+    (one) => one[holds] && one[`${holds}_shut`] && one.at_km >= from_km && one.at_km < to_km,
+  );
+}
+
+/** Whether the fuel log has been read; a page just opened reads a long one without hurry. */
+function useRead({ book }: BookView): boolean {
+  const { answers } = useServices();
+  const { after } = useGiven().app.environment;
+  const [, look] = useState(0);
+  const read = answers.isRead(book);
+  useEffect(() => {
+    if (answers.isRead(book)) return;
+    let here = true;
+    const again = (): void => {
+      if (!here) return;
+      if (answers.isRead(book)) look((n) => n + 1);
+      else after(LOOK_MS, again);
+    };
+    after(LOOK_MS, again);
+    return () => {
+      here = false;
+    };
+  }, [book]);
+  return read;
+}
+
+const LOOK_MS = 50;
