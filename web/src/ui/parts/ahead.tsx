@@ -50,7 +50,7 @@ function OnRoute({ view, holds, row, where }: OnRouteProps): JSX.Element {
   const { clock } = useServices();
   const { book } = view;
   const { from_km } = where;
-  const read = useRead(view);
+  const read = useRead(view) || holds === "water";
   const found = useMemo(
     () => (read ? aheadOn(book, row, clock.now(), holds, from_km) : null),
     [book, row, holds, from_km, read],
@@ -123,14 +123,14 @@ function useRead({ book }: BookView): boolean {
   const [, look] = useState(0);
   const read = answers.isRead(book);
   useEffect(() => {
-    if (answers.isRead(book)) return;
+    if (read) return;
     let here = true;
     const again = (): void => {
       if (!here) return;
       if (answers.isRead(book)) look((n) => n + 1);
       else after(LOOK_MS, again);
     };
-    after(LOOK_MS, again);
+    again();
     return () => {
       here = false;
     };
