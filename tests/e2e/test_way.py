@@ -49,7 +49,7 @@ def test_the_next_supply_and_the_one_after_it(page: Page) -> None:
     expect(ahead).to_contain_text(re.compile(r"120.km sealed, 30.km gravel"))
     expect(ahead).to_contain_text(re.compile(r"If Dray Flat is shut: Marl Siding, 505.km on\."))
     expect(ahead).to_contain_text(re.compile(r"\d+.L more would have to be carried"))
-    where = page.get_by_label("Where are you on it?")
+    where = page.get_by_label("Where on the route are you?")
     where.select_option(label="At Dray Flat, 150\u202fkm")
     expect(ahead).to_contain_text(re.compile(r"Next fuel: Marl Siding, 355.km on\."))
     page.reload()
@@ -73,7 +73,7 @@ def test_a_report_takes_the_supply_away(page: Page) -> None:
     at(page, "/breakdown")
     expect(page.locator(".radio")).not_to_contain_text("Route:")
     at(page, "/fuel")
-    where = page.get_by_label("Where are you on it?")
+    where = page.get_by_label("Where on the route are you?")
     where.select_option(label="At Quillabar, 0\u202fkm")
     page.get_by_role("link", name=re.compile("^The whole way")).click()
     expect(where.locator("option:checked")).to_have_text(re.compile("0.km, from the place you chose"))
@@ -153,7 +153,7 @@ def test_coordinates_are_typed_and_tell_where_one_is(page: Page) -> None:
         page.get_by_role("button", name=re.compile(f"^{name} · ")).click()
     page.get_by_role("button", name="Save this route").click()
     expect(page.get_by_role("heading", name="Loads on the way")).to_be_visible()
-    where = page.get_by_label("Where are you on it?")
+    where = page.get_by_label("Where on the route are you?")
     where.select_option(label="Ask this device's position")
     # a quarter of the way down the meridian between the two
     expect(where.locator("option:checked")).to_have_text(
@@ -175,4 +175,4 @@ def test_without_a_route_the_typed_distance_stays(phone: Device, new_device: Cal
     phone.open(f"/b/{book}/fuel")
     phone.type("Next certain fuel is at", "100")
     expect(phone.page.get_by_text("Reached, counting on it")).to_be_visible()
-    expect(phone.page.get_by_label("Where are you on it?")).to_have_count(0)
+    expect(phone.page.get_by_label("Where on the route are you?")).to_have_count(0)

@@ -11,7 +11,7 @@ const APPROX: Readonly<Record<"place" | "position" | "typed", (at: string, off_k
 
 export const words = {
   group: { fuel: "Next fuel on the route", water: "Next water on the route" },
-  where: "Where are you on it?",
+  where: "Where on the route are you?",
   how: APPROX,
   byOdometer: (at: string, begun: boolean) => (begun ? `${at}, by the odometer` : `${at}: not set out yet`),
   position: "Ask this device's position",
