@@ -1,8 +1,9 @@
 /** A level read as it stands in the form, and the record that comes of it. Pure. */
 import type { Book, Row } from "@/services/answers";
 import { readingU } from "@/services/levels";
+import { lastOdometer } from "@/services/way";
 import type { Standing } from "@/ui/parts/drawing/tank_picture";
-import { lastOdometer, typedOf } from "@/ui/screens/fuel/entry";
+import { typedOf } from "@/ui/screens/fuel/entry";
 import { twoSided } from "@/ui/text/figures";
 import { words } from "@/ui/text/tank";
 import { type Choice, type Read, readTyped, type TypedNumber } from "@/units/typed";
