@@ -16,6 +16,7 @@ class Trailer(PlanRecord):
     base_coupling_u_kg = Quantity(0, 1_000, unit="kg")
     base_axles_kg = Quantity(0, 20_000, unit="kg")
     base_axles_u_kg = Quantity(0, 5_000, unit="kg")
+    least_coupling_kg = Quantity(0, 5_000, unit="kg")
     base_known_by = Choice("weighed", "data_sheet", "similar", "estimate")
     levelling_hitch = Flag()
     hitch_moment_kgm = Quantity(0, 2_000, unit="kg m")

@@ -130,3 +130,19 @@ def test_a_reserve_that_cannot_be_is_named_and_a_rating_that_cannot_be_met_is_sa
         expect(page.get_by_text(re.compile("Working it out|Looking at choices"))).to_have_count(0)
     expect(page.get_by_text("Cannot be met", exact=True)).to_be_visible()
     expect(page.get_by_role("alert").first).to_be_visible()
+
+
+@pytest.mark.parametrize("vehicle", [WAGON], indirect=True)
+def test_a_change_keeps_the_coupling_load_that_the_trailer_asks_for(vehicle: Page) -> None:
+    page = vehicle
+    home = page.url
+    page.goto(f"{home}/plan")
+    page.get_by_role("link", name=re.compile("^Camp trailer")).first.click()
+    page.get_by_text("More about it", exact=True).click()
+    page.get_by_label("Least load on the coupling", exact=True).fill("60")
+    page.get_by_role("button", name="Save on this phone", exact=True).click()
+    expect(page).to_have_url(f"{home}/plan")
+    page.goto(home)
+    page.get_by_role("link", name=LINK).click()
+    page.get_by_role("radio", name="All full, all aboard, Camp trailer on").click()
+    expect(page.get_by_text("Blank: 60\u202fkg, as the trailer's page says.")).to_be_visible()

@@ -104,6 +104,7 @@ export interface Trailer {
   base_coupling_u_kg?: number | null;
   base_axles_kg?: number | null;
   base_axles_u_kg?: number | null;
+  least_coupling_kg?: number | null;
   base_known_by?: "weighed" | "data_sheet" | "similar" | "estimate";
   levelling_hitch?: boolean;
   hitch_moment_kgm?: number | null;

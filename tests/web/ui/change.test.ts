@@ -1,7 +1,7 @@
 /** What is asked of the least change, and how its moves are written down. */
 import { describe, expect, it } from "vitest";
 import { openBook, type Row } from "@/domain/book";
-import { firstAsked, readAsked, stateIn } from "@/ui/screens/change/wish";
+import { firstAsked, leastCouplingKg, readAsked, stateIn } from "@/ui/screens/change/wish";
 import { entryOf, placed, writePlan } from "@/ui/screens/change/write";
 import type { Edits } from "@/ui/screens/plan/edits";
 
@@ -34,6 +34,19 @@ describe("what is asked", () => {
     const wrong = readAsked({ ...typed, coupling: { text: "-5", unit: "kg" } });
     expect(wrong.errors.coupling).toContain("Least coupling load");
     expect(wrong.wishes.least_coupling_kg).toBe(0);
+  });
+
+  it("keeps of the coupling what the trailer that is on asks for, unless another figure is typed", () => {
+    const towed = { ...book, trailers: [row("t", "trailer", { name: "T", least_coupling_kg: 80 })] };
+    const least = (which: string) =>
+      leastCouplingKg(
+        towed,
+        stateIn(towed, firstAsked(which), null, () => now),
+      );
+    expect([least("t"), least("full")]).toEqual([80, 0]);
+    expect(readAsked(firstAsked("t"), 80).wishes.least_coupling_kg).toBe(80);
+    const typed = { ...firstAsked("t"), coupling: { text: "95", unit: "kg" } };
+    expect(readAsked(typed, 80).wishes.least_coupling_kg).toBe(95);
   });
 
   it("is put to the state of the log, to all full, or to a trailer that is on", () => {

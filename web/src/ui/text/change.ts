@@ -82,7 +82,8 @@ export const words = {
   fuel: "May fuel be let out?",
   fuelHint: "8 L or a tenth stays (common practice).",
   coupling: "Least coupling load",
-  couplingHint: "Blank: it only must not lift.",
+  couplingHint: (least: string | null) =>
+    least === null ? "Blank: it only must not lift." : `Blank: ${least}, as the trailer's page says.`,
   never:
     "People, animals, what is kept aboard and what helps in an emergency are never proposed; a part only where the plan says so.",
   unrated: (name: string, place: string, rating: string) =>

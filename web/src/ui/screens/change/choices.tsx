@@ -5,9 +5,10 @@ import { usualReserve, WATER_DAYS, WATER_L } from "@/services/change";
 import { ChoiceField, NumberField, YesNo } from "@/ui/parts/forms";
 import { Section } from "@/ui/parts/section";
 import { words } from "@/ui/text/change";
+import { kg } from "@/ui/text/figures";
 import { words as planWords } from "@/ui/text/plan";
 import { words as roomWords } from "@/ui/text/room";
-import type { Asked, ReadAsked } from "./wish";
+import { type Asked, leastCouplingKg, type ReadAsked } from "./wish";
 
 interface Props {
   readonly book: Book;
@@ -62,6 +63,7 @@ export function Choices({ book, asked, weighed, onChange }: Props): JSX.Element 
 /** Reserves, each with where its usual figure comes from. */
 export function Kept({ book, state, asked, errors, onChange }: Props): JSX.Element {
   const put = (change: Partial<Asked>) => onChange({ ...asked, ...change });
+  const least = leastCouplingKg(book, state);
   const holds = (what: string) =>
     asked.tanks === "as_is" && book.tanks.some((row) => row.body.holds === what);
   return (
@@ -85,7 +87,7 @@ export function Kept({ book, state, asked, errors, onChange }: Props): JSX.Eleme
       {state.trailers_on.length > 0 ? (
         <NumberField
           label={words.coupling}
-          hint={words.couplingHint}
+          hint={words.couplingHint(least > 0 ? kg(least) : null)}
           value={asked.coupling}
           units={["kg"]}
           error={errors.coupling}

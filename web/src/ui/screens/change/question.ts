@@ -4,7 +4,7 @@ import type { State } from "@/services/answers";
 import { type Question, questionOf } from "@/services/change";
 import { type BookView, useDraft, useServices } from "@/ui/parts/live";
 import { dayOf } from "@/ui/text/figures";
-import { type Asked, firstAsked, type ReadAsked, readAsked, stateIn } from "./wish";
+import { type Asked, firstAsked, leastCouplingKg, type ReadAsked, readAsked, stateIn } from "./wish";
 
 export interface Questioned {
   readonly asked: Asked;
@@ -33,7 +33,10 @@ export function useQuestion({ id, book }: BookView, from: string): Questioned {
     () => stateIn(book, asked, weighing, () => answers.stateAt(book, now)),
     [book, asked.state, weighing],
   );
-  const { wishes, errors } = useMemo(() => readAsked(asked), [asked]);
+  const { wishes, errors } = useMemo(
+    () => readAsked(asked, leastCouplingKg(book, state)),
+    [asked, book, state],
+  );
   const question = useMemo(() => {
     const session = asked.state === "weighed" ? weighing : null;
     return questionOf(book, state, now.slice(0, 10), session, wishes);

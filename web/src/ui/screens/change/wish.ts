@@ -2,6 +2,7 @@
 import type { Book, State } from "@/services/answers";
 import { fullState } from "@/services/answers";
 import { type Refused, type Wishes, weighedState } from "@/services/change";
+import { trailerIn } from "@/ui/parts/drawing/towed";
 import { words } from "@/ui/text/change";
 import { readTyped, type TypedNumber } from "@/units/typed";
 
@@ -37,8 +38,13 @@ export interface ReadAsked {
   readonly errors: { readonly reserve: string | null; readonly coupling: string | null };
 }
 
-/** A figure that cannot be read counts as blank, with its error beside it. */
-export function readAsked(asked: Asked): ReadAsked {
+/** What the trailer that is on asks of its coupling at least, kg. */
+export function leastCouplingKg(book: Book, state: State): number {
+  return trailerIn(book, state.trailers_on)?.body.least_coupling_kg ?? 0;
+}
+
+/** A figure that cannot be read counts as blank, with its error beside it; a blank coupling load as the trailer's. */
+export function readAsked(asked: Asked, least_kg = 0): ReadAsked {
   const reserve = readTyped(asked.reserve, {
     ...{ dimension: "volume", low: 0, high: MOST_L },
     name: words.reserve,
@@ -54,7 +60,7 @@ export function readAsked(asked: Asked): ReadAsked {
       refused: asked.refused,
       let_out: asked.fuel ? ["water", "fuel"] : ["water"],
       water_reserve_l: reserve.kind === "ok" ? reserve.base : null,
-      least_coupling_kg: coupling.kind === "ok" ? coupling.base : 0,
+      least_coupling_kg: coupling.kind === "ok" ? coupling.base : least_kg,
     },
     errors: {
       reserve: reserve.kind === "wrong" ? reserve.message : null,

@@ -193,7 +193,7 @@ export const KINDS: Readonly<Record<string, KindSpec>> = {
       length("length_m", "Its length, along", 0.01, 5, DRAWN.length),
       {
         ...{ type: "number", name: "density_kg_per_l", label: "Density of the content" },
-        ...{ dimension: "density", low: 0.1, high: 3, hint: "Blank: by what it holds" },
+        ...{ dimension: "density", low: 0.1, high: 3, hint: "Of fuel at 15 °C. Blank: by what it holds" },
       },
       {
         ...{ type: "number", name: "density_u_kg_per_l", dimension: "density", low: 0, high: 0.5 },

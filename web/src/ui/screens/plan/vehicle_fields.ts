@@ -185,6 +185,12 @@ export const TRAILER: KindSpec = {
   ],
   more: [
     length("rear_overhang_m", "Rear overhang", 0, 8, "From its last axle to the tail"),
+    mass(
+      "least_coupling_kg",
+      "Least load on the coupling",
+      5_000,
+      "What a least change keeps. Blank: it only must not lift",
+    ),
     mass("base_coupling_u_kg", "± of the mass on the coupling (one standard uncertainty)", 1_000),
     mass("base_axles_u_kg", "± of the mass on the axles (one standard uncertainty)", 5_000),
   ],
