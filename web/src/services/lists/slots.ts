@@ -32,6 +32,7 @@ function plain(value: number): string {
 const NUMBER = "(-?\\d+(?:\\.\\d+)?)";
 const SLOT = new RegExp(
   `^(?:(.*) )?\\(x ${NUMBER} m(?:, y ${NUMBER} m)?(?:, z ${NUMBER} m)?(, roof)?(?:, on (.+))?\\)$`,
+  "s",
 );
 
 /** What the schema allows of a place, m. */
@@ -49,7 +50,7 @@ export function readSlots(text: string, trailers: NamedTrailers): Body[] | null 
 }
 
 /** Up to a stroke that no backslash makes plain. */
-const PART = /(?:\\.|[^\\|])+/g;
+const PART = /(?:\\.|[^\\|])+/gs;
 
 function readSlot(text: string, trailers: NamedTrailers): Body | null {
   const alone = /^-?\d+(?:\.\d+)?$/.test(text);
@@ -77,5 +78,5 @@ function escaped(text: string): string {
 }
 
 function unescaped(text: string): string {
-  return text.replace(/\\(.)/g, "$1");
+  return text.replace(/\\(.)/gs, "$1");
 }
