@@ -118,6 +118,8 @@ class _WaterReader(TankReader):
     def read(self, entries: Sequence[WaterLogEntry], *, latest_s: float | None) -> None:
         placeable, refused = self.check(entries, latest_s=latest_s)
         for entry in sorted(placeable, key=lambda one: (one.at_s, one.sequence, one.id)):
+            if isinstance(entry, ChangeEntry) and self.until_s is None:
+                continue  # before the log begins there is nothing that it could have changed
             row = Row(Step(entry.id, self._way(entry.at_s)), self.at)
             if entry.id in refused:
                 row.step = replace(row.step, refused=True, tank_ids=self._touched(entry))

@@ -9,6 +9,7 @@ from vectors.logs import BY_HAND, DAY, dipped, moved, watered
 Json = Any
 FRESH = {"id": "fresh", "capacity_l": 90.0}
 CAN = {"id": "can", "capacity_l": 20.0, "drawn": False}
+HOT = {"kind": "change", "id": "c2", "at_s": 2 * DAY, "sequence": 20, "odometer_km": None, "rate_u": 0.33}
 SETUP: Json = {
     "tanks": [FRESH, CAN],
     "presences": [{"share": 1.0, "from_s": 0.0}, {"share": 1.0, "from_s": 0.0}],
@@ -23,6 +24,10 @@ def functions(rng: np.random.Generator) -> list[Json]:
             "read_water_log",
             BY_HAND,
             _log("nothing", {"until_s": None, "findings": [], "qualities": _words("unknown", "unknown")}),
+            _log("heat before anything was logged", {"until_s": None, "journal": {"steps": []}}, HOT),
+            _log(
+                "heat since", {"until_s": 2 * DAY, "journal": {"steps": [{}, {}]}, "findings": []}, yes, HOT
+            ),
             _log("drinkable", {"until_s": 0.0, "qualities": _words("yes", "unknown")}, yes),
             _log("not known on top", {"qualities": _words("unknown", "unknown")}, yes, watered(2, 20.0)),
             _log(

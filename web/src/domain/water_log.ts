@@ -121,6 +121,8 @@ class WaterReader extends TankReader {
   read(entries: readonly WaterLogEntry[], latest_s: number | null): void {
     const [placeable, refused] = this.check(entries, latest_s);
     for (const entry of placeable.sort(byTime)) {
+      // before the log begins there is nothing that it could have changed
+      if (entry.kind === "change" && this.until_s === null) continue;
       const way = this.#way(entry.at_s);
       const row = rowOf({ step: { entry_id: entry.id, way }, at: this.at });
       if (refused.has(entry.id)) {

@@ -127,7 +127,9 @@ function useFill({ view, name, initial, beside, onSince }: FormProps) {
   const form = touched ? draft.value : initial;
   const last = lastOdometer(view.book);
   const now = { at: clock.now(), zone: clock.zone() };
-  const said = beside || !draft.ready ? null : readSince(form, initial, last, now);
+  // without a fill or a level there is no log that it could go on
+  const begins = view.book.fills.length + view.book.dips.length > 0;
+  const said = beside || !draft.ready || !begins ? null : readSince(form, initial, last, now);
   const of = JSON.stringify(said && { ...said, at: "" });
   useEffect(() => onSince?.(said), [of]);
   const change = (next: FillForm) => {
