@@ -42,6 +42,8 @@ def hear(*, user: Account, device: str, unsent: Mapping[str, int | None], now: d
     """
     with reading() as connection:
         known = heard.own(connection, user=user.id, device=device)
+    # a phone that has just fetched a book can be typed into from now on, though it has told nothing of it yet
+    unsent = {**dict.fromkeys((book for book in known if known[book] is None), None), **unsent}
     fresh = {
         book: count for book, count in unsent.items() if book in known and _is_news(known[book], count, now)
     }

@@ -70,9 +70,15 @@ def test_a_stranger_s_request_leaves_no_note(app: Flask, owner: Person, person: 
         assert connection.scalar(query, {"user": stranger.id}) == 0
 
 
-def test_a_phone_that_does_not_name_the_book_is_not_heard_for_it(owner: Person, ben: Person) -> None:
+def test_a_phone_that_has_just_fetched_the_book_is_heard_and_has_told_nothing(
+    owner: Person, ben: Person, clock: Clock
+) -> None:
     ben.sync()
-    assert ask(owner)["heard"] == []
+    assert told(ask(owner)) == [(ben.device, AT, None)]
+    ask(ben, book=owner.book)
+    clock.move(hours=1)
+    ben.sync()  # what it once told stands until it names the book again
+    assert told(ask(owner)) == [(ben.device, AT, 0)]
 
 
 def test_what_was_not_taken_is_still_on_the_phone(owner: Person, ben: Person) -> None:

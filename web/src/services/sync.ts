@@ -179,6 +179,8 @@ async function syncRound(parts: SyncParts, stopped: () => boolean): Promise<Roun
       return { kind: "sign_in" };
     }
     more = await apply(parts, named(reply.body, request), memory);
+    // a book that has just come is named once, so that others learn that this device has it and holds nothing back
+    more ||= reply.body.books.some(({ book }) => !request.books.some((one) => one.book === book));
   }
   return { kind: "done", left: memory.held.size };
 }
