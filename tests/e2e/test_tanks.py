@@ -51,7 +51,7 @@ def test_a_level_takes_two_touches(bowser: Device) -> None:
     expect(page.get_by_text("Blank: 4.0\u202fL, 5 % of the tank (assumed)")).to_be_visible()
     bowser.touch("Save this level")
     expect(page.get_by_text("The level is saved on this phone.")).to_be_visible()
-    told = re.compile("^Main tank: 60\u202fL ±\u00a0[89] of 80\u202fL, from the log$")
+    told = re.compile("^Main tank: 60\u202fL ±\u00a0[89] of 80\u202fL, from the log")
     expect(page.get_by_text(told)).to_be_visible()
     expect(page.locator("svg.tank")).to_have_attribute("aria-label", told)
     expect(page.get_by_role("button", name="Save this level", exact=True)).to_have_count(0)

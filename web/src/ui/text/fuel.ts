@@ -103,7 +103,7 @@ export const words = {
     return `last heard ${at}, when ${held} still on it; these and what was typed there since are not in these figures`;
   },
   restsOn: "What this rests on",
-  left: "In the tanks",
+  left: "In the tanks, at the last entry",
   sinceFull: "Between the last two full tanks",
   fulls: (count: number, km: number) =>
     count > 1

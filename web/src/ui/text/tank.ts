@@ -35,6 +35,7 @@ export const words = {
   notKnown: (name: string, of: string) => `${name}, ${of}: level not known`,
   noCapacity: (name: string) => `${name}: capacity not known`,
   fromLog: ", from the log",
+  fromLogSince: ", from the log; its ± allows for what was used since the last entry",
   assumed: "(its size as drawn is assumed)",
   reserve: (held: number) => `reserve ${litres(held, held < 10 && held % 1 !== 0 ? 1 : 0)}`,
   tick: (held: number) => figure(held, held % 1 === 0 ? 0 : 1),

@@ -112,7 +112,8 @@ function Picture({ view, tank, day, form, dip, onChange }: PictureProps): JSX.El
   const { name, capacity_l, unusable_l } = tank.body;
   const known = state.tanks?.find((one) => one.tank_id === tank.id && one.known_from !== "prior");
   const level = known ? { share: known.level, reach: twoSided(known.level_u) } : null;
-  const after = level ? words.fromLog : words.readIt;
+  const since = tank.body.holds === "fuel" ? words.fromLogSince : words.fromLog;
+  const after = level ? since : words.readIt;
   const told = read ? tankTold(name, capacity_l, level) + after : words.reading(name);
   const floor_l = floorsIn(view.book, state)[tank.id] ?? 0;
   return (
