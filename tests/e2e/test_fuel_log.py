@@ -230,12 +230,11 @@ def test_what_the_log_begins_with_can_be_changed(wren: Device) -> None:
     steady(wren)
     before = count_on(wren)
     book = wren.page.url.split("/")[4]
-    wren.page.get_by_role("link", name="Change what it begins with").click()
-    expect(wren.page.get_by_label("Name", exact=True)).to_be_visible()
-    wren.page.get_by_role("button", name="More").click()
+    wren.page.get_by_role("link", name="What is taken for granted").click()
+    wren.page.get_by_role("link", name=re.compile("^Fuel never counted on")).click()
     wren.type("Fuel never counted on", "30")
     wren.touch("Save on this phone")
-    expect(wren.page).to_have_url(re.compile("/plan$"))
+    expect(wren.page).to_have_url(re.compile("/defaults/fuel$"))
     wren.open(f"/b/{book}/fuel")
     expect(wren.page.get_by_text("Reserve not counted on").locator("..")).to_contain_text("30")
     assert count_on(wren) < before - 150
