@@ -43,7 +43,11 @@ def test_a_double_never_raises_an_answer_before_somebody_has_said(
         return
     n = data.draw(st.integers(0, len(entries) - 1))
     double = replace(entries[n], id="again", sequence=99, odometer_km=entries[n].odometer_km + 1)
-    once = fuel_answer(log=read(entries)).stands
+    alone = read(entries)
+    # of several that are held two answers stand, with none of them and with all: one more may then go either way
+    if any(one.standing == "held" for one in alone.findings):
+        return
+    once = fuel_answer(log=alone).stands
     twice = read([*entries, double], alike={"again": entries[n].id})
     assert ("alike", "held") in {(one.code, one.standing) for one in twice.findings}
     both = fuel_answer(log=twice).stands

@@ -91,6 +91,20 @@ class Device:
         expect(self.page.get_by_role("heading", name=name)).to_be_visible()
         return self.page.url.rsplit("/", 1)[1]
 
+    def filled_up_offline(self, name: str) -> str:
+        """A new vehicle with a tank of 80 L, full at 50 000 km, on a phone without signal; the id of its book."""
+        book = self.new_vehicle(name, gross="3500")
+        self.open(f"/b/{book}/fuel")
+        self.type("Capacity", "80")
+        self.touch("Add this tank")
+        self.type("Odometer", "50000")
+        self.type("Litres", "60")
+        self.page.get_by_role("radio", name="Yes, full").click()
+        self.touch("Save this fill")
+        self.ready_offline()
+        self.offline()
+        return book
+
     def rename(self, book: str, name: str) -> None:
         """Edit the vehicle's name in the plan."""
         self.open(f"/b/{book}/plan/vehicle/{book}")

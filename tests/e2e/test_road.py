@@ -163,16 +163,7 @@ def test_a_route_is_typed_in_without_signal(phone: Device, new_device: Callable[
 
 
 def test_one_distance_is_enough(phone: Device) -> None:
-    book = phone.new_vehicle("Wren", gross="3500")
-    phone.open(f"/b/{book}/fuel")
-    phone.type("Capacity", "80")
-    phone.touch("Add this tank")
-    phone.type("Odometer", "50000")
-    phone.page.get_by_label("Litres", exact=True).fill("60")
-    phone.page.get_by_role("radio", name="Yes, full").click()
-    phone.touch("Save this fill")
-    phone.ready_offline()
-    phone.offline()
+    book = phone.filled_up_offline("Wren")
     phone.open(f"/b/{book}/road")
     phone.type("Next certain supply is at", "300")
     expect(phone.page.get_by_text("Count on reaching Next supply")).to_be_visible()

@@ -162,16 +162,7 @@ def test_coordinates_are_typed_and_tell_where_one_is(page: Page) -> None:
 
 
 def test_without_a_route_the_typed_distance_stays(phone: Device, new_device: Callable[..., Device]) -> None:
-    book = phone.new_vehicle("Wren", gross="3500")
-    phone.open(f"/b/{book}/fuel")
-    phone.type("Capacity", "80")
-    phone.touch("Add this tank")
-    phone.type("Odometer", "50000")
-    phone.page.get_by_label("Litres", exact=True).fill("60")
-    phone.page.get_by_role("radio", name="Yes, full").click()
-    phone.touch("Save this fill")
-    phone.ready_offline()
-    phone.offline()
+    book = phone.filled_up_offline("Wren")
     phone.open(f"/b/{book}/fuel")
     phone.type("Next certain fuel is at", "100")
     expect(phone.page.get_by_text("Reached, counting on it")).to_be_visible()
