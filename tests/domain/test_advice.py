@@ -5,11 +5,10 @@ from typing import Any
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from parity.advice_problems import arrays, problem
 from reference.milp_advice import brute_force, costs, key, meets
-from strategies import settings
 from vectors.decode import call
 
 from server.domain.advice import Advice, Item, Limit, Option, advise

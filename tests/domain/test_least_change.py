@@ -5,11 +5,10 @@ from typing import Any
 
 import numpy as np
 import pytest
-from hypothesis import assume, given
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from parity.change_books import given as drawn
 from parity.change_books import wishes
-from strategies import settings
 from vectors.decode import call, decode
 
 from server.domain.book import Book, Row
