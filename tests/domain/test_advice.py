@@ -5,7 +5,7 @@ from typing import Any
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from parity.advice_problems import arrays, problem
 from reference.milp_advice import brute_force, costs, key, meets
@@ -15,7 +15,6 @@ from server.domain.advice import Advice, Item, Limit, Option, advise
 
 Json = Any
 SEEDS = st.integers(0, 5_000)
-settings.load_profile("unhurried")
 
 
 def made(seed: int, **kind: Any) -> Json:

@@ -5,7 +5,7 @@ from typing import Any
 
 import numpy as np
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
 from parity.change_books import given as drawn
 from parity.change_books import wishes
@@ -23,7 +23,6 @@ from server.domain.worst import rated_rows, worst_levels
 
 Json = Any
 SEEDS = st.integers(0, 3_000)
-settings.load_profile("unhurried")
 
 
 class Made:
