@@ -10,22 +10,29 @@ import { saidWords } from "@/ui/text/reports";
 import { type BookView, useServices } from "./live";
 import { SelectField } from "./pick";
 import { Row } from "./row";
-import { useWhere, Where, type WhereState } from "./where";
+import { Where, type WhereState } from "./where";
 
 interface Props {
   readonly view: BookView;
   readonly holds: "fuel" | "water";
+  /** Null until it is known. */
+  readonly where: WhereState | null;
 }
 
 /** Nothing where no route is planned. */
-export function Ahead({ view, holds }: Props): JSX.Element | null {
-  const where = useWhere(view);
+export function Ahead({ view, holds, where }: Props): JSX.Element | null {
+  if (!where?.row) return null;
+  return <OnRoute {...{ view, holds }} row={where.row} from_km={where.from_km} />;
+}
+
+/** On which route, and where: what the supplies ahead are reckoned from. */
+export function AheadFrom({ view, where }: Omit<Props, "holds">): JSX.Element | null {
   const { routes } = view.book;
   if (!where || routes.length === 0) return null;
   const { row, told, choose } = where;
   return (
-    <div class="ahead">
-      {row ? <OnRoute {...{ view, holds, row, where }} /> : null}
+    <div>
+      {row ? <Where {...{ view, where, row }} /> : null}
       {routes.length > 1 || told.route === "" ? (
         <SelectField
           label={words.which}
@@ -37,38 +44,34 @@ export function Ahead({ view, holds }: Props): JSX.Element | null {
           onChange={(route) => choose({ route, anchor: null })}
         />
       ) : null}
+      {row ? <Row label={words.whole(row.body.name)} to={`/b/${view.id}/road/${row.id}`} /> : null}
     </div>
   );
 }
 
-interface OnRouteProps extends Props {
+interface OnRouteProps extends Omit<Props, "where"> {
   readonly row: Record;
-  readonly where: WhereState;
+  readonly from_km: number;
 }
 
-function OnRoute({ view, holds, row, where }: OnRouteProps): JSX.Element {
+function OnRoute({ view, holds, row, from_km }: OnRouteProps): JSX.Element {
   const { clock } = useServices();
   const { book } = view;
-  const { from_km } = where;
   const read = useRead(view) || holds === "water";
   const found = useMemo(
     () => (read ? aheadOn(book, row, clock.now(), holds, from_km) : null),
     [book, row, holds, from_km, read],
   );
   return (
-    <>
-      <div role="group" aria-label={words.group[holds]}>
-        {found?.next.map((one, n) => (
-          <Next key={one.at_km} {...{ view, holds, found, one, from_km }} after={found.next[n - 1] ?? null} />
-        ))}
-      </div>
-      <Where view={view} where={where} row={row} />
-      <Row label={words.whole(row.body.name)} to={`/b/${view.id}/road/${row.id}`} />
-    </>
+    <div role="group" aria-label={words.group[holds]}>
+      {found?.next.map((one, n) => (
+        <Next key={one.at_km} {...{ view, holds, found, one, from_km }} after={found.next[n - 1] ?? null} />
+      ))}
+    </div>
   );
 }
 
-interface NextProps extends Props {
+interface NextProps extends Omit<Props, "where"> {
   readonly found: Answer;
   readonly one: NextSupply;
   /** The one before it, which would be shut. */

@@ -4,7 +4,7 @@ import { useEffect, useMemo, useRef, useState } from "preact/hooks";
 import type { Row as Entry } from "@/services/answers";
 import { lastOdometer } from "@/services/way";
 import { Action, Actions } from "@/ui/parts/action";
-import { Ahead } from "@/ui/parts/ahead";
+import { Ahead, AheadFrom } from "@/ui/parts/ahead";
 import { Cautions } from "@/ui/parts/cautions";
 import { apart, Findings } from "@/ui/parts/findings";
 import { Heard } from "@/ui/parts/heard";
@@ -12,6 +12,7 @@ import { type BookView, type Services, useBook, useDraft, useServices } from "@/
 import { Notice } from "@/ui/parts/notice";
 import { Row } from "@/ui/parts/row";
 import { Screen } from "@/ui/parts/screen";
+import { useWhere } from "@/ui/parts/where";
 import { Levels } from "@/ui/screens/level/levels";
 import { range } from "@/ui/text/cautions";
 import { words } from "@/ui/text/fuel";
@@ -51,6 +52,8 @@ function Fuel({ view }: { readonly view: BookView }): JSX.Element | null {
   const typed = answer ? since : null;
   const book = useMemo(() => (typed ? answers.bookSince(view.book, typed) : view.book), [view.book, typed]);
   const shown = useMemo(() => (typed ? answers.fuel(book) : answer), [book, answer]);
+  const there = typed ? { ...view, book } : view;
+  const where = useWhere(there);
   const [saved, setSaved] = useState<string | null>(null);
   const [fresh, others] = apart(answer?.findings ?? [], saved);
   const to = (task: string) => `/b/${view.id}/${task}`;
@@ -60,7 +63,7 @@ function Fuel({ view }: { readonly view: BookView }): JSX.Element | null {
         <div>
           {shown ? <FuelHeadline answer={shown} /> : <p class="hint">{words.noLog}</p>}
           {typed ? <p class="hint">{words.asTyped}</p> : null}
-          <Ahead view={typed ? { ...view, book } : view} holds="fuel" />
+          <Ahead view={there} where={where} holds="fuel" />
           {saved ? <p role="status">{words.saved}</p> : null}
           {answer ? <Late answer={answer} book={view.book} /> : null}
           {others.length > 0 ? <p>{words.asked(others.length)}</p> : null}
@@ -74,6 +77,7 @@ function Fuel({ view }: { readonly view: BookView }): JSX.Element | null {
             onSaved={setSaved}
           />
           <Findings view={view} findings={others} />
+          <AheadFrom view={there} where={where} />
         </div>
         <div>
           <Levels view={view} tanks={fuelTanks(view.book)} onSaved={setSaved} />

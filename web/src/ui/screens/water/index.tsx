@@ -3,13 +3,14 @@ import type { JSX } from "preact";
 import { useMemo, useState } from "preact/hooks";
 import type { Row as Entry } from "@/services/answers";
 import { Action, Actions } from "@/ui/parts/action";
-import { Ahead } from "@/ui/parts/ahead";
+import { Ahead, AheadFrom } from "@/ui/parts/ahead";
 import { Cautions } from "@/ui/parts/cautions";
 import { apart, Findings } from "@/ui/parts/findings";
 import { Heard } from "@/ui/parts/heard";
 import { type BookView, useBook, useDraft, useServices } from "@/ui/parts/live";
 import { Row } from "@/ui/parts/row";
 import { Screen } from "@/ui/parts/screen";
+import { useWhere } from "@/ui/parts/where";
 import { FirstTank } from "@/ui/screens/fuel/first_tank";
 import { Levels } from "@/ui/screens/level/levels";
 import { water as cautions } from "@/ui/text/cautions";
@@ -39,6 +40,7 @@ interface Props {
 
 function Water({ view, tanks }: Props): JSX.Element {
   const { answers, clock } = useServices();
+  const where = useWhere(view);
   const [saved, setSaved] = useState<string | null>(null);
   const answer = useMemo(() => answers.water(view.book, clock.now()), [view.book]);
   const [fresh, others] = apart(answer?.findings ?? [], saved);
@@ -47,7 +49,7 @@ function Water({ view, tanks }: Props): JSX.Element {
       <div class="columns">
         <div>
           {answer ? <Headline answer={answer} /> : <p class="hint">{words.noLog}</p>}
-          <Ahead view={view} holds="water" />
+          <Ahead {...{ view, where }} holds="water" />
           {saved ? <p role="status">{words.saved}</p> : null}
           {others.length > 0 ? <p>{fuelWords.asked(others.length)}</p> : null}
           <Findings view={view} findings={fresh} />
@@ -59,6 +61,7 @@ function Water({ view, tanks }: Props): JSX.Element {
             onSaved={setSaved}
           />
           <Findings view={view} findings={others} />
+          <AheadFrom {...{ view, where }} />
         </div>
         <div>
           <Levels view={view} tanks={[...tanks, ...foulTanks(view)]} onSaved={setSaved} />
