@@ -50,6 +50,7 @@ def test_a_part_that_arrives_is_fitted(
     page.get_by_role("link", name="More about it").click()
     page.get_by_role("radio", name="Fitted", exact=True).click()
     phone.touch("Save on this phone")
+    expect(page.get_by_role("heading", name="Items")).to_be_visible()
     expect(page.get_by_role("radio", name="Once all on order is fitted")).to_have_count(0)
     assert kept(phone, account, "Winch")["stage"] == "fitted"
 
