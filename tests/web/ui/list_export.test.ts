@@ -323,6 +323,16 @@ describe("a water log that went out", () => {
     );
     expect(again.counts).toEqual({ new: 1, there: 1 });
   });
+
+  it("keeps coordinates in the place, and of the digits those of the litres alone", () => {
+    const head = "date,litres,action,drinkable,latitude,longitude\n";
+    const list = read(`${head}2026-03-04,20,filled,yes,-30.5,131.25\n`, { kind: "water" }, [WATER_TANKS[0]!]);
+    expect(list.ready[0]?.body).toMatchObject({
+      as_typed: { litres_l: ["20", "L"] },
+      place: { latitude_deg: -30.5, longitude_deg: 131.25 },
+    });
+    expect(list.ready[0]?.body.as_typed).not.toHaveProperty("latitude_deg");
+  });
 });
 
 describe("other places of an item in one cell", () => {

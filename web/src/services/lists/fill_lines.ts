@@ -1,7 +1,7 @@
 /** Rows of a fuel log as entries: when, where on the odometer, how much into which tank; and which are there already. */
 import type { Body, Row } from "@/domain/book";
 import type { NewRecord } from "../records";
-import { type Here, instantText, lateOf, type Moment, momentOf, placeOf, zoneOf } from "./moments";
+import { type Here, instantText, lateOf, type Moment, momentOf, placeOf, typedOf, zoneOf } from "./moments";
 import { needed } from "./needed";
 import type { PlanLines } from "./plan_lines";
 import type { Line, ListField, ReadRow, Settings } from "./spec";
@@ -38,24 +38,18 @@ export function fillLines(
 
 /** The entry of one row. Shares of the surface add up to 1, in whatever they were told. */
 function bodyOf(values: Body, at: Moment | null, tank_id: string | null, zone: string): Body {
-  const { litres_l, odometer_km, full, measured = true, as_typed = {}, note, price, currency } = values;
-  const typed = (...names: string[]) => {
-    const there = names.filter((name) => as_typed[name]);
-    return there.length > 0
-      ? { as_typed: Object.fromEntries(there.map((name) => [name, as_typed[name]])) }
-      : {};
-  };
+  const { litres_l, odometer_km, full, measured = true, note, price, currency } = values;
   const line = {
     ...{ tank_id: values.tank_id ?? tank_id, litres_l, measured, full },
     ...(values.litres_u_l === undefined ? {} : { litres_u_l: values.litres_u_l }),
-    ...typed("litres_l", "litres_u_l"),
+    ...typedOf(values, "litres_l", "litres_u_l"),
   };
   const kept = ["missed_before", "towing"].filter((name) => values[name] !== undefined);
   return {
     at: instantText(at),
     zone: zoneOf(values.zone, zone),
     odometer_km: odometer_km ?? null,
-    ...typed("odometer_km"),
+    ...typedOf(values, "odometer_km"),
     lines: [line],
     ...Object.fromEntries(kept.map((name) => [name, values[name]])),
     ...surfaceOf(values),

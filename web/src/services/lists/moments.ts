@@ -60,6 +60,14 @@ export function zoneOf(said: unknown, otherwise: string): string {
   return typeof said === "string" && ZONE.test(said) ? said : otherwise;
 }
 
+/** Of the digits typed in a row, those of the figures that the record holds itself. */
+export function typedOf({ as_typed = {} }: Body, ...names: readonly string[]): Body {
+  const there = names.filter((name) => as_typed[name]);
+  return there.length > 0
+    ? { as_typed: Object.fromEntries(there.map((name) => [name, as_typed[name]])) }
+    : {};
+}
+
 /** A place by its name and, where the list has them, its coordinates. */
 export function placeOf({ place, latitude_deg, longitude_deg }: Body): Body {
   const told = {

@@ -1,6 +1,6 @@
 /** Rows of a water log as entries: when, which tank, what was done and how much; and which are there already. */
 import type { Body, Row } from "@/domain/book";
-import { type Here, instantText, lateOf, momentOf, placeOf, zoneOf } from "./moments";
+import { type Here, instantText, lateOf, momentOf, placeOf, typedOf, zoneOf } from "./moments";
 import { needed } from "./needed";
 import type { PlanLines } from "./plan_lines";
 import type { Line, ListField, ReadRow, Settings } from "./spec";
@@ -32,7 +32,7 @@ export function waterLines(
       zone: zoneOf(values.zone, here.zone),
       tank_id: values.tank_id ?? book.tank_id,
       ...Object.fromEntries(KEPT.flatMap((name) => (values[name] == null ? [] : [[name, values[name]]]))),
-      ...(values.as_typed ? { as_typed: values.as_typed } : {}),
+      ...typedOf(values, "litres_l", "litres_u_l"),
       ...placeOf(values),
     };
     const there = all.length === 0 && seen(known, body, at?.timed ?? false);
