@@ -82,7 +82,7 @@ def test_a_report_takes_the_supply_away(page: Page) -> None:
         re.compile(r"Route: Salt track to Marl Siding, about 0.km")
     )
     expect(page.locator(".radio")).to_contain_text(
-        re.compile(r"Dray Flat 150.km ahead, fuel and water, reported shut by orsolla")
+        re.compile(r"Dray Flat 150.km ahead, reported shut by orsolla")
     )
 
 

@@ -69,9 +69,9 @@ function wayText(way: Way | null): string[] {
   const near = way.supplies.map(({ supply, report }) => {
     const off_km = supply.at_km - way.at_km;
     const where = Math.abs(off_km) < 1 ? "here" : `${km(Math.abs(off_km))} ${off_km > 0 ? "ahead" : "back"}`;
-    const has = [supply.fuel ? "fuel" : "", supply.water ? "water" : ""].filter(Boolean).join(" and ");
+    const left = (["fuel", "water"] as const).filter((one) => supply[one] && !supply[`${one}_shut`]);
     const told = report || (supply.certain ? "" : "not certain");
-    return `${supply.name} ${where}, ${has}${told ? `, ${told}` : ""}`;
+    return [`${supply.name} ${where}`, left.join(" and "), told].filter(Boolean).join(", ");
   });
   return [
     `Route: ${way.name}, about ${km(way.at_km)} along it.`,

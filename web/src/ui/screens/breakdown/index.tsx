@@ -126,8 +126,9 @@ function wayOf(
   const route = reportedRoute(view.book, body, now);
   const supplies = around(route, where.from_km).map((supply) => {
     const said = reportOf(view.book, supply.name, now);
-    const [report] = [said?.fuel, said?.water].filter((one) => one && one.found !== "open");
-    return { supply, report: report ? saidWords(report, view, zone) : "" };
+    const bad = [said?.fuel, said?.water].flatMap((one) => (one && one.found !== "open" ? [one] : []));
+    const told = new Set(bad.map((one) => saidWords(one, view, zone)));
+    return { supply, report: [...told].join(", ") };
   });
   return { name: body.name, at_km: where.from_km, supplies };
 }
