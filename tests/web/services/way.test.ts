@@ -64,6 +64,7 @@ describe("the route that the vehicle is on", () => {
     const opened = book(routes, fill("f", 10_100, 2));
     expect(routeNow(opened, AT, { ...NOTHING, route: "old" })?.id).toBe("old");
     expect(routeNow(opened, AT, { ...NOTHING, route: "" })).toBeNull();
+    expect(routeNow(opened, AT, { ...NOTHING, route: "deleted" })).toEqual(routeNow(opened, AT, NOTHING));
   });
 });
 

@@ -25,9 +25,11 @@ export interface Told {
   readonly anchor: Anchor | null;
 }
 
-/** The route that the vehicle is on: the one chosen, else the last begun and not done, else one not begun yet. */
+/** The route that the vehicle is on: the one chosen if it is still there, else the last begun and not done, else one not begun yet. */
 export function routeNow(book: Book, at: string, told: Told): Row | null {
-  if (told.route !== null) return book.routes.find((one) => one.id === told.route) ?? null;
+  if (told.route === "") return null;
+  const chosen = book.routes.find((one) => one.id === told.route);
+  if (chosen) return chosen;
   const last = lastOdometer(book);
   const begun = book.routes.filter(({ body }) => body.begun_odometer_km != null && last !== null);
   const on = begun

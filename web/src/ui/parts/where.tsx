@@ -1,6 +1,6 @@
 /** Which route the vehicle is on and where: by the odometer, at a place, or by the device's position; one touch changes it. */
 import type { JSX } from "preact";
-import { useEffect, useState } from "preact/hooks";
+import { useEffect, useRef, useState } from "preact/hooks";
 import type { Row } from "@/services/answers";
 import type { Draft } from "@/services/drafts";
 import { type Anchor, lastOdometer, lengthOf, nearOn, routeNow, type Told, whereOn } from "@/services/way";
@@ -46,6 +46,30 @@ export function useWhere(view: BookView, of: Row | null = null): WhereState | nu
   return { told, row, from_km: row ? whereOn(view.book, row, at, told) : 0, choose };
 }
 
+interface Asked {
+  /** Undefined where something else was asked meanwhile, or the page was left. */
+  readonly latest: <T>(answer: Promise<T>) => Promise<T | undefined>;
+  readonly forget: () => void;
+}
+
+/** Of answers that may take long only the latest counts. */
+function useAsked(): Asked {
+  const turn = useRef(0);
+  const forget = (): void => {
+    turn.current += 1;
+  };
+  useEffect(() => forget, []);
+  return {
+    forget,
+    latest: async (answer) => {
+      forget();
+      const mine = turn.current;
+      const found = await answer;
+      return mine === turn.current ? found : undefined;
+    },
+  };
+}
+
 interface Props {
   readonly view: BookView;
   readonly where: WhereState;
@@ -55,6 +79,7 @@ interface Props {
 export function Where({ view, where, row }: Props): JSX.Element {
   const { clock } = useServices();
   const [trouble, setTrouble] = useState<string | null>(null);
+  const asked = useAsked();
   const { told, from_km, choose } = where;
   const anchor = told.anchor && (told.route === null || told.route === row.id) ? told.anchor : null;
   const supplies = row.body.supplies ?? [];
@@ -64,12 +89,15 @@ export function Where({ view, where, row }: Props): JSX.Element {
       anchor: one && { ...one, odometer_km: lastOdometer(view.book) },
     });
   const look = async () => {
-    const spot = await position();
+    setTrouble(words.looking);
+    const spot = await asked.latest(position());
+    if (spot === undefined) return;
     const near = spot && nearOn(row.body, spot);
     setTrouble(near ? null : words.noPosition);
     if (near) put({ how: "position", ...near });
   };
   const change = (value: string) => {
+    asked.forget();
     setTrouble(null);
     if (value === "odometer") return put(null);
     if (value === "position") return void look();
@@ -99,7 +127,7 @@ export function Where({ view, where, row }: Props): JSX.Element {
         ]}
         onChange={change}
       />
-      {trouble ? <p role="alert">{trouble}</p> : null}
+      {trouble ? <p role="status">{trouble}</p> : null}
     </>
   );
 }

@@ -17,6 +17,7 @@ export const words = {
   position: "Ask this device's position",
   atPlace: (name: string, at: string) => `At ${name}, ${at}`,
   beginning: "the beginning",
+  looking: "The device looks where it is.",
   noPosition: "The device gave no position: choose a place instead.",
   which: "Which route?",
   noRoute: "None of them",
@@ -26,8 +27,6 @@ export const words = {
   noneCertain: "none certain to the end",
   ifShut: (name: string, then: string) => `If ${name} is shut: ${then}`,
 };
-
-const HOLDS = { fuel: "fuel", water: "water" } as const;
 
 /** "Dray Flat, 150 km on.", and whether it is reached. */
 export function nextWords(
@@ -49,7 +48,7 @@ export function takeWords(
   confidence: number,
 ): string {
   if (probability >= confidence) return "";
-  if (least_l === null) return `No amount of ${HOLDS[holds]} taken on here makes it certain.`;
+  if (least_l === null) return `Whatever ${holds} is taken on here, it cannot be counted on.`;
   const least = litres(Math.ceil(least_l));
   if (least_l <= room_l) return `Take on at least ${least} here to count on it.`;
   const more = litres(Math.ceil(least_l - room_l));
