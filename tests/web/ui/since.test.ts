@@ -58,15 +58,17 @@ describe("what comes next, in words", () => {
     expect(plain(takeWords("fuel", far, 0.95))).toBe(
       "Even full here: 30 %. 21 L more would have to be carried.",
     );
-    expect(takeWords("water", { ...short, least_l: null }, 0.95)).toContain("No amount of water");
-    expect(
-      plain(
-        surfaceList([
-          ["gravel", 60],
-          ["sand", 30],
-        ]),
-      ),
-    ).toBe("60 km gravel, 30 km sand.");
+    expect(takeWords("water", { ...short, least_l: null }, 0.95)).toBe(
+      "Whatever water is taken on here, it cannot be counted on.",
+    );
+    const way: [string, number][] = [
+      ["gravel", 60],
+      ["sand", 30],
+    ];
+    expect(plain(surfaceList(way))).toBe("60 km gravel, 30 km sand.");
+    expect(plain(surfaceList(way, 0))).toBe("60 km gravel, 30 km sand, without a trailer.");
+    expect(plain(surfaceList(way, 90))).toBe("60 km gravel, 30 km sand, towing.");
+    expect(plain(surfaceList(way, 30))).toBe("60 km gravel, 30 km sand, towing for 30 km.");
   });
 });
 

@@ -114,6 +114,12 @@ export function surfacesOf({ way }: NextSupply): [surface: string, km: number][]
   return [...kms].filter(([, km]) => km >= 0.5).sort((a, b) => b[1] - a[1]);
 }
 
+/** Kilometres of the way with a trailer on. */
+export function towedKm({ way }: NextSupply): number {
+  const towed = Object.entries(way).filter(([name]) => name.endsWith(WITH_TRAILER));
+  return towed.reduce((sum, [, km]) => sum + km, 0);
+}
+
 /** The nearest supplies behind and ahead of a place, whatever is known of them, of fuel or of water. */
 export function around(route: Body, at_km: number): readonly Body[] {
   const all = [...((route.supplies ?? []) as readonly Body[])].sort((a, b) => a.at_km - b.at_km);

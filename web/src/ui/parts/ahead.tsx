@@ -3,7 +3,14 @@ import type { JSX } from "preact";
 import { useEffect, useMemo, useState } from "preact/hooks";
 import type { Row as Record } from "@/services/answers";
 import { type Body, reportOf } from "@/services/road";
-import { type Ahead as Answer, aheadOn, daysBetween, type NextSupply, surfacesOf } from "@/services/way";
+import {
+  type Ahead as Answer,
+  aheadOn,
+  daysBetween,
+  type NextSupply,
+  surfacesOf,
+  towedKm,
+} from "@/services/way";
 import { useGiven } from "@/ui/context";
 import { nextWords, surfaceList, takeWords, words } from "@/ui/text/ahead";
 import { saidWords } from "@/ui/text/reports";
@@ -88,7 +95,7 @@ function Next({ view, holds, found, one, after, from_km }: NextProps): JSX.Eleme
   const told = [
     chance,
     takeWords(holds, one, confidence),
-    holds === "fuel" ? surfaceList(surfacesOf(one)) : "",
+    holds === "fuel" ? surfaceList(surfacesOf(one), view.book.trailers.length > 0 ? towedKm(one) : null) : "",
   ];
   const passed = after ? [] : skipped(route, holds, from_km, one.at_km);
   const said = passed.flatMap((supply) => {

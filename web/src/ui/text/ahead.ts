@@ -23,6 +23,9 @@ export const words = {
   noRoute: "None of them",
   whole: (name: string) => `The whole way: ${name}`,
   end: "the end",
+  untowed: "without a trailer",
+  towed: (towed_km: number, whole_km: number) =>
+    towed_km > whole_km - 0.5 ? "towing" : `towing for ${km(towed_km)}`,
   next: { fuel: "Next fuel: ", water: "Next water: " },
   noneCertain: "none certain to the end",
   ifShut: (name: string, then: string) => `If ${name} is shut: ${then}`,
@@ -55,10 +58,16 @@ export function takeWords(
   return `Even full here: ${percent(full_probability)}. ${more} more would have to be carried.`;
 }
 
-/** "120 km sealed, 30 km gravel." */
-export function surfaceList(surfaces: readonly (readonly [string, number])[]): string {
+/** "120 km sealed, 30 km gravel, towing." `towed_km` is null where there is no trailer. */
+export function surfaceList(
+  surfaces: readonly (readonly [string, number])[],
+  towed_km: number | null = null,
+): string {
   const parts = surfaces.map(
     ([surface, far]) => `${km(far)} ${(fuel.surfaces[surface] ?? surface).toLowerCase()}`,
   );
-  return parts.length > 0 ? `${parts.join(", ")}.` : "";
+  const whole_km = surfaces.reduce((sum, [, far]) => sum + far, 0);
+  const towing =
+    towed_km === null ? [] : towed_km < 0.5 ? [words.untowed] : [words.towed(towed_km, whole_km)];
+  return parts.length > 0 ? `${[...parts, ...towing].join(", ")}.` : "";
 }
