@@ -6,7 +6,7 @@ import { ChoiceField, NumberField } from "@/ui/parts/forms";
 import { type BookView, useBook, useDraft } from "@/ui/parts/live";
 import { Screen } from "@/ui/parts/screen";
 import { TakeFactor } from "@/ui/parts/take_factor";
-import { twoSided, withReach } from "@/ui/text/figures";
+import { km, twoSided, withReach } from "@/ui/text/figures";
 import { words } from "@/ui/text/odometer";
 import { readTyped, type TypedNumber } from "@/units/typed";
 
@@ -45,6 +45,8 @@ function Measure({ view }: { readonly view: BookView }): JSX.Element | null {
     shown.kind === "ok" && there.kind === "ok" ? { indicated_km: shown.base, true_km: there.base } : null;
   const found = both && inRange(both) ? measuredFactor({ ...both, how }) : null;
   const wrong = (one: ReturnType<typeof read>) => (touched && one.kind === "wrong" ? one.message : null);
+  const asks = (one: ReturnType<typeof read>) => (one.kind === "ask" ? one.choices : null);
+  const apart = both && !inRange(both) ? words.apart(km(both.true_km), both.indicated_km) : null;
   return (
     <Screen title={words.title} back={`/b/${view.id}/fuel`} aside={view.name} narrow>
       <p>{words.why}</p>
@@ -53,13 +55,15 @@ function Measure({ view }: { readonly view: BookView }): JSX.Element | null {
         value={indicated}
         units={["km", "mi"]}
         error={wrong(shown)}
+        ask={asks(shown)}
         onChange={(value) => put({ indicated: value })}
       />
       <NumberField
         label={words.real}
         value={real}
         units={["km", "mi"]}
-        error={wrong(there)}
+        error={wrong(there) ?? apart}
+        ask={asks(there)}
         onChange={(value) => put({ real: value })}
       />
       <ChoiceField
@@ -82,6 +86,7 @@ function Measure({ view }: { readonly view: BookView }): JSX.Element | null {
   );
 }
 
+/** As far apart as a factor may be. */
 function inRange({ indicated_km, true_km }: { indicated_km: number; true_km: number }): boolean {
   return true_km >= indicated_km / 2 && true_km <= 2 * indicated_km;
 }
