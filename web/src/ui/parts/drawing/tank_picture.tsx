@@ -194,8 +194,9 @@ function Finger(props: TankPictureProps & Pick<ScaleProps, "y">): JSX.Element {
   const dragging = useRef(false);
   const litres = dip?.litres ?? level?.litres ?? capacity_l / 2;
   const put = (next: number) => {
-    const whole = Math.round(Math.min(capacity_l, Math.max(0, next)) / grain) * grain;
-    onDip(Math.min(capacity_l, Number(whole.toFixed(3))));
+    // a full tank need not be a whole number of grains
+    if (next > capacity_l - grain / 2) return onDip(capacity_l);
+    onDip(Number((Math.round(Math.max(0, next) / grain) * grain).toFixed(3)));
   };
   const at = (event: MouseEvent) => {
     const box = paper.current!.getBoundingClientRect();
