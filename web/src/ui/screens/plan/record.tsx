@@ -58,7 +58,7 @@ interface FormProps {
 /** Goes to the field that somebody was sent to fill, once it is there. */
 function useWanted(ready: boolean, wanted: string | null): void {
   useEffect(() => {
-    const there = ready && document.querySelector(`[data-field="${wanted}"]`);
+    const there = ready && wanted && document.querySelector(`[data-field="${CSS.escape(wanted)}"]`);
     if (!there) return;
     there.scrollIntoView({ block: "center" });
     there.querySelector<HTMLElement>("input, button")?.focus();
