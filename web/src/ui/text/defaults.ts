@@ -1,5 +1,5 @@
 /** Words for what the reading of a log takes for granted. */
-import { figure, litres } from "./figures";
+import { figure, litres, perHundred } from "./figures";
 
 interface Said {
   readonly label: string;
@@ -16,9 +16,8 @@ const as =
   (label: string, show: (value: number) => string, note?: string): Say =>
   (value) => ({ label, figure: show(value), ...(note ? { note } : {}) });
 
-const perHundred = (value: number) => `${figure(value, 1)}\u202fL/100\u202fkm`;
-const perDay = (value: number) => `${figure(value, 1)}\u202fL`;
-const km = (value: number) => `${plain(value)}\u202fkm`;
+const perDay = (value: number) => litres(value, 1);
+const kms = (value: number) => `${plain(value)}\u202fkm`;
 
 const SAY: Readonly<Record<string, Say>> = {
   sealed_rate: as("On sealed roads", perHundred, "a loaded mid-size diesel, from memory"),
@@ -29,7 +28,7 @@ const SAY: Readonly<Record<string, Say>> = {
   fuel_surface_u: as("u of each surface beside that", share),
   fuel_drift: as("Drift of all rates in 1000 km", share),
   fuel_surface_drift: as("Drift of one surface alone in 1000 km", share),
-  fuel_unsteady_km: as("Length of a leg that is as steady as said next", km),
+  fuel_unsteady_km: as("Length of a leg that is as steady as said next", kms),
   fuel_steadiest: as(
     "Steadiest driver thought of, leg to leg",
     share,
@@ -47,7 +46,7 @@ const SAY: Readonly<Record<string, Say>> = {
   about_u: as("u of litres told about", share, "each entry may state its own"),
   odometer_factor: as("True km per km on the odometer", plain),
   odometer_factor_u: as("u of true km per km", plain),
-  odometer_step_km: as("What the odometer counts in", km),
+  odometer_step_km: as("What the odometer counts in", kms),
   water_rate: as("A person and day", perDay, "remote-travel advice, second-hand"),
   drinking_floor: as("Drink and food alone, a person and day", perDay, "Sphere Handbook 2011, second-hand"),
   water_guess_u: as("u of the first guess of a day", share),
