@@ -114,6 +114,9 @@ describe("events of the log", () => {
     expect(bodyOf("surface", { on: "sand" })).toMatchObject({ rate_u: 0, surface: { sand: 1 } });
     const mixed = { surface: { sealed: 0.6, gravel: 0, sand: 0.4 } };
     expect(bodyOf("surface", { on: "mixed" }, mixed)).toMatchObject(mixed);
+    const kept = { towing: true, note: "on the beach" };
+    expect(bodyOf("surface", { on: "sand" }, kept)).toMatchObject(kept);
+    expect(bodyOf("surface", { on: "sand", towing: false }, kept).towing).toBe(false);
   });
 
   it("of a supply need a place and what was found", () => {

@@ -34,7 +34,7 @@ export default function CorrectScreen({ book, entry }: Props): JSX.Element | nul
     );
   const { at, zone } = row.body;
   const common = { view, onSaved: () => go(back, { replace: true }) };
-  const beside = { at, zone, corrects: row.id };
+  const beside = { ...unasked(row), at, zone, corrects: row.id };
   const small = whatOf(row);
   const name = `correct:${view.id}:${row.id}`;
   return (
@@ -50,6 +50,18 @@ export default function CorrectScreen({ book, entry }: Props): JSX.Element | nul
       {small ? <SmallEntry {...common} what={small} row={row} /> : null}
     </Screen>
   );
+}
+
+/** What no form of an entry asks for stays as it was. */
+const UNASKED: Readonly<Record<string, readonly string[]>> = {
+  fill: ["place", "note"],
+  water: ["place", "note"],
+  dip: ["surface", "towing", "note"],
+};
+
+function unasked({ kind, body }: Row): Row["body"] {
+  const there = (UNASKED[kind] ?? []).filter((name) => body[name] != null);
+  return Object.fromEntries(there.map((name) => [name, body[name]]));
 }
 
 interface DipProps extends Pick<DipEntryProps, "view" | "name" | "beside" | "onSaved"> {

@@ -128,7 +128,12 @@ export function bodyOf(what: What, fields: Row["body"], was: Row["body"] = {}): 
   if (what === "supply") return { ...rest, what: "supply", rate_u: 0 };
   if (what === "water_use") return { ...rest, rate_u: 0 };
   if (what === "surface")
-    return { ...rest, what: "surface", rate_u: 0, surface: on === "mixed" ? was.surface : whollyOn(on) };
+    return {
+      ...("towing" in was ? { towing: was.towing } : {}),
+      ...("note" in was ? { note: was.note } : {}),
+      ...rest,
+      ...{ what: "surface", rate_u: 0, surface: on === "mixed" ? was.surface : whollyOn(on) },
+    };
   if (what !== "moved") return rest;
   return OUT.includes(to) ? { ...rest, out: to } : { ...rest, to_tank_id: to };
 }
