@@ -193,11 +193,7 @@ function Finger(props: TankPictureProps & Pick<ScaleProps, "y">): JSX.Element {
   const paper = useRef<SVGRectElement>(null);
   const dragging = useRef(false);
   const litres = dip?.litres ?? level?.litres ?? capacity_l / 2;
-  const put = (next: number) => {
-    // a full tank need not be a whole number of grains
-    if (next > capacity_l - grain / 2) return onDip(capacity_l);
-    onDip(Number((Math.round(Math.max(0, next) / grain) * grain).toFixed(3)));
-  };
+  const put = (next: number) => onDip(inGrains(next, grain, capacity_l));
   const at = (event: MouseEvent) => {
     const box = paper.current!.getBoundingClientRect();
     const unit = ((event.clientY - box.top) / box.width) * WIDTH;
@@ -248,6 +244,12 @@ function Finger(props: TankPictureProps & Pick<ScaleProps, "y">): JSX.Element {
       <Thumb y={y(litres)} />
     </g>
   );
+}
+
+/** The nearest level that a finger can set; a full tank need not be a whole number of grains. */
+function inGrains(litres: number, grain: number, capacity_l: number): number {
+  if (litres > capacity_l - grain / 2) return capacity_l;
+  return Number((Math.round(Math.max(0, litres) / grain) * grain).toFixed(3));
 }
 
 function Thumb({ y }: { readonly y: number }): JSX.Element {
