@@ -4,7 +4,7 @@ The figures are applied elsewhere (`supplies`, `fuel`, `water`, `journal`, `noti
 those of the filter, which a vehicle's record may replace.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from .book import Body, Book, Row
@@ -16,9 +16,9 @@ from .fuel import (
     DIP_U,
     FUEL,
     FUEL_KAPPAS,
-    RESERVE_SHARE,
     SURFACES,
     TOWING,
+    TankSpec,
     own_rates,
     usual_reserve,
 )
@@ -28,7 +28,7 @@ from .journal import BEYOND, HOLD, OVERFULL
 from .limits import CONFIDENCE
 from .log_rows import ABOUT_U, tanks_of
 from .notice import ALARM, SINGLE, SKIP, SLACK
-from .water import DRINKING_RATE, EARLY, WATER, WATER_KAPPAS, WATER_RATE
+from .water import DRINKING_RATE, EARLY, WATER, WATER_CHANGE_U, WATER_KAPPAS, WATER_RATE, uncounted_water
 
 # setting of the filter -> field of the vehicle that replaces it
 FUEL_FIELDS: Mapping[str, str] = {
@@ -73,17 +73,19 @@ def water_settings(*, vehicle: Body) -> Settings:
     return _with_own(WATER, WATER_FIELDS, vehicle)
 
 
-def log_defaults(*, book: Book, holds: str) -> tuple[LogDefault, ...]:
+def log_defaults(*, book: Book, holds: str, trailers_on: Sequence[str] = ()) -> tuple[LogDefault, ...]:
     """The figures that the log of one kind rests on besides its entries; nothing without a vehicle.
 
-    `holds`: fuel or water, else refused. Sources stand beside each constant; what has none is assumed.
+    `holds`: fuel or water, else refused. `trailers_on`: whose tanks of water are drawn from too.
+    Sources stand beside each constant; what has none is assumed.
     """
     if holds not in ("fuel", "water"):
         raise Unknown("holds", holds, ["fuel", "water"])
     if book.vehicle is None:
         return ()
-    told = _of_fuel(book, book.vehicle) if holds == "fuel" else _of_water(book, book.vehicle)
-    return (*told, *_asked(holds))
+    tanks = tanks_of(book=book, holds=holds, trailers_on=trailers_on if holds == "water" else ())
+    of = _of_fuel if holds == "fuel" else _of_water
+    return (*of(book, book.vehicle, tanks), *_asked(holds))
 
 
 def _with_own(usual: Settings, fields: Mapping[str, str], vehicle: Body) -> Settings:
@@ -99,7 +101,7 @@ def _said(code: str, usual: float, group: str, row: Row, field: str) -> LogDefau
     )
 
 
-def _of_fuel(book: Book, vehicle: Row) -> Iterator[LogDefault]:
+def _of_fuel(book: Book, vehicle: Row, tanks: Sequence[TankSpec]) -> Iterator[LogDefault]:
     names = {name: f"{name}_l_per_100km" for name in SURFACES}
     surfaces = {
         name: float(vehicle.body[of]) for name, of in names.items() if vehicle.body.get(of) is not None
@@ -115,16 +117,15 @@ def _of_fuel(book: Book, vehicle: Row) -> Iterator[LogDefault]:
     yield LogDefault("fuel_steadiest", min(FUEL_KAPPAS), "guess")
     yield LogDefault("fuel_unsteadiest", max(FUEL_KAPPAS), "guess")
     yield _said("pump_u", FUEL.fill_u, "reading", vehicle, "pump_u")
-    yield from _of_readings(book, "fuel", FUEL)
+    yield from _of_readings(book, tanks, FUEL)
     yield _said("odometer_factor", 1.0, "reading", vehicle, "odometer_factor")
     yield _said("odometer_factor_u", 0.0, "reading", vehicle, "odometer_factor_u")
     yield _said("odometer_step_km", STEP_KM, "reading", vehicle, "odometer_step_km")
-    reserve = usual_reserve(tanks=tanks_of(book=book, holds="fuel"))
-    yield _said("fuel_reserve_l", reserve, "guess", vehicle, "fuel_reserve_l")
+    yield _said("fuel_reserve_l", usual_reserve(tanks=tanks), "guess", vehicle, "fuel_reserve_l")
     yield _said("confidence", CONFIDENCE, "guess", vehicle, "confidence")
 
 
-def _of_water(book: Book, vehicle: Row) -> Iterator[LogDefault]:
+def _of_water(book: Book, vehicle: Row, tanks: Sequence[TankSpec]) -> Iterator[LogDefault]:
     yield _said("water_rate", WATER_RATE, "guess", vehicle, "water_l_per_day")
     yield LogDefault("drinking_floor", DRINKING_RATE, "guess")
     for name, field in WATER_FIELDS.items():
@@ -134,18 +135,17 @@ def _of_water(book: Book, vehicle: Row) -> Iterator[LogDefault]:
     yield LogDefault("water_unsteadiest", max(WATER_KAPPAS), "guess")
     yield LogDefault("early", float(EARLY), "guess")
     yield _said("water_fill_u", WATER.fill_u, "reading", vehicle, "water_fill_u")
-    yield from _of_readings(book, "water", WATER)
+    yield from _of_readings(book, tanks, WATER)
     for row in book.tanks:
         if row.body["holds"] == "water" and row.body.get("grey_tank_id"):
             yield _said("grey_fraction", GREY_FRACTION, "guess", row, "grey_fraction")
-    drawn = [tank.capacity_l for tank in tanks_of(book=book, holds="water") if tank.drawn]
-    yield _said("water_reserve_l", RESERVE_SHARE * sum(drawn), "guess", vehicle, "water_reserve_l")
+    yield _said("water_reserve_l", uncounted_water(tanks=tanks), "guess", vehicle, "water_reserve_l")
     yield _said("confidence", CONFIDENCE, "guess", vehicle, "confidence")
 
 
-def _of_readings(book: Book, holds: str, settings: Settings) -> Iterator[LogDefault]:
+def _of_readings(book: Book, tanks: Sequence[TankSpec], settings: Settings) -> Iterator[LogDefault]:
     """How exact a full tank, its gauge, a dip and an amount told are."""
-    drawn = {tank.id for tank in tanks_of(book=book, holds=holds) if tank.drawn}
+    drawn = {tank.id for tank in tanks if tank.drawn}
     for row in book.tanks:
         if row.id in drawn:
             yield _said("full_u_l", settings.full_u_l, "reading", row, "full_u_l")
@@ -161,7 +161,7 @@ def _asked(holds: str) -> Iterator[LogDefault]:
     yield LogDefault("hold", HOLD, "asked")
     yield LogDefault("overfull", OVERFULL, "asked")
     yield LogDefault("overfill", OVERFILL, "asked")
-    yield LogDefault("change_u", CHANGE_U, "asked")
+    yield LogDefault("change_u", CHANGE_U if holds == "fuel" else WATER_CHANGE_U, "asked")
     if holds == "fuel":
         yield LogDefault("beyond", BEYOND, "asked")
         yield LogDefault("skip", float(SKIP), "asked")

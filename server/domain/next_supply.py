@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from .bank import Bank
 from .book import Body, Book
-from .fuel import RESERVE_SHARE, usual_reserve
+from .fuel import usual_reserve
 from .fuel_log import FuelLog
 from .itinerary import Itinerary, itinerary, trailers_for
 from .journal import lower_banks
@@ -16,6 +16,7 @@ from .route import Stop, route_answer
 from .state import logged_state
 from .stretch import Stretch
 from .supplies import fuel_log_of, water_log_of, water_share
+from .water import uncounted_water
 from .water_answer import water_banks
 
 HERE_KM = 5.0  # a supply no further ahead than this is where the vehicle is: the odometer knows it no better (assumed)
@@ -74,7 +75,7 @@ def supplies_ahead(
         water = water_log_of(book=book, until=at, trailers_on=on)
         if water is None or not water.journal.steps:
             return ()
-        usual = RESERVE_SHARE * sum(water.model.capacity_l)
+        usual = uncounted_water(tanks=water.setup.tanks)
         counting = Counting(reserve_l=_reserve(route, holds, water.setup.reserve_l, usual))
         banks = water_banks(log=water, now_s=seconds(at))
         return next_supplies(banks=banks, way=way, holds=holds, from_km=from_km, p=p, counting=counting)

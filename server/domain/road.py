@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from .bank import Bank
 from .book import Body, Book
-from .fuel import RESERVE_SHARE, usual_reserve
+from .fuel import usual_reserve
 from .fuel_log import FuelLog
 from .itinerary import Itinerary, itinerary, trailers_for, travellers
 from .journal import bank_levels, levels_now, lower_banks
@@ -17,6 +17,7 @@ from .route import RouteAnswer, Stop, route_answer
 from .state import logged_state
 from .stretch import Stretch
 from .supplies import fuel_log_of, levels_at, presences, water_log_of, water_share
+from .water import uncounted_water
 from .water_answer import water_banks
 from .water_log import WaterLog
 
@@ -149,7 +150,7 @@ def _water(log: WaterLog, route: Body, way: Itinerary, from_km: float, now_s: fl
         return None
     own = route.get("water_reserve_l")
     own = log.setup.reserve_l if own is None else own
-    reserve = RESERVE_SHARE * sum(log.model.capacity_l) if own is None else float(own)
+    reserve = uncounted_water(tanks=log.setup.tanks) if own is None else float(own)
     banks = water_banks(log=log, now_s=now_s)
     answer = _lowest(banks, way.water, way.water_stops, from_km, Counting(reserve_l=reserve))
     return Along(answer, _ahead(answer, way.water_supplies), _readings(log))

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from .bank import Bank
 from .errors import OutOfRange, check_range
 from .filter import Model, Settings
-from .fuel import TankSpec, drawn_tanks, shut_offs
+from .fuel import RESERVE_SHARE, TankSpec, drawn_tanks, shut_offs
 from .remain import Counting, range_at
 
 # u_common, walk, ell and the kappas: assumed (simulated in tests/calibration); u of a fill without meter 2 %
@@ -97,6 +97,11 @@ def days_at(*, bank: Bank, people: float, p: float, reserve_l: float = 0.0) -> f
         return None
     counting = Counting(reserve_l=reserve_l)
     return range_at(bank=bank, mix={CLASS: 1.0}, p=p, counting=counting) / people
+
+
+def uncounted_water(*, tanks: Sequence[TankSpec]) -> float:
+    """Litres of water not to be counted on: 10 % of the drawn tanks (common practice, no source)."""
+    return RESERVE_SHARE * sum(tank.capacity_l for tank in drawn_tanks(tanks=tanks))
 
 
 def floor_days(

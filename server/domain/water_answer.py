@@ -5,10 +5,9 @@ from math import hypot
 
 from .bank import Bank, Value, bank_advance, bank_state, bank_total
 from .events import Pour
-from .fuel import RESERVE_SHARE
 from .journal import Part, lower_banks, plan_way
 from .normal import quantile
-from .water import CLASS, DRINKING_RATE, EARLY, days_at, floor_days, people_at, person_days
+from .water import CLASS, DRINKING_RATE, EARLY, days_at, floor_days, people_at, person_days, uncounted_water
 from .water_log import WaterLog
 
 APART_U = 0.05  # of a can or reserve that only its entries tell of, as a share of it (assumed)
@@ -92,7 +91,7 @@ def water_answer(
     """
     people = _people(log, now_s, people)
     own = log.setup.reserve_l if reserve_l is None else reserve_l
-    reserve = RESERVE_SHARE * sum(log.model.capacity_l) if own is None else own
+    reserve = uncounted_water(tanks=log.setup.tanks) if own is None else own
     banks = water_banks(log=log, now_s=now_s)
     days = [_days(bank, people, p, reserve) for bank in banks]
     fit = [_days(_drinkable_only(log, bank), people, p, reserve) for bank in banks]

@@ -17,7 +17,7 @@ SOURCE = (
 )
 NOBODY: Json = {"record_id": None, "kind": None, "field": None}
 DIPS = [("dip_stick", 0.03), ("dip_tube", 0.03), ("dip_lamps", 0.1), ("about_u", 0.05)]
-ASKED = [("hold", 4.0), ("overfull", 3.0), ("overfill", 1.1), ("change_u", 0.15)]
+ASKED = [("hold", 4.0), ("overfull", 3.0), ("overfill", 1.1)]
 NOTICED = [("beyond", 0.5), ("skip", 3.0), ("slack", 0.5), ("alarm", 5.0), ("single", 3.5)]
 PUMP_U = 0.005 / sqrt(3)
 OWN_FUEL: Json = {
@@ -84,12 +84,14 @@ def fuel(name: str, rates: Json, reserve: float, tanks: list[Json], own: Json, *
         one("reading", "odometer_step_km", 1.0),
         one("guess", "fuel_reserve_l", reserve),
         one("guess", "confidence", 0.95),
-        *fixed("asked", *ASKED, *NOTICED),
+        *fixed("asked", *ASKED, ("change_u", 0.15), *NOTICED),
     ]
     return case(name, out, book=opened(vehicle(**own), *rows), holds="fuel")
 
 
-def water(name: str, reserve: float, tanks: list[Json], grey: list[Json], own: Json, *rows: Json) -> Json:
+def water(
+    name: str, reserve: float, tanks: list[Json], grey: list[Json], own: Json, *rows: Json, **more: Json
+) -> Json:
     def one(group: str, code: str, usual: float, field: str | None = None) -> Json:
         field = field or code
         return said(group, code, own.get(field, usual), field, own=field in own)
@@ -106,9 +108,9 @@ def water(name: str, reserve: float, tanks: list[Json], grey: list[Json], own: J
         *grey,
         one("guess", "water_reserve_l", reserve),
         one("guess", "confidence", 0.95),
-        *fixed("asked", *ASKED),
+        *fixed("asked", *ASKED, ("change_u", 0.33)),
     ]
-    return case(name, out, book=opened(vehicle(**own), *rows), holds="water")
+    return case(name, out, book=opened(vehicle(**own), *rows), holds="water", **more)
 
 
 def fuel_cases() -> list[Json]:
@@ -155,6 +157,14 @@ def water_cases() -> list[Json]:
         for of in ("fresh", "other")
         for code, value in (("full_u_l", 1.0), ("gauge_u", 0.05))
     ]
+    camp = row(
+        "camp_water", "tank", 5, name="C", holds="water", capacity_l=90.0, trailer_id="camp", gauge_u=0.1
+    )
+    towed = [
+        *told,
+        said("reading", "full_u_l", 1.0, "full_u_l", "camp_water"),
+        said("reading", "gauge_u", 0.1, "gauge_u", "camp_water", own=True),
+    ]
     grey = [
         said("guess", "grey_fraction", 0.8, "grey_fraction", "fresh"),
         said("guess", "grey_fraction", 0.5, "grey_fraction", "other", own=True),
@@ -162,6 +172,7 @@ def water_cases() -> list[Json]:
     return [
         water("no tank", 0.0, [], [], {}),
         water("two tanks, a reserve, a grey tank", 15.0, told, grey, {}, *tanks),
+        water("with a trailer's tank", 24.0, towed, grey, {}, *tanks, camp, trailers_on=["camp"]),
         water("all of it said", 12.0, [], [], {**OWN_WATER, "confidence": 0.99}),
     ]
 

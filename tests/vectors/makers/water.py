@@ -80,6 +80,20 @@ def functions(rng: np.random.Generator) -> list[Json]:
             refused("people below 0", "OutOfRange", "people", people=-1.0, p=0.95, **given),
         ),
         function(
+            "uncounted_water",
+            "10 % of what is drawn from (common practice, no source)",
+            case(
+                "two drawn tanks and an emergency store",
+                15.0,
+                tanks=[
+                    {"id": "a", "capacity_l": 100.0},
+                    {"id": "b", "capacity_l": 50.0, "drain_order": 2},
+                    {"id": "c", "capacity_l": 20.0, "drawn": False},
+                ],
+            ),
+            case("no tank", 0.0, tanks=[]),
+        ),
+        function(
             "floor_days",
             "(V - reserve)/(3 L x people); 3 L: Sphere Handbook 2011",
             case("two people", 9.0, litres_l=60.0, people=2.0, reserve_l=6.0),

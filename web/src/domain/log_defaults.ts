@@ -9,8 +9,8 @@ import {
   FUEL,
   FUEL_KAPPAS,
   ownRates,
-  RESERVE_SHARE,
   SURFACES,
+  type TankSpec,
   TOWING,
   usualReserve,
 } from "./fuel";
@@ -20,7 +20,15 @@ import { CONFIDENCE } from "./limits";
 import { ABOUT_U, tanksOf } from "./log_rows";
 import { ALARM, SINGLE, SKIP, SLACK } from "./notice";
 import { BEYOND, HOLD, OVERFULL } from "./running";
-import { DRINKING_RATE, EARLY, WATER, WATER_KAPPAS, WATER_RATE } from "./water";
+import {
+  DRINKING_RATE,
+  EARLY,
+  uncountedWater,
+  WATER,
+  WATER_CHANGE_U,
+  WATER_KAPPAS,
+  WATER_RATE,
+} from "./water";
 
 type Fields = Readonly<Partial<Record<keyof Settings, string>>>;
 
@@ -65,14 +73,17 @@ export function waterSettings({ vehicle }: { readonly vehicle: Body }): Settings
 export interface LogDefaults {
   readonly book: Book;
   readonly holds: string;
+  /** Whose tanks of water are drawn from too. */
+  readonly trailers_on?: readonly string[];
 }
 
 /** The figures that the log of fuel or water rests on besides its entries; nothing without a vehicle. */
-export function logDefaults({ book, holds }: LogDefaults): LogDefault[] {
+export function logDefaults({ book, holds, trailers_on = [] }: LogDefaults): LogDefault[] {
   if (holds !== "fuel" && holds !== "water") throw new Unknown("holds", holds, ["fuel", "water"]);
   if (!book.vehicle) return [];
-  const told = holds === "fuel" ? ofFuel(book, book.vehicle) : ofWater(book, book.vehicle);
-  return [...told, ...asked(holds)];
+  const tanks = tanksOf({ book, holds, trailers_on: holds === "water" ? trailers_on : [] });
+  const of = holds === "fuel" ? ofFuel : ofWater;
+  return [...of(book, book.vehicle, tanks), ...asked(holds)];
 }
 
 function withOwn(usual: Settings, fields: Fields, vehicle: Body): Settings {
@@ -97,14 +108,13 @@ function ofFilter(usual: Settings, fields: Fields, vehicle: Row): LogDefault[] {
     .map(([name, field]) => said(field, usual[name as keyof Settings], "guess", vehicle, field));
 }
 
-function ofFuel(book: Book, vehicle: Row): LogDefault[] {
+function ofFuel(book: Book, vehicle: Row, tanks: readonly TankSpec[]): LogDefault[] {
   const { body } = vehicle;
   const names = Object.keys(SURFACES).map((name) => [name, `${name}_l_per_100km`] as const);
   const told = names.filter(([, field]) => body[field] != null).map(([name, field]) => [name, body[field]]);
   const surfaces: Record<string, number> = Object.fromEntries(told);
   const own = ownRates({ surfaces });
   const base = surfaces.sealed ?? BASE_RATE;
-  const reserve = usualReserve({ tanks: tanksOf({ book, holds: "fuel" }) });
   return [
     ...names.map(([name, field]) =>
       said(`${name}_rate`, own[name] ?? base * SURFACES[name]!, "guess", vehicle, field),
@@ -114,18 +124,16 @@ function ofFuel(book: Book, vehicle: Row): LogDefault[] {
     fixed("fuel_steadiest", Math.min(...FUEL_KAPPAS), "guess"),
     fixed("fuel_unsteadiest", Math.max(...FUEL_KAPPAS), "guess"),
     said("pump_u", FUEL.fill_u, "reading", vehicle, "pump_u"),
-    ...ofReadings(book, "fuel", FUEL),
+    ...ofReadings(book, tanks, FUEL),
     said("odometer_factor", 1, "reading", vehicle, "odometer_factor"),
     said("odometer_factor_u", 0, "reading", vehicle, "odometer_factor_u"),
     said("odometer_step_km", STEP_KM, "reading", vehicle, "odometer_step_km"),
-    said("fuel_reserve_l", reserve, "guess", vehicle, "fuel_reserve_l"),
+    said("fuel_reserve_l", usualReserve({ tanks }), "guess", vehicle, "fuel_reserve_l"),
     said("confidence", CONFIDENCE, "guess", vehicle, "confidence"),
   ];
 }
 
-function ofWater(book: Book, vehicle: Row): LogDefault[] {
-  const drawn = tanksOf({ book, holds: "water" }).filter((tank) => tank.drawn);
-  const reserve = RESERVE_SHARE * drawn.reduce((sum, tank) => sum + tank.capacity_l, 0);
+function ofWater(book: Book, vehicle: Row, tanks: readonly TankSpec[]): LogDefault[] {
   return [
     said("water_rate", WATER_RATE, "guess", vehicle, "water_l_per_day"),
     fixed("drinking_floor", DRINKING_RATE, "guess"),
@@ -134,18 +142,18 @@ function ofWater(book: Book, vehicle: Row): LogDefault[] {
     fixed("water_unsteadiest", Math.max(...WATER_KAPPAS), "guess"),
     fixed("early", EARLY, "guess"),
     said("water_fill_u", WATER.fill_u, "reading", vehicle, "water_fill_u"),
-    ...ofReadings(book, "water", WATER),
+    ...ofReadings(book, tanks, WATER),
     ...book.tanks
       .filter(({ body }) => body.holds === "water" && body.grey_tank_id)
       .map((row) => said("grey_fraction", GREY_FRACTION, "guess", row, "grey_fraction")),
-    said("water_reserve_l", reserve, "guess", vehicle, "water_reserve_l"),
+    said("water_reserve_l", uncountedWater({ tanks }), "guess", vehicle, "water_reserve_l"),
     said("confidence", CONFIDENCE, "guess", vehicle, "confidence"),
   ];
 }
 
 /** How exact a full tank, its gauge, a dip and an amount told are. */
-function ofReadings(book: Book, holds: string, settings: Settings): LogDefault[] {
-  const drawn = tanksOf({ book, holds }).filter((tank) => tank.drawn);
+function ofReadings(book: Book, tanks: readonly TankSpec[], settings: Settings): LogDefault[] {
+  const drawn = tanks.filter((tank) => tank.drawn);
   const rows = book.tanks.filter(({ id }) => drawn.some((tank) => tank.id === id));
   const dips = Object.entries(DIP_U).filter(([how]) => how !== "gauge");
   return [
@@ -161,7 +169,8 @@ function ofReadings(book: Book, holds: string, settings: Settings): LogDefault[]
 /** From where on an entry is asked about, and a change is noticed. */
 function asked(holds: string): LogDefault[] {
   const figures: Record<string, number> = {
-    ...{ hold: HOLD, overfull: OVERFULL, overfill: OVERFILL, change_u: CHANGE_U },
+    ...{ hold: HOLD, overfull: OVERFULL, overfill: OVERFILL },
+    change_u: holds === "fuel" ? CHANGE_U : WATER_CHANGE_U,
     ...(holds === "fuel" ? { beyond: BEYOND, skip: SKIP, slack: SLACK, alarm: ALARM, single: SINGLE } : {}),
   };
   return Object.entries(figures).map(([code, value]) => fixed(code, value, "asked"));

@@ -1,7 +1,7 @@
 /** Which certain supplies come next along a route, and what has to be taken on here so that they are reached. */
 import type { Bank } from "./bank";
 import type { Body, Book } from "./book";
-import { RESERVE_SHARE, usualReserve } from "./fuel";
+import { usualReserve } from "./fuel";
 import type { FuelLog } from "./fuel_log";
 import { type Itinerary, itinerary, trailersFor } from "./itinerary";
 import { lowerBanks } from "./journal";
@@ -12,6 +12,7 @@ import { routeAnswer } from "./route";
 import { loggedState } from "./state";
 import type { Stretch } from "./stretch";
 import { fuelLogOf, waterLogOf, waterShare } from "./supplies";
+import { uncountedWater } from "./water";
 import { waterBanks } from "./water_answer";
 
 /** A supply no further ahead than this is where the vehicle is: the odometer knows it no better (assumed). */
@@ -62,7 +63,7 @@ export function suppliesAhead(asked: AskAhead): NextSupply[] {
     const trailers_on = trailersFor({ book, route, trailers_on: on });
     const water = waterLogOf({ book, until: at, trailers_on });
     if (!water || water.journal.steps.length === 0) return [];
-    const usual = RESERVE_SHARE * water.model.capacity_l.reduce((sum, one) => sum + one, 0);
+    const usual = uncountedWater(water.setup);
     const counting = { reserve_l: route.water_reserve_l ?? water.setup.reserve_l ?? usual };
     const banks = waterBanks({ log: water, now_s: seconds(at) });
     return nextSupplies({ banks, way, holds, from_km, p, counting });

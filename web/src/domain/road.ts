@@ -1,7 +1,7 @@
 /** A route of a book read and answered: fuel and water along it, and the loads. */
 import type { Bank } from "./bank";
 import type { Body, Book } from "./book";
-import { RESERVE_SHARE, usualReserve } from "./fuel";
+import { usualReserve } from "./fuel";
 import type { FuelLog } from "./fuel_log";
 import { itinerary, trailersFor, travellers } from "./itinerary";
 import { bankLevels, levelsNow, lowerBanks } from "./journal";
@@ -13,6 +13,7 @@ import { type RouteAnswer, routeAnswer, type Stop } from "./route";
 import { loggedState } from "./state";
 import type { Stretch } from "./stretch";
 import { fuelLogOf, levelsAt, presences, waterLogOf, waterShare } from "./supplies";
+import { uncountedWater } from "./water";
 import { waterBanks } from "./water_answer";
 import type { WaterLog } from "./water_log";
 
@@ -80,8 +81,8 @@ export function road(asked: AskRoad): Road {
     };
   }
   if (waterLog && waterLog.journal.steps.length > 0) {
-    const { capacity_l, settings } = waterLog.model;
-    const usual = RESERVE_SHARE * capacity_l.reduce((total, one) => total + one, 0);
+    const { settings } = waterLog.model;
+    const usual = uncountedWater(waterLog.setup);
     const reserve_l = route.water_reserve_l ?? waterLog.setup.reserve_l ?? usual;
     const banks = waterBanks({ log: waterLog, now_s: seconds(at) });
     const answer = lowest(banks, way.water, way.water_stops, from_km, { reserve_l });

@@ -2,7 +2,7 @@
 import type { Bank } from "./bank";
 import { checkRange, OutOfRange } from "./errors";
 import type { Model, Settings } from "./filter";
-import { drawnTanks, shutOffs, type TankSpec } from "./fuel";
+import { drawnTanks, RESERVE_SHARE, shutOffs, type TankSpec } from "./fuel";
 import { rangeAt } from "./remain";
 
 /** Assumed, and visible to the user; the Python twin names what each figure rests on. */
@@ -102,6 +102,11 @@ export function daysAt({ bank, people, p, reserve_l = 0 }: DaysAt): number | nul
   checkRange("people", people, { low: 0 });
   if (people === 0) return null;
   return rangeAt({ bank, mix: { [CLASS]: 1 }, p, counting: { reserve_l } }) / people;
+}
+
+/** Litres of water not to be counted on: 10 % of the drawn tanks (common practice, no source). */
+export function uncountedWater({ tanks }: { readonly tanks: readonly TankSpec[] }): number {
+  return RESERVE_SHARE * drawnTanks({ tanks }).reduce((sum, tank) => sum + tank.capacity_l, 0);
 }
 
 export interface FloorDays {

@@ -1,9 +1,17 @@
 /** What a water log answers: litres, days that can be counted on, and days of drink alone. */
 import { type Bank, bankAdvance, bankState, bankTotal, type Value } from "./bank";
-import { RESERVE_SHARE } from "./fuel";
 import { lowerBanks, planWay } from "./journal";
 import { quantile } from "./normal";
-import { CLASS, DRINKING_RATE, daysAt, EARLY, floorDays, peopleAt, personDays } from "./water";
+import {
+  CLASS,
+  DRINKING_RATE,
+  daysAt,
+  EARLY,
+  floorDays,
+  peopleAt,
+  personDays,
+  uncountedWater,
+} from "./water";
 import type { WaterLog } from "./water_log";
 
 /** u of a can or reserve that only its entries tell of, as a share of it (assumed). */
@@ -70,7 +78,7 @@ export function waterAnswer({
   reserve_l,
 }: AskWater): WaterAnswer {
   const people = peopleOf(log, now_s, given);
-  const reserve = reserve_l ?? log.setup.reserve_l ?? RESERVE_SHARE * sum(log.model.capacity_l);
+  const reserve = reserve_l ?? log.setup.reserve_l ?? uncountedWater(log.setup);
   const banks = waterBanks({ log, now_s });
   const days = banks.map((bank) => daysOf(bank, people, p, reserve));
   const fit = banks.map((bank) => daysOf(drinkableOnly(log, bank), people, p, reserve));

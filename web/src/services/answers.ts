@@ -201,8 +201,8 @@ export function assumedIn(book: Book): Assumed[] {
 }
 
 /** What the reading of the fuel or water log takes for granted. */
-export function logDefaultsOf(book: Book, holds: "fuel" | "water"): LogDefault[] {
-  return logDefaults({ book, holds });
+export function logDefaultsOf(book: Book, holds: "fuel" | "water", at: string): LogDefault[] {
+  return logDefaults({ book, holds, trailers_on: presentAt(book, at).trailers_on });
 }
 
 export { drinkersAt, drinkRates, survivalAt, water } from "./water";

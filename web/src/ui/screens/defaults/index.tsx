@@ -1,7 +1,7 @@
 /** What the reading of the fuel or water log takes for granted: each figure, whose it is, and the way to say it. */
 import type { JSX } from "preact";
 import { type LogDefault, logDefaultsOf } from "@/services/answers";
-import { type BookView, useBook } from "@/ui/parts/live";
+import { type BookView, useBook, useServices } from "@/ui/parts/live";
 import { Row } from "@/ui/parts/row";
 import { Screen } from "@/ui/parts/screen";
 import { Section } from "@/ui/parts/section";
@@ -25,7 +25,8 @@ interface Props {
 }
 
 function Defaults({ view, holds }: Props): JSX.Element {
-  const list = logDefaultsOf(view.book, holds);
+  const { clock } = useServices();
+  const list = logDefaultsOf(view.book, holds, clock.now());
   return (
     <Screen title={words.title} back={`/b/${view.id}/${holds}`} aside={view.name}>
       <p class="hint">{view.role === "co_driver" ? words.ownersChange : words.hint}</p>
