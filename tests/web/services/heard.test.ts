@@ -90,6 +90,22 @@ describe("what is told of other phones", () => {
     expect(server.requests.at(-1)?.heard_since).toBe(server.now);
   });
 
+  it("is asked for from the beginning while a book comes in pages", async () => {
+    const his = await new Browser(server).signedIn("Ben");
+    for (let n = 0; n < 3; n += 1) await his.records.log(book, "fill", fill);
+    await quiet(his);
+    await quiet(me);
+    server.page = 1;
+    for (let n = 0; n < 3; n += 1) await his.records.log(book, "fill", fill);
+    await quiet(his);
+    server.requests.length = 0;
+    await quiet(me);
+    const asked = server.requests.filter((one) => one.mutations.length === 0);
+    expect(asked.map((one) => one.heard_since ?? null).slice(0, 3)).toEqual([server.now, null, null]);
+    await news();
+    expect(server.requests.at(-1)?.heard_since).toBe(server.now);
+  });
+
   it("counts two phones of one account apart, in the order in which they came to be", async () => {
     tell("b2", { at: "2026-03-04T04:00:00.000Z" });
     tell("b1");

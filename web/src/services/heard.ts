@@ -56,7 +56,8 @@ export async function takeHeard(
     const next = { ...known, ...Object.fromEntries(fresh) };
     if (JSON.stringify(next) !== JSON.stringify(known)) await setMeta(tables, heardKey(book), next);
   }
-  if (whole) await setMeta(tables, SINCE, now);
+  // of a book that comes in pages nothing is told before its last one: then all of it is asked for
+  await (whole ? setMeta(tables, SINCE, now) : tables.meta.delete(SINCE));
 }
 
 /** Nothing of it is known any more: the server came back from a backup. */
