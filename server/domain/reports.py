@@ -1,5 +1,6 @@
 """What was heard or found of supplies on the road: shut, without fuel or water, open again."""
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
@@ -11,6 +12,7 @@ from .water import DAY_S
 # What takes fuel, and what takes water, from a place; the other words say nothing of it.
 WITHOUT: Mapping[str, tuple[str, ...]] = {"fuel": ("shut", "no_fuel"), "water": ("shut", "no_water")}
 OPEN = "open"
+SPACES = re.compile(r"[\s\x85\ufeff]+")  # as either language has them
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +69,7 @@ def as_reported(*, book: Book, route: Body, at: str) -> Body:
 
 def place_name(*, name: str) -> str:
     """What a place is known by: its name without capitals and spare spaces."""
-    return " ".join(name.split()).lower()
+    return SPACES.sub(" ", name).strip().lower()
 
 
 def _latest(rows: Sequence[Row], without: Sequence[str]) -> Report | None:

@@ -65,7 +65,8 @@ def functions(rng: np.random.Generator) -> list[Json]:
                   WELL_OPEN),
             case("no supplies", {"supplies": []}, book=opened(SHUT), route={"name": "R", "legs": []}, at=AT),
         ),
-        function("place_name", BY_HAND, case("spaces and capitals", "salt well", name="  Salt\tWELL ")),
+        function("place_name", BY_HAND, case("spaces and capitals", "salt well", name="  Salt\tWELL "),
+                 case("spaces of other texts", "salt well", name="\ufeffSalt\x85\u00a0\u3000Well\u2003")),
     ]  # fmt: skip
 
 

@@ -10,6 +10,8 @@ export const WITHOUT: Readonly<Record<"fuel" | "water", readonly string[]>> = {
   water: ["shut", "no_water"],
 };
 export const OPEN = "open";
+/** As either language has them. */
+export const SPACES = /[\s\x85\ufeff]+/g;
 
 /** What somebody said of a place, and when: one of `open`, `shut`, `no_fuel`, `no_water`. */
 export interface Report {
@@ -70,7 +72,7 @@ export function asReported({ book, route, at }: AsReported): Body {
 
 /** What a place is known by: its name without capitals and spare spaces. */
 export function placeName({ name }: { readonly name: string }): string {
-  return name.trim().split(/\s+/).join(" ").toLowerCase();
+  return name.replace(SPACES, " ").trim().toLowerCase();
 }
 
 function latest(rows: readonly Row[], without: readonly string[]): Report | null {
