@@ -9,6 +9,17 @@ from .base import LogEntry, odometer
 from .fields import Choice, Flag, Quantity, Text
 from .fuel import Surface
 
+MOVES_FUEL = ("tyres", "roof_load", "other")
+NEEDED: Mapping[str, Mapping[str, str]] = {
+    "supply": {
+        "supply": "This cannot be blank with supply: the place's name, 1 to 80 letters, is needed.",
+        "found": "This cannot be blank with supply: open, shut, no_fuel or no_water is needed.",
+    },
+    "surface": {
+        "surface": "This cannot be blank with surface: shares from 0 to 1 that add up to 1 are needed."
+    },
+}
+
 
 class Event(LogEntry):
     """From here on consumption may differ; other tyres also change how far a km of the odometer is.
@@ -34,5 +45,12 @@ class Event(LogEntry):
     found = Choice("open", "shut", "no_fuel", "no_water", metadata={"description": "what is said of it"})
 
     def together(self, data: Mapping[str, Any]) -> dict[str | int, Any]:
-        needed = {"supply": ("supply", "found"), "surface": ("surface",)}.get(data["what"], ())
-        return {name: ["This is needed here."] for name in needed if data.get(name) is None}
+        """What each `what` needs, and that only tyres, a roof load and others move the rates of fuel."""
+        what, rate_u = data["what"], data.get("rate_u")
+        needed = NEEDED.get(what, {})
+        wrong: dict[str | int, Any] = {
+            name: [says] for name, says in needed.items() if data.get(name) is None
+        }
+        if what not in MOVES_FUEL and rate_u:
+            wrong["rate_u"] = [f"{rate_u:g} cannot be with {what}: it must be 0, or blank."]
+        return wrong
