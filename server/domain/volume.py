@@ -49,12 +49,6 @@ def fuel_factor(
     return factor, factor * a * abs(1 + 1.6 * a * (temperature_c - 15.0)) * u_t
 
 
-def fuel_density(*, temperature_c: float, density_15_kg_per_m3: float) -> float:
-    """Density of fuel at a temperature, kg/L: that at 15 C times `volume_factor`; ranges and source as there."""
-    factor = volume_factor(temperature_c=temperature_c, density_15_kg_per_m3=density_15_kg_per_m3)
-    return density_15_kg_per_m3 * factor / 1000
-
-
 def water_density(*, temperature_c: float) -> float:
     """Density of air-free water at 101.325 kPa, kg/L, from 0 to 40 C, else refused.
 

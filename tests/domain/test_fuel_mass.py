@@ -16,7 +16,7 @@ from server.domain.learning import weighed_days
 from server.domain.parts import DENSITY, FUEL_C, FUEL_U_C, TOLD_U_C, density_of, fuel_of
 from server.domain.plan import plan_in
 from server.domain.state import State, full_state
-from server.domain.volume import fuel_density
+from server.domain.volume import volume_factor
 from tests.vectors.books import PLAN, STATE, weighing
 
 BOOK: Book = open_book(rows=[Row(**one) for one in PLAN])
@@ -31,7 +31,8 @@ def warm(temperature_c: float, u_c: float | None = None, state: State = DAY) -> 
 
 
 def rho(temperature_c: float) -> float:
-    return fuel_density(temperature_c=temperature_c, density_15_kg_per_m3=DIESEL_KG_PER_M3)
+    factor = volume_factor(temperature_c=temperature_c, density_15_kg_per_m3=DIESEL_KG_PER_M3)
+    return DENSITY["diesel"][0] * factor
 
 
 def held_kg(book: Book, state: State) -> float:

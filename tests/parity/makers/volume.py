@@ -11,10 +11,6 @@ def calls(rng: Rng) -> Iterator[Piece]:
             "function": "volume_factor",
             "in": {"temperature_c": number(rng, -40, 90), "density_15_kg_per_m3": rho},
         }
-        yield {
-            "function": "fuel_density",
-            "in": {"temperature_c": number(rng, -40, 90), "density_15_kg_per_m3": rho},
-        }
         warm = {"temperature_c": number(rng, -40, 90), "temperature_u_c": number(rng, 0, 50)}
         yield {"function": "fuel_factor", "in": {**warm, "density_15_kg_per_m3": rho}}
         yield {"function": "water_density", "in": {"temperature_c": number(rng, 0, 40)}}

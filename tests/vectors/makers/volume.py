@@ -102,24 +102,6 @@ def functions(rng: np.random.Generator) -> list[dict[str, Any]]:
             ),
         ),
         function(
-            "fuel_density",
-            "API 2540 table 54B formula, own arithmetic at five decimals, times the density at 15 C",
-            *(
-                case(
-                    f"{rho} kg/m3 at {t} C",
-                    rho * value / 1000,
-                    rel=0.0,
-                    abs=2e-5,
-                    temperature_c=t,
-                    density_15_kg_per_m3=rho,
-                )
-                for rho, t, value in ROWS
-            ),
-            refused(
-                "too cold", "OutOfRange", "temperature_c", temperature_c=-41.0, density_15_kg_per_m3=835.0
-            ),
-        ),
-        function(
             "water_density",
             "CIPM 2001 (Tanaka et al.), table in kg/m3 to four decimals",
             *(case(f"{t} C", value / 1000, rel=0.0, abs=6e-8, temperature_c=t) for t, value in TANAKA),

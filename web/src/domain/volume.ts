@@ -46,11 +46,6 @@ export function fuelFactor({ temperature_u_c, ...given }: FuelFactor): readonly 
   return [factor, factor * a * Math.abs(1 + 1.6 * a * (given.temperature_c - 15)) * temperature_u_c];
 }
 
-/** Density of fuel at a temperature, kg/L: that at 15 C times `volumeFactor`. */
-export function fuelDensity(given: VolumeFactor): number {
-  return (given.density_15_kg_per_m3 * volumeFactor(given)) / 1000;
-}
-
 /** Density of air-free water at 101.325 kPa, kg/L, from 0 to 40 C (CIPM 2001, Tanaka et al.). */
 export function waterDensity({ temperature_c: t }: { readonly temperature_c: number }): number {
   checkRange("temperature_c", t, { low: 0, high: 40, unit: "C" });
