@@ -154,7 +154,7 @@ class _WaterReader(TankReader):
         if isinstance(entry, TransferEntry):
             return self.transfer(row, entry)
         if isinstance(entry, ChangeEntry):
-            return (Change(entry.rate_u),)
+            return (Change(entry.rate_u),) if entry.rate_u > 0 else ()
         if entry.action == "fill":
             line = FillLine(entry.tank_id, entry.litres_l, entry.full, entry.litres_u_l)
             return self.fill(row, (line,), trailing=True)

@@ -162,7 +162,10 @@ class WaterReader extends TankReader {
   #events(entry: WaterLogEntry, row: Row): DomainEvent[] {
     if (entry.kind === "dip") return this.dip(row, entry, true);
     if (entry.kind === "transfer") return this.transfer(row, entry);
-    if (entry.kind === "change") return [{ kind: "change", rate_u: entry.rate_u ?? CHANGE_U }];
+    if (entry.kind === "change") {
+      const { rate_u = CHANGE_U } = entry;
+      return rate_u > 0 ? [{ kind: "change", rate_u }] : [];
+    }
     const { tank_id, litres_l } = entry;
     if (entry.action === "fill") return this.fill(row, [entry], true);
     const held = this.apart.get(tank_id);
