@@ -15,7 +15,7 @@ from .happenings import NOTHING_L, Empty, Happening, Rest, Take, Vessel, Way, ch
 from .limits import chance_over
 from .statics import Loads, Part, design
 
-NEVER = 1e-6  # below this chance everywhere, a rating is nearest where its margin is least
+NEVER = 1e-6  # below this chance everywhere, a rating is nearest where its margin is least (assumed)
 
 
 @dataclass(frozen=True, slots=True)

@@ -81,7 +81,7 @@ def supplies_ahead(
         return next_supplies(banks=banks, way=way, holds=holds, from_km=from_km, p=p, counting=counting)
     classes = sorted({name for stretch in way.fuel for name in stretch.way})
     if log is None or not set(classes) <= set(log.model.class_ids):
-        log = fuel_log_of(book=book, until=at, ahead=classes)
+        log = fuel_log_of(book=book, until=at, ahead=classes, previous=log)
     if log is None or not log.journal.steps:
         return ()
     usual = usual_reserve(tanks=log.setup.tanks)

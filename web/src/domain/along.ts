@@ -8,7 +8,7 @@ import { checkHappenings, checkVessels, type Happening, NOTHING_L, type Vessel }
 import { chanceOver } from "./limits";
 import { design, type Loads } from "./statics";
 
-/** Below this chance everywhere, a rating is nearest where its margin is least. */
+/** Below this chance everywhere, a rating is nearest where its margin is least (assumed). */
 export const NEVER = 1e-6;
 
 /** The loads at a place, row by row. `cause`: start, the event's kind, or `ran_empty` inside a way. */

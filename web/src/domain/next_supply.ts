@@ -70,7 +70,7 @@ export function suppliesAhead(asked: AskAhead): NextSupply[] {
   }
   const ahead = [...new Set(way.fuel.flatMap((stretch) => Object.keys(stretch.way)))].sort();
   const fits = known && ahead.every((name) => known.model.class_ids.includes(name));
-  const log = fits ? known : fuelLogOf({ book, until: at, ahead });
+  const log = fits ? known : fuelLogOf({ book, until: at, ahead, previous: known });
   if (!log || log.journal.steps.length === 0) return [];
   const { tanks, factor = 1, factor_u = 0, reserve_l: own } = log.setup;
   const counting = { factor, factor_u, reserve_l: route.fuel_reserve_l ?? own ?? usualReserve({ tanks }) };
