@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from .bank import Bank
 from .book import Body, Book
+from .errors import Unknown
 from .fuel import usual_reserve
 from .fuel_log import FuelLog
 from .itinerary import Itinerary, itinerary, trailers_for
@@ -18,6 +19,7 @@ from .stretch import Stretch
 from .supplies import fuel_log_of, water_log_of, water_share
 from .water import uncounted_water
 from .water_answer import water_banks
+from .water_log import WaterLog
 
 HERE_KM = 5.0  # a supply no further ahead than this is where the vehicle is: the odometer knows it no better (assumed)
 SAME = 1e-5  # km; sums of a way's stretches differ from its places by rounding
@@ -55,12 +57,15 @@ def supplies_ahead(
     from_km: float | None = None,
     p: float = 0.95,
     log: FuelLog | None = None,
+    water_before: WaterLog | None = None,
 ) -> tuple[NextSupply, ...]:
     """The next certain supplies of `fuel` or `water` from where the vehicle is, by the log until an instant.
 
     `from_km` and refusals as in `road`. `log`: the book's fuel log where it has been read; it is read again if it lacks
-    a class of the way. Nothing without a log or at the end.
+    a class of the way. `water_before` as in `road`. Nothing without a log or at the end. `holds` other than fuel or
+    water is refused.
     """
+    _check_holds(holds)
     state = logged_state(book=book, at=at)
     from_km = placed_km(book=book, route=route, at=at) if from_km is None else from_km
     way = itinerary(
@@ -72,7 +77,7 @@ def supplies_ahead(
     )
     if holds == "water":
         on = trailers_for(book=book, route=route, trailers_on=state.trailers_on)
-        water = water_log_of(book=book, until=at, trailers_on=on)
+        water = water_log_of(book=book, until=at, trailers_on=on, previous=water_before)
         if water is None or not water.journal.steps:
             return ()
         usual = uncounted_water(tanks=water.setup.tanks)
@@ -106,6 +111,7 @@ def next_supplies(
     Each is reached from here without the others. Of several banks, each figure is the one that promises least.
     Probabilities and refusals as in `route_answer`.
     """
+    _check_holds(holds)
     fuel = holds == "fuel"
     stops, numbers = (way.fuel_stops, way.fuel_supplies) if fuel else (way.water_stops, way.water_supplies)
     beyond = from_km + HERE_KM
@@ -174,6 +180,11 @@ def _way(stretches: Sequence[Stretch], from_km: float) -> dict[str, float]:
                 out[name] = out.get(name, 0.0) + amount
         start += one.distance_km
     return out
+
+
+def _check_holds(holds: str) -> None:
+    if holds not in ("fuel", "water"):
+        raise Unknown("holds", holds, ["fuel", "water"])
 
 
 def _reserve(route: Body, holds: str, own: float | None, usual: float) -> float:

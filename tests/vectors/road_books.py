@@ -233,6 +233,8 @@ def _next() -> list[Json]:
         case("no log", {**given, "book": plain(bare), "holds": "fuel"}, []),
         case("no water log", {**given, "book": plain(bare), "holds": "water"}, []),
     ]
+    gas = {**given, "holds": "gas"}
+    facts.append({"name": "gas", "in": gas, "error": {"name": "Unknown", "field": "holds"}})
     asked = [("fuel", {}), ("water", {}), ("fuel", {"from_km": 300.0, "p": 0.9})]
     answers = [
         case(

@@ -1,6 +1,7 @@
 /** Which certain supplies come next along a route, and what has to be taken on here so that they are reached. */
 import type { Bank } from "./bank";
 import type { Body, Book } from "./book";
+import { Unknown } from "./errors";
 import { usualReserve } from "./fuel";
 import type { FuelLog } from "./fuel_log";
 import { type Itinerary, itinerary, trailersFor } from "./itinerary";
@@ -14,6 +15,7 @@ import type { Stretch } from "./stretch";
 import { fuelLogOf, waterLogOf, waterShare } from "./supplies";
 import { uncountedWater } from "./water";
 import { waterBanks } from "./water_answer";
+import type { WaterLog } from "./water_log";
 
 /** A supply no further ahead than this is where the vehicle is: the odometer knows it no better (assumed). */
 export const HERE_KM = 5;
@@ -49,11 +51,14 @@ export interface AskAhead {
   readonly p?: number;
   /** The book's fuel log where it has been read. */
   readonly log?: FuelLog | null;
+  /** The water log of nearly the same book, to go on from. */
+  readonly water_before?: WaterLog | null;
 }
 
 /** The next certain supplies from where the vehicle is, by the log until an instant; none without a log or at the end. */
 export function suppliesAhead(asked: AskAhead): NextSupply[] {
   const { book, route, at, holds, from_km: said = null, p = 0.95, log: known = null } = asked;
+  checkHolds(holds);
   const from_km = said ?? placedKm({ book, route, at });
   const on = loggedState({ book, at }).trailers_on ?? [];
   const shares = Object.fromEntries(book.people.map(({ id, body }) => [id, waterShare({ person: body })]));
@@ -61,7 +66,7 @@ export function suppliesAhead(asked: AskAhead): NextSupply[] {
   const way = itinerary({ route, shares, aboard, towing: on.length > 0, from_km });
   if (holds === "water") {
     const trailers_on = trailersFor({ book, route, trailers_on: on });
-    const water = waterLogOf({ book, until: at, trailers_on });
+    const water = waterLogOf({ book, until: at, trailers_on, previous: asked.water_before ?? null });
     if (!water || water.journal.steps.length === 0) return [];
     const usual = uncountedWater(water.setup);
     const counting = { reserve_l: route.water_reserve_l ?? water.setup.reserve_l ?? usual };
@@ -91,6 +96,7 @@ export interface NextSupplies {
 /** The next counted supplies of a way and then its end, each from here without the others; of several banks the least. */
 export function nextSupplies(asked: NextSupplies): NextSupply[] {
   const { way, holds, from_km, most = MOST } = asked;
+  checkHolds(holds);
   const [stops, numbers] =
     holds === "fuel" ? [way.fuel_stops, way.fuel_supplies] : [way.water_stops, way.water_supplies];
   const places = new Map<number, number | null>();
@@ -98,6 +104,10 @@ export function nextSupplies(asked: NextSupplies): NextSupply[] {
     if (counted && at_km > from_km + HERE_KM && !places.has(at_km)) places.set(at_km, numbers[n]!);
   if (way.total_km > from_km + HERE_KM && !places.has(way.total_km)) places.set(way.total_km, null);
   return [...places].slice(0, most).map(([to_km, supply]) => reached(asked, supply, to_km));
+}
+
+function checkHolds(holds: string): void {
+  if (holds !== "fuel" && holds !== "water") throw new Unknown("holds", holds, ["fuel", "water"]);
 }
 
 function reached(asked: NextSupplies, supply: number | null, to_km: number): NextSupply {

@@ -7,6 +7,7 @@ import { HERE_KM, type NextSupply, suppliesAhead } from "../domain/next_supply";
 import { alongRoute } from "../domain/whereabouts";
 import { confidenceOf, readLog } from "./consumption";
 import { daysTo, placed, reportedRoute } from "./road";
+import { waterBefore } from "./water_read";
 
 export type { Beside, NextSupply, Spot };
 
@@ -89,7 +90,10 @@ export function aheadOn(
     return {
       route,
       confidence,
-      next: suppliesAhead({ book, route, at, holds, from_km, p: confidence, log }),
+      next: suppliesAhead({
+        ...{ book, route, at, holds, from_km, log },
+        ...{ p: confidence, water_before: waterBefore(book) },
+      }),
     };
   } catch (error) {
     // the route's own page says what is the matter with it
