@@ -14,17 +14,23 @@ interface Props {
 }
 
 export function TakeFactor({ view, factor, factor_u, what, done }: Props): JSX.Element {
-  const { records } = useServices();
+  const { records, clock } = useServices();
   const has: number | null = view.book.vehicle?.body.odometer_factor ?? null;
   if (view.role === "co_driver") return <p class="hint">{words.ownersOnly}</p>;
   const [factor_after, u] = [Number(factor.toFixed(4)), Number(factor_u.toFixed(4))];
+  const change = { odometer_factor: factor_after, odometer_factor_u: u };
   const put = async () => {
-    await records.edit(view.id, "vehicle", view.id, { odometer_factor: factor_after, odometer_factor_u: u });
+    await records.edit(view.id, "vehicle", view.id, change);
     await done?.();
   };
   const fromNow = async () => {
-    await records.log(view.id, "event", { what, factor_before: has ?? 1, factor_after });
-    await put();
+    const event = { at: clock.now(), zone: clock.zone(), what, factor_before: has ?? 1, factor_after };
+    const edits = { id: view.id, rev: view.book.vehicle!.rev };
+    await records.takeIn(view.id, [
+      { kind: "event", body: event },
+      { kind: "vehicle", body: change, edits },
+    ]);
+    await done?.();
   };
   return (
     <div class="confirm">

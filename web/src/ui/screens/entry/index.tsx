@@ -36,7 +36,7 @@ interface SmallProps {
 }
 
 export function SmallEntry({ view, what, row, onSaved }: SmallProps): JSX.Element | null {
-  const { records } = useServices();
+  const { records, clock } = useServices();
   const body = bodyShown(what, view.book, row);
   const asked = (from: unknown) => ({ title: "", add: "", first: fieldsOf(what, view.book, from), more: [] });
   const initial = formOf(asked(body.from_tank_id ?? body.on), body);
@@ -53,10 +53,12 @@ export function SmallEntry({ view, what, row, onSaved }: SmallProps): JSX.Elemen
     if (Object.keys({ ...wrong, ...read.asks }).length > 0) return;
     const beside = row ? { at: row.body.at, zone: row.body.zone, corrects: row.id } : {};
     const entry: Row["body"] = { ...bodyOf(what, read.fields, row?.body), ...beside };
-    await records.log(view.id, KIND[what], entry);
+    const now = { at: clock.now(), zone: clock.zone() };
     const factor = entry.what === "tyres" && !row ? entry.factor_after : undefined;
-    if (factor && view.role !== "co_driver")
-      await records.edit(view.id, "vehicle", view.id, { odometer_factor: factor });
+    const edits = { id: view.id, rev: view.book.vehicle?.rev ?? "" };
+    const vehicle = { kind: "vehicle", body: { odometer_factor: factor }, edits };
+    const told = { kind: KIND[what], body: { ...now, ...entry } };
+    await records.takeIn(view.id, factor && view.role !== "co_driver" ? [told, vehicle] : [told]);
     await draft.drop();
     return onSaved();
   };
