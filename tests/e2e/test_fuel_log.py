@@ -281,7 +281,7 @@ def test_poured_twice_over_the_log_gives_segments_range_and_the_next_stop(wren: 
     wren.touch("Save this fill")
     expect(wren.page.get_by_text("Saved on this phone.")).to_be_visible()
     fill(wren, "2700", "9", full=False, twice=True)
-    assert wren.page.get_by_role("alert").count() == 0
+    expect(wren.page.get_by_role("alert")).to_have_count(0)
     wren.type("Next certain fuel is at", "300")
     expect(wren.page.get_by_text("Reached, counting on it")).to_be_visible()
     wren.type("Next certain fuel is at", "900")

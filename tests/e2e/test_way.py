@@ -1,7 +1,7 @@
 """The way ahead without signal: the next supply, where one is, surfaces corrected, water in the heat."""
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -161,7 +161,7 @@ def test_coordinates_are_typed_and_tell_where_one_is(page: Page) -> None:
     )
 
 
-def test_without_a_route_the_typed_distance_stays(phone: Device, new_device: Callable[..., Device]) -> None:
+def test_without_a_route_the_typed_distance_stays(phone: Device) -> None:
     book = phone.filled_up_offline("Wren")
     phone.open(f"/b/{book}/fuel")
     phone.type("Next certain fuel is at", "100")
