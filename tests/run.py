@@ -15,6 +15,7 @@ import subprocess
 import sys
 import threading
 import time
+from collections import deque
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -30,6 +31,7 @@ NO_TESTS = 5  # pytest's exit status when it collected nothing
 STEP_LIMIT_S = 20 * 60
 BROWSER = "browser"
 NO_BROWSER = "No browser was found: install Chromium and name its program in the variable CHROMIUM."
+TAIL = 60  # lines of a failed step that are shown again at the end
 COUNTS = re.compile(r"(\d+) (passed|failed|errors?|skipped|xfailed|xpassed|warnings?)")
 
 
@@ -49,12 +51,13 @@ class Step:
 
 @dataclass(frozen=True)
 class Outcome:
-    """What became of a step: its exit status, how long it took, and the test runner's closing line."""
+    """What became of a step: its exit status, how long it took, the test runner's closing line, its end."""
 
     name: str
     status: int
     seconds: float
     closing: str = ""
+    tail: Sequence[str] = ()
 
     @property
     def good(self) -> bool:
@@ -253,6 +256,7 @@ def run(step: Step) -> Outcome:
     """Run one step with its output shown as it comes; past the limit it is ended and counts as failed."""
     say(f"\n=== {step.name}: {shlex.join(step.command)}")
     began, last = time.monotonic(), ""
+    tail: deque[str] = deque(maxlen=TAIL)
     process = subprocess.Popen(
         [shutil.which(step.command[0]) or step.command[0], *step.command[1:]],
         cwd=step.where,
@@ -270,13 +274,14 @@ def run(step: Step) -> Outcome:
             for line in process.stdout or ():
                 print(line, end="", flush=True)
                 last = line.strip() or last
+                tail.append(line)
     except KeyboardInterrupt:
         end(process)
         raise
     finally:
         watch.cancel()
     closing = last.strip("= ") if "pytest" in step.command else ""
-    return Outcome(step.name, process.returncode, time.monotonic() - began, closing)
+    return Outcome(step.name, process.returncode, time.monotonic() - began, closing, tuple(tail))
 
 
 def added_up(outcomes: Sequence[Outcome]) -> str:
@@ -292,7 +297,10 @@ def added_up(outcomes: Sequence[Outcome]) -> str:
 
 
 def close(outcomes: Sequence[Outcome]) -> int:
-    """The table, the sum, and the exit status of the whole run."""
+    """What failed once more, the table, the sum, and the exit status of the whole run."""
+    for one in outcomes:
+        if not one.good:
+            say(f"\n=== the end of {one.name}\n{''.join(one.tail)}")
     say("\n=== summary")
     for one in outcomes:
         word = "ok" if one.good else f"FAILED ({one.status})"

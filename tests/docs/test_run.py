@@ -40,6 +40,15 @@ def test_a_failed_step_fails_the_run(capsys: pytest.CaptureFixture[str]) -> None
     assert run.close([outcome(0, "3 passed in 1s")]) == 0
 
 
+def test_what_a_failed_step_said_last_is_said_again(capsys: pytest.CaptureFixture[str]) -> None:
+    script = "print(*range(200), sep=chr(10)); raise SystemExit(1)"
+    failed = run.run(run.Step("types", [run.sys.executable, "-c", script]))
+    capsys.readouterr()
+    assert run.close([failed, outcome(0, "3 passed in 1s")]) == 1
+    said = capsys.readouterr().out
+    assert "the end of types" in said and "\n199\n" in said and "\n100\n" not in said
+
+
 def test_a_step_runs_and_its_last_line_is_kept() -> None:
     done = run.run(run.Step("pytest", [str(run.sys.executable), "-c", "print('== 2 passed ==')", "pytest"]))
     assert (done.status, done.closing) == (0, "2 passed")

@@ -9,7 +9,7 @@ import { KEPT } from "../../../web/faces.ts";
 const SOURCE = fileURLToPath(new URL("../../../web/src/", import.meta.url));
 const ESCAPED = /\\u([0-9a-f]{4})/gi;
 
-/** Every character in the files of a folder, those that stand there by number too. */
+/** Every character in the files of a folder that is drawn, those that stand there by number too. */
 function written(folder: string): Set<string> {
   const names = readdirSync(join(SOURCE, folder), { recursive: true, encoding: "utf8" });
   const texts = names
@@ -18,7 +18,7 @@ function written(folder: string): Set<string> {
     .map((text) =>
       text.replace(ESCAPED, (_, digits: string) => String.fromCharCode(Number.parseInt(digits, 16))),
     );
-  return new Set(texts.join("").replace(/[\n\t]/g, ""));
+  return new Set(texts.join("").replace(/[\p{Cc}\p{Cf}]/gu, ""));
 }
 
 describe("the faces", () => {
