@@ -18,7 +18,6 @@ export const words = {
   title: "What to move",
   link: "What to move to be under",
   drawing: "The vehicle from the side: loads where they are and would go, axle loads after it",
-  state: "In which state?",
   asWeighed: (day: string) => `As weighed ${day}`,
   objective: "What is to be least?",
   fewest: "The number of moves",

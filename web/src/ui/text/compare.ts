@@ -37,8 +37,6 @@ export const words = {
   noTrailer: "None",
   state: "Both in which state?",
   alone: "By the plan alone, without what weighings taught.",
-  full: "All full, all aboard",
-  asLogged: "As logged now",
   drawing: (name: string) => `${name}: items as arrows, axle loads under the axles`,
   none: "There was no plan then: it had no wheelbase or empty masses yet.",
   noTrailerThen: "The trailer was not there then, or its lever and empty masses were not.",

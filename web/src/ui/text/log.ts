@@ -7,6 +7,7 @@ import { placeWords } from "./reports";
 export const words = {
   title: "Log",
   empty: "No entries yet.",
+  lists: "Lists in and out",
   earlier: (count: number) => `Show earlier ones (${count} more)`,
   waiting: "waiting",
   struck: "corrected",

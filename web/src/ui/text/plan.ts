@@ -13,19 +13,7 @@ export const words = {
   compare: "Compare two plans, days or stages",
   title: "Plan",
   drawing: "The build on the vehicle: items as arrows, axle loads under the axles",
-  state: "In which state?",
-  full: "All full, all aboard",
-  fullWith: (trailer: string) => `All full, all aboard, ${trailer} on`,
-  asLogged: "As logged now",
-  needBase:
-    "For axle loads the plan needs the wheelbase and the empty mass on each axle. Touch the vehicle below.",
-  needLever: (trailer: string) =>
-    `With ${trailer} on, the plan needs where the coupling sits on the vehicle, and the trailer's coupling to axle and empty masses.`,
   ratings: "The plan against the ratings",
-  notCounted: (count: number) =>
-    count === 1
-      ? "One blank is not counted."
-      : `${count} blanks are not counted: they have no mass or no place yet.`,
   kinds: {
     vehicle: "Vehicle",
     trailer: "Trailers",
@@ -64,15 +52,7 @@ export const words = {
   } as Readonly<Record<string, string>>,
   cell: (column: string, name: string) => `${column}: ${name}`,
   moreAbout: (name: string) => `More about ${name}`,
-  onWhat: "On what",
-  onVehicle: "Vehicle",
-  onRoof: "Roof",
   dash: "–",
-  slotName: (k: number) => `Place ${k}: what you call it`,
-  slotPlace: (k: number) => `Place ${k}: metres`,
-  slotOut: (k: number) => `Take place ${k} out`,
-  slotAdd: "Add a place",
-  needSlotPlace: (k: number) => `Place ${k} needs its metres, or take it out.`,
   build: "Which build?",
   today: "As fitted today",
   onceFitted: "Once all on order is fitted",
@@ -92,26 +72,13 @@ export const words = {
   moveHint: "Drag it along the vehicle, or use the arrow keys: 1 cm, with Shift 10 cm.",
   shares:
     "u is one standard uncertainty. Where nobody stated it, it goes by how the mass is known (assumed): weighed 0.5 %, data sheet 5 %, similar one 10 %, estimate 15 %. Type over it to state your own.",
-  added: "added",
   inForm: "edited",
-  takenOut: "taken out",
-  edited: (name: string, what: string) => `${name}: ${what}`,
   undo: (label: string) => `Undo ${label}`,
-  changedSince: (label: string) => `Not undone: somebody has changed it since (${label}).`,
-  lists: "Lists in and out",
   whichBind: "Which rating is in force, and of which plate",
   more: "More about it",
   remove: "Take it out of the plan",
   save: "Save on this phone",
   look: "Not saved yet: look at the fields marked below.",
-  none: "Nobody",
-  runsOut: "Into none",
-  noGrey: "No grey tank in the plan yet: add one, and this tank can run into it.",
   dashed: (names: string) =>
     `Dashed: its size or height as drawn is assumed (${names}). Its capacity, height and breadth put that right.`,
-  needName: "It needs a name.",
-  needChoice: "Choose one.",
-  ask: (labels: readonly string[]) => `Did you mean ${labels.join(" or ")}?`,
-  wrongCount: (label: string, text: string, low: number, high: number) =>
-    `${label}: ${text} is not a whole number from ${low} to ${high}.`,
 };

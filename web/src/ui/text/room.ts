@@ -49,11 +49,6 @@ export const words = {
   title: "Room left",
   drawing: "The vehicle from the side, above it the mass that may still be added at each place",
   slide: "Place on the vehicle",
-  state: "In which state?",
-  levels: "What do the tanks hold?",
-  asStated: "As in that state",
-  anyLevel: "Anything, empty to full",
-  anyHint: "Each rating is taken at the tank levels that are worst for it.",
   restsOn: (weighed: boolean) =>
     weighed ? "From the plan as the weighings corrected it." : "From the plan alone: never weighed.",
   at: (x_m: number) => `at ${metres(x_m)}`,

@@ -97,5 +97,7 @@ export const words = {
   trailerMore: (mass: string) => `On the trailer: ${mass} unplanned`,
   trailerLess: (mass: string) => `On the trailer: ${mass} less than planned`,
   missing: "Not counted, since it is blank",
+  besideNotHere:
+    "Where the kilograms are, what changed since last time and what the weighings taught are not on this phone yet. Open this page once with signal, and they stay.",
   field: (name: string) => FIELDS[name] ?? name,
 };

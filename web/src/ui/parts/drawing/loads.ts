@@ -1,5 +1,6 @@
 /** The plan on the beam: items and seats as arrows, tanks as outlines with what is in them. */
-import type { Book, Planned, State } from "@/services/answers";
+import type { Book, State } from "@/services/answers";
+import type { Planned } from "@/services/plan";
 import { twoSided } from "@/ui/text/figures";
 import { tankTold, words } from "@/ui/text/tank";
 import type { Arrow } from "./marks";

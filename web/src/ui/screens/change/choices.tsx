@@ -4,10 +4,9 @@ import type { Book, State } from "@/services/answers";
 import { usualReserve, WATER_DAYS, WATER_L } from "@/services/change";
 import { ChoiceField, NumberField, YesNo } from "@/ui/parts/forms";
 import { Section } from "@/ui/parts/section";
+import { LevelsField, StateField } from "@/ui/parts/states";
 import { words } from "@/ui/text/change";
 import { kg } from "@/ui/text/figures";
-import { words as planWords } from "@/ui/text/plan";
-import { words as roomWords } from "@/ui/text/room";
 import { type Asked, leastCouplingKg, type ReadAsked } from "./wish";
 
 interface Props {
@@ -24,27 +23,16 @@ export function Choices({ book, asked, weighed, onChange }: Props): JSX.Element 
   const put = (change: Partial<Asked>) => onChange({ ...asked, ...change });
   return (
     <>
-      <ChoiceField
-        label={words.state}
+      <StateField
+        trailers={book.trailers}
         value={asked.state}
-        options={[
-          ...(weighed ? [{ value: "weighed", label: words.asWeighed(weighed) }] : []),
-          { value: "now", label: planWords.asLogged },
-          { value: "full", label: planWords.full },
-          ...book.trailers.map(({ id, body }) => ({ value: id, label: planWords.fullWith(body.name) })),
-        ]}
+        first={weighed ? [{ value: "weighed", label: words.asWeighed(weighed) }] : []}
         onChange={(state) => put({ state })}
       />
       {book.tanks.length > 0 ? (
-        <ChoiceField
-          label={roomWords.levels}
-          value={asked.tanks}
-          options={[
-            { value: "as_is", label: roomWords.asStated },
-            { value: "worst", label: roomWords.anyLevel },
-          ]}
-          hint={asked.tanks === "worst" ? roomWords.anyHint : ""}
-          onChange={(tanks) => put({ tanks })}
+        <LevelsField
+          worst={asked.tanks === "worst"}
+          onChange={(worst) => put({ tanks: worst ? "worst" : "as_is" })}
         />
       ) : null}
       <ChoiceField

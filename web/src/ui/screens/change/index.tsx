@@ -17,8 +17,8 @@ import { Screen } from "@/ui/parts/screen";
 import { editsOf } from "@/ui/screens/plan/edits";
 import { words } from "@/ui/text/change";
 import { withReach } from "@/ui/text/figures";
-import { words as planWords } from "@/ui/text/plan";
 import { ratingName } from "@/ui/text/ratings";
+import { words as states } from "@/ui/text/states";
 import { Answer } from "./answer";
 import { Choices, Kept } from "./choices";
 import { lanesOf, MoveList, nameOf, Staying, slotWords } from "./moves";
@@ -144,7 +144,7 @@ function Unreached({ view, state }: { readonly view: BookView; readonly state: S
   const towed = trailerIn(view.book, state.trailers_on);
   return (
     <>
-      <Notice>{towed ? planWords.needLever(towed.body.name) : planWords.needBase}</Notice>
+      <Notice>{towed ? states.needLever(towed.body.name) : states.needBase}</Notice>
       <Row label={words.toPlan} to={`/b/${view.id}/plan`} />
     </>
   );
@@ -175,9 +175,7 @@ function LeftOut({ view, question, day }: LeftOutProps): JSX.Element {
           {view.role === "co_driver" ? null : <Row label={words.toPlates} to={`/b/${view.id}/plates`} />}
         </>
       ) : null}
-      {question.missing.length > 0 ? (
-        <p class="hint">{planWords.notCounted(question.missing.length)}</p>
-      ) : null}
+      {question.missing.length > 0 ? <p class="hint">{states.notCounted(question.missing.length)}</p> : null}
     </>
   );
 }

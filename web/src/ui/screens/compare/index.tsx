@@ -7,6 +7,7 @@ import { ChoiceField } from "@/ui/parts/forms";
 import { type BookView, useBook, useServices } from "@/ui/parts/live";
 import { Screen } from "@/ui/parts/screen";
 import { words } from "@/ui/text/compare";
+import { words as states } from "@/ui/text/states";
 import { Chooser } from "./chooser";
 import "./compare.css";
 import { Differences } from "./differences";
@@ -49,8 +50,8 @@ function Compare({ view }: { readonly view: BookView }): JSX.Element {
         hint={words.alone}
         value={logged ? "now" : "full"}
         options={[
-          { value: "full", label: words.full },
-          { value: "now", label: words.asLogged },
+          { value: "full", label: states.full },
+          { value: "now", label: states.asLogged },
         ]}
         onChange={(value) => setLogged(value === "now")}
       />

@@ -1,6 +1,6 @@
 /** What the reading of the fuel or water log takes for granted: each figure, whose it is, and the way to say it. */
 import type { JSX } from "preact";
-import { type LogDefault, logDefaultsOf } from "@/services/answers";
+import { type LogDefault, logDefaultsOf } from "@/services/assumed";
 import { type BookView, useBook, useServices } from "@/ui/parts/live";
 import { Row } from "@/ui/parts/row";
 import { Screen } from "@/ui/parts/screen";

@@ -9,7 +9,6 @@ import { Screen } from "@/ui/parts/screen";
 import { momentOf } from "@/ui/text/figures";
 import { entryOf } from "@/ui/text/findings";
 import { describe, words } from "@/ui/text/log";
-import { words as plan } from "@/ui/text/plan";
 import { Move } from "./move";
 import { Surface } from "./surface";
 import "@/ui/parts/struck.css";
@@ -26,7 +25,7 @@ export default function LogScreen({ book: id }: { readonly book: string }): JSX.
   return (
     <Screen title={view.name} back={`/b/${id}`} aside={words.title} narrow>
       {lines.length === 0 ? <p class="hint">{words.empty}</p> : null}
-      <Row label={plan.lists} to={`/b/${id}/import`} />
+      <Row label={words.lists} to={`/b/${id}/import`} />
       {lines.slice(0, shown).map((line) => (
         <div key={line.row.id} class={line.corrected ? "entry entry-struck" : "entry"}>
           <Row

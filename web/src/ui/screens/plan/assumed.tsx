@@ -1,7 +1,8 @@
 /** Every default that the plan rests on: touched, the records that it stands for, and the way to say it there. */
 import type { JSX } from "preact";
 import { useMemo, useState } from "preact/hooks";
-import { assumedIn, type Planned } from "@/services/answers";
+import { assumedIn } from "@/services/assumed";
+import type { Planned } from "@/services/plan";
 import type { BookView } from "@/ui/parts/live";
 import { Row } from "@/ui/parts/row";
 import { Section } from "@/ui/parts/section";

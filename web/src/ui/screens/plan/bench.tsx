@@ -1,7 +1,8 @@
 /** The plan's drawing, where things are moved by hand, and what every load and rating says meanwhile. */
 import type { ComponentChildren, JSX } from "preact";
 import { useMemo, useState } from "preact/hooks";
-import { type Planned, plannedWith, type State } from "@/services/answers";
+import type { State } from "@/services/answers";
+import { type Planned, plannedWith } from "@/services/plan";
 import { type Arrow, Beam, type Support, type TankMark } from "@/ui/parts/drawing/beam";
 import type { TrailerFacts } from "@/ui/parts/drawing/frame";
 import { type Drag, Handle, type Held } from "@/ui/parts/drawing/handle";

@@ -1,5 +1,6 @@
 /** The plan's lists as cells: which columns there are, what stands in them, and what typing in one changes. */
-import { type Book, massUOf, type Row } from "@/services/answers";
+import type { Book, Row } from "@/services/answers";
+import { massUOf } from "@/services/plan";
 import { words } from "@/ui/text/plan";
 import type { Choice } from "@/units/typed";
 import { BASE_UNIT, unitLabel } from "@/units/units";

@@ -1,7 +1,8 @@
 /** Where the plan's centre of gravity is, how that compares, and what single wheels and axles carry by which model. */
 import type { JSX } from "preact";
 import { useMemo } from "preact/hooks";
-import { type Book, centreOf, type State, splitOf } from "@/services/answers";
+import type { Book, State } from "@/services/answers";
+import { centreOf, splitOf } from "@/services/plan";
 import { Row } from "@/ui/parts/row";
 import { Section } from "@/ui/parts/section";
 import { words } from "@/ui/text/centre";

@@ -5,7 +5,7 @@
 import { type Signal, signal } from "@preact/signals";
 import type { Row } from "@/services/answers";
 import { type EditOptions, type Records, same } from "@/services/records";
-import { words } from "@/ui/text/plan";
+import { words } from "@/ui/text/record";
 
 type Body = Row["body"];
 

@@ -2,7 +2,7 @@
 import type { JSX } from "preact";
 import { ChoiceField, NumberField, TextField, YesNo } from "@/ui/parts/forms";
 import type { BookView } from "@/ui/parts/live";
-import { words } from "@/ui/text/plan";
+import { words } from "@/ui/text/record";
 import type { Choice } from "@/units/typed";
 import { unitsOf } from "@/units/units";
 import { type FormValue, isTyped } from "./form";

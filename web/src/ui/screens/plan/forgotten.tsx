@@ -1,7 +1,7 @@
 /** What a build sheet leaves out: how much, where, what it does to each load, and whether the plan counts it. */
 import type { JSX } from "preact";
 import { useMemo } from "preact/hooks";
-import { forgottenIn, type Planned } from "@/services/answers";
+import { forgottenIn, type Planned } from "@/services/plan";
 import { YesNo } from "@/ui/parts/forms";
 import type { BookView } from "@/ui/parts/live";
 import { Row } from "@/ui/parts/row";

@@ -2,7 +2,7 @@
 import type { Row } from "@/services/answers";
 import { same } from "@/services/records";
 import type { TypedNumber } from "@/ui/parts/forms";
-import { words } from "@/ui/text/plan";
+import { words } from "@/ui/text/record";
 import { type Choice, type Read as ReadNumber, readTyped } from "@/units/typed";
 import { BASE_UNIT } from "@/units/units";
 import type { CountSpec, FieldSpec, KindSpec } from "./spec";

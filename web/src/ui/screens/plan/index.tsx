@@ -1,8 +1,9 @@
 /** The plan: the build on the beam, live axle loads, and the lists that it is made of. */
 import type { JSX } from "preact";
 import { useCallback, useMemo, useState } from "preact/hooks";
-import { type Book, fullState, plannedIn, type State } from "@/services/answers";
+import { type Book, fullState, type State } from "@/services/answers";
 import { typicalIn } from "@/services/catalogue";
+import { plannedIn } from "@/services/plan";
 import { Cautions } from "@/ui/parts/cautions";
 import { trailerIn } from "@/ui/parts/drawing/towed";
 import { ChoiceField } from "@/ui/parts/forms";
@@ -10,9 +11,11 @@ import { type BookView, useBook, useServices } from "@/ui/parts/live";
 import { Notice } from "@/ui/parts/notice";
 import { Row } from "@/ui/parts/row";
 import { Screen } from "@/ui/parts/screen";
+import { StateField } from "@/ui/parts/states";
 import { words as catalogue } from "@/ui/text/catalogue";
 import { words as changeWords } from "@/ui/text/change";
 import { words } from "@/ui/text/plan";
+import { words as states } from "@/ui/text/states";
 import { AssumedList } from "./assumed";
 import { Bench, type Picked } from "./bench";
 import { CentreOfGravity, SingleLoads } from "./centre";
@@ -59,10 +62,12 @@ function Plan({ view }: { readonly view: BookView }): JSX.Element {
         onPick={setPicked}
         tables={<Tables view={view} edits={edits} picked={picked} onPick={pickInList} />}
       >
-        {found || towed ? <WhichState view={view} which={which} onChoose={setWhich} /> : null}
+        {found || towed ? (
+          <StateField trailers={view.book.trailers} value={which} onChange={setWhich} />
+        ) : null}
         {typical ? <Notice>{catalogue.typical(typical)}</Notice> : null}
         {waits && found ? <WhichBuild ordered={ordered} onChoose={setFitted} /> : null}
-        {found ? null : <Notice>{towed ? words.needLever(towed.body.name) : words.needBase}</Notice>}
+        {found ? null : <Notice>{towed ? states.needLever(towed.body.name) : states.needBase}</Notice>}
       </Bench>
       <div class="columns">
         {found ? <ForgottenMass {...{ view, edits, found, ordered }} /> : null}
@@ -88,22 +93,6 @@ function Plan({ view }: { readonly view: BookView }): JSX.Element {
 function fullWith(book: Book, which: string): State {
   const trailers_on = book.trailers.filter((one) => one.id === which).map((one) => one.id);
   return { ...fullState({ book }), trailers_on };
-}
-
-interface WhichProps {
-  readonly view: BookView;
-  readonly which: string;
-  readonly onChoose: (which: string) => void;
-}
-
-function WhichState({ view, which, onChoose }: WhichProps): JSX.Element {
-  const { trailers } = view.book;
-  const options = [
-    { value: "full", label: words.full },
-    ...trailers.map(({ id, body }) => ({ value: id, label: words.fullWith(body.name) })),
-    { value: "now", label: words.asLogged },
-  ];
-  return <ChoiceField label={words.state} value={which} options={options} onChange={onChoose} />;
 }
 
 interface BuildProps {

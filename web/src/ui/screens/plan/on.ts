@@ -1,6 +1,6 @@
 /** What a field is chosen from that names another record of the book, and what an item is on. */
 import type { Book, Row } from "@/services/answers";
-import { words } from "@/ui/text/plan";
+import { words } from "@/ui/text/record";
 import type { FieldSpec } from "./spec";
 
 /** Where an item is: on the vehicle, on its roof, or on a trailer. */

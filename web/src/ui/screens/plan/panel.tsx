@@ -1,6 +1,6 @@
 /** What is picked on the drawing: its name, its mass and how well that is known, its place to be typed. */
 import type { JSX } from "preact";
-import { massUOf } from "@/services/answers";
+import { massUOf } from "@/services/plan";
 import type { Arrow } from "@/ui/parts/drawing/beam";
 import type { BookView } from "@/ui/parts/live";
 import { Row } from "@/ui/parts/row";

@@ -1,7 +1,8 @@
 /** The plan against the ratings, while something is moved as well. */
 import type { JSX } from "preact";
 import { useMemo } from "preact/hooks";
-import { type Judged, judgeLoads, type Planned, ratingsOf } from "@/services/answers";
+import type { Judged } from "@/services/answers";
+import { judgeLoads, type Planned, ratingsOf } from "@/services/plan";
 import type { BookView } from "@/ui/parts/live";
 import { Row } from "@/ui/parts/row";
 import { Section } from "@/ui/parts/section";
@@ -9,6 +10,7 @@ import { VerdictRow } from "@/ui/parts/verdict_row";
 import { signedKg, twoSided, withReach } from "@/ui/text/figures";
 import { words } from "@/ui/text/plan";
 import { ratingName, verdictWords } from "@/ui/text/ratings";
+import { words as states } from "@/ui/text/states";
 
 interface Props {
   readonly view: BookView;
@@ -41,7 +43,7 @@ export function Ratings({ view, found, day, on, ordered, beside }: Props): JSX.E
           ordered={ordered}
         />
       ) : null}
-      {found.missing.length > 0 ? <p class="hint">{words.notCounted(found.missing.length)}</p> : null}
+      {found.missing.length > 0 ? <p class="hint">{states.notCounted(found.missing.length)}</p> : null}
     </Section>
   );
 }

@@ -3,7 +3,7 @@ import type { JSX } from "preact";
 import { ChoiceField, NumberField, TextField } from "@/ui/parts/forms";
 import type { BookView } from "@/ui/parts/live";
 import { Row } from "@/ui/parts/row";
-import { words } from "@/ui/text/plan";
+import { words } from "@/ui/text/record";
 import { unitsOf } from "@/units/units";
 import type { SlotForm } from "./form";
 import { ON, optionsOf } from "./on";

@@ -6,6 +6,7 @@ import { Row } from "@/ui/parts/row";
 import { Section } from "@/ui/parts/section";
 import { useWide } from "@/ui/parts/wide";
 import { words as catalogue } from "@/ui/text/catalogue";
+import { words as lists } from "@/ui/text/lists";
 import { words } from "@/ui/text/plan";
 import type { Picked } from "./bench";
 import { LISTED } from "./cells";
@@ -43,7 +44,7 @@ export function Tables(props: TablesProps): JSX.Element {
             {kind === "item" && rows.length > 0 ? <p class="hint">{words.shares}</p> : null}
             {mayEdit ? <Row label={spec.add} to={`${path}/new`} /> : null}
             {kind === "item" ? <Row label={catalogue.link} to={`/b/${view.id}/catalogue`} /> : null}
-            {kind === "item" ? <Row label={words.lists} to={`/b/${view.id}/import`} /> : null}
+            {kind === "item" ? <Row label={lists.title} to={`/b/${view.id}/import`} /> : null}
           </Section>
         );
       })}

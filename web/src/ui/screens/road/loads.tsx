@@ -9,9 +9,9 @@ import { SelectField } from "@/ui/parts/pick";
 import { Row } from "@/ui/parts/row";
 import { Section } from "@/ui/parts/section";
 import { figure } from "@/ui/text/figures";
-import { words as plan } from "@/ui/text/plan";
 import { ratingName, type Terms, verdictWords } from "@/ui/text/ratings";
 import { kg, km, litres, words } from "@/ui/text/road";
+import { words as states } from "@/ui/text/states";
 
 interface Props {
   readonly loads: RoadLoads | null;
@@ -39,7 +39,7 @@ export function Loads({ loads, posts, book, terms }: Props): JSX.Element {
         onChange={setPicked}
       />
       <Drawn loads={loads} row={drawn} posts={posts} terms={terms} />
-      {missing.length > 0 ? <p class="hint">{plan.notCounted(missing.length)}</p> : null}
+      {missing.length > 0 ? <p class="hint">{states.notCounted(missing.length)}</p> : null}
     </Section>
   );
 }

@@ -6,13 +6,14 @@ import { curveOf, type Held, heldIn, roomThere } from "@/services/room";
 import { Cautions } from "@/ui/parts/cautions";
 import { type BodyFacts, shapeOf, trailerShapeOf } from "@/ui/parts/drawing/frame";
 import { trailerFacts, trailerIn } from "@/ui/parts/drawing/towed";
-import { ChoiceField } from "@/ui/parts/forms";
 import { type BookView, useBook, useDraft, useServices } from "@/ui/parts/live";
 import { Notice } from "@/ui/parts/notice";
 import { Row } from "@/ui/parts/row";
 import { Screen } from "@/ui/parts/screen";
+import { LevelsField, StateField } from "@/ui/parts/states";
 import { words as planWords } from "@/ui/text/plan";
 import { words } from "@/ui/text/room";
+import { words as states } from "@/ui/text/states";
 import { Own, reasonOf, Stretches, Unknown } from "./lists";
 import { type Place, placesOf, placeWords, putAt, type Question, readPlace } from "./places";
 import { Asking } from "./question";
@@ -60,28 +61,8 @@ interface ChoicesProps {
 function Choices({ book, which, setWhich, anyLevel, setAnyLevel }: ChoicesProps): JSX.Element {
   return (
     <>
-      <ChoiceField
-        label={words.state}
-        value={which}
-        options={[
-          { value: "full", label: planWords.full },
-          ...book.trailers.map(({ id, body }) => ({ value: id, label: planWords.fullWith(body.name) })),
-          { value: "now", label: planWords.asLogged },
-        ]}
-        onChange={setWhich}
-      />
-      {book.tanks.length > 0 ? (
-        <ChoiceField
-          label={words.levels}
-          value={anyLevel ? "any" : "stated"}
-          options={[
-            { value: "stated", label: words.asStated },
-            { value: "any", label: words.anyLevel },
-          ]}
-          hint={anyLevel ? words.anyHint : ""}
-          onChange={(value) => setAnyLevel(value === "any")}
-        />
-      ) : null}
+      <StateField trailers={book.trailers} value={which} onChange={setWhich} />
+      {book.tanks.length > 0 ? <LevelsField worst={anyLevel} onChange={setAnyLevel} /> : null}
     </>
   );
 }
@@ -101,7 +82,7 @@ function Missing({ view, state, children }: Props): JSX.Element {
   const towed = trailerIn(view.book, state.trailers_on);
   return (
     <>
-      <Notice>{towed ? planWords.needLever(towed.body.name) : planWords.needBase}</Notice>
+      <Notice>{towed ? states.needLever(towed.body.name) : states.needBase}</Notice>
       <Row label={planWords.title} to={`/b/${view.id}/plan`} />
       {children}
     </>

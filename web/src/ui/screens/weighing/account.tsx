@@ -7,7 +7,7 @@ import type { BookView } from "@/ui/parts/live";
 import { Section } from "@/ui/parts/section";
 import { dayOf, figure, signed, twoSided } from "@/ui/text/figures";
 import { words } from "@/ui/text/weighed";
-import { authorOf, nameOf } from "./names";
+import { authorOf, nameOf } from "./whose";
 import "./weighed.css";
 
 interface Props {

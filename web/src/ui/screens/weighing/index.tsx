@@ -9,6 +9,7 @@ import type { TrailerFacts } from "@/ui/parts/drawing/frame";
 import { arrowsOf, tanksOf } from "@/ui/parts/drawing/loads";
 import { axlePlaces, coupledIn, ROW_OF, trailerFacts, trailerIn } from "@/ui/parts/drawing/towed";
 import { GapTable } from "@/ui/parts/gap_table";
+import { useLater } from "@/ui/parts/later";
 import { type BookView, useBook } from "@/ui/parts/live";
 import { Notice } from "@/ui/parts/notice";
 import { Row } from "@/ui/parts/row";
@@ -19,14 +20,11 @@ import { words as bridge } from "@/ui/text/bridge";
 import { words as changeWords } from "@/ui/text/change";
 import { momentOf, twoSided, withReach } from "@/ui/text/figures";
 import { words } from "@/ui/text/weighing";
-import { KilogramAccount } from "./account";
 import { CauseList } from "./causes";
 import { Forecasts, unsettled } from "./forecasts";
 import { ItemTable } from "./items";
 import { LeftRight } from "./left_right";
 import { Readings } from "./readings";
-import { SinceLastTime } from "./since";
-import { WhatTheyTaught } from "./taught";
 import { UnplannedMass, UnplannedTrailer } from "./unplanned";
 
 interface Props {
@@ -61,6 +59,7 @@ function Unread({ view, entry }: { readonly view: BookView; readonly entry: Entr
 
 function Weighing({ view, entry }: { readonly view: BookView; readonly entry: Entry }): JSX.Element {
   const found = useMemo(() => comparisonOf(view.book, entry.id), [view.book, entry.id]);
+  const beside = useLater(() => import("./beside"));
   const { terms } = view;
   const towed = trailerIn(view.book, [coupledIn(entry) ?? ""]);
   const trailer = towed ? trailerFacts(view.book, towed) : null;
@@ -103,14 +102,15 @@ function Weighing({ view, entry }: { readonly view: BookView; readonly entry: En
           </Section>
         ) : null}
         <CauseList book={view.book} entry={entry} real={found.unplanned?.real ?? false} />
-        <KilogramAccount view={view} entry={entry} />
-        <SinceLastTime view={view} entry={entry} />
+        {beside ? <beside.KilogramAccount view={view} entry={entry} /> : null}
+        {beside ? <beside.SinceLastTime view={view} entry={entry} /> : null}
         <LeftRight view={view} weighing={entry.id} />
         <Readings book={view.book} entry={entry} found={found} />
         {found.items.length > 0 ? <ItemTable items={found.items} book={view.book} /> : null}
         {found.missing.length > 0 ? <MissingList found={found} book={view.book} /> : null}
-        <WhatTheyTaught view={view} entry={entry} />
+        {beside ? <beside.WhatTheyTaught view={view} entry={entry} /> : null}
       </div>
+      {beside === null ? <Notice>{words.besideNotHere}</Notice> : null}
       <Cautions />
     </Screen>
   );

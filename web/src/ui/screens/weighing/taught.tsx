@@ -8,8 +8,8 @@ import { Section } from "@/ui/parts/section";
 import { dayOf, kg, twoSided, withReach } from "@/ui/text/figures";
 import { words } from "@/ui/text/weighed";
 import { words as weighing } from "@/ui/text/weighing";
-import { nameOf } from "./names";
 import { Key, OverTime } from "./over_time";
+import { nameOf } from "./whose";
 import "./weighed.css";
 
 interface Props {
