@@ -16,7 +16,10 @@ interface Graph {
 
 const FIRST = ["main.tsx"];
 const START = ["home", "sign_in"].map((screen) => `ui/screens/${screen}/index.tsx`);
-/** Their file is kept on the phone after the others, and never delays its going offline. A new vehicle follows a sign-up, which needs signal. */
+/**
+ * Their file is kept on the phone after the others, and never delays its going offline; what a page loads after itself
+ * goes into it too, since no page of the road imports it. A new vehicle follows a sign-up, which needs signal.
+ */
 const DESK = [
   "catalogue",
   "compare",

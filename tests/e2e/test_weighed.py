@@ -72,3 +72,38 @@ def test_the_lines_on_the_page_add_up(chromium: BrowserType, built: Path, tmp_pa
         expect(taught.get_by_role("img")).to_have_count(3)
         expect(taught.get_by_role("listitem").filter(has_text="before,")).not_to_have_count(0)
     assert profiles.troubles == []
+
+
+LOSE_THE_DESK = """async () => {
+  for (const name of await caches.keys()) {
+    const cache = await caches.open(name);
+    for (const kept of await cache.keys()) if (kept.url.includes("/assets/desk-")) await cache.delete(kept);
+  }
+}"""
+
+
+def test_the_verdicts_stand_before_the_rest_has_arrived(
+    chromium: BrowserType, built: Path, tmp_path: Path
+) -> None:
+    """The signal went after the shell and before the pages of the desk."""
+    profiles = Profiles(chromium, tmp_path)
+    with demo_server(tmp_path / "data") as address, profiles.open("owner") as context:
+        page = context.pages[0]
+        sign_in(page, address, *OWNER)
+        page.get_by_role("link", name=VEHICLE).first.click()
+        page.locator("a[href*='/weighing/']").first.wait_for()
+        weighing = page.locator("a[href*='/weighing/']").first.get_attribute("href")
+        assert weighing
+        context.set_offline(True)
+        page.evaluate(LOSE_THE_DESK)
+        context.new_cdp_session(page).send("Network.clearBrowserCache")
+        page.goto(address + weighing)
+        expect(
+            page.get_by_text(re.compile("^The rest of this page is not on this phone yet"))
+        ).to_be_visible()
+        expect(section(page, "As weighed").locator(".verdict").first).to_be_visible()
+        expect(section(page, "Where the kilograms are")).to_have_count(0)
+        context.set_offline(False)
+        page.reload()
+        expect(section(page, "Where the kilograms are")).to_be_visible()
+    assert built

@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { type Body, openBook } from "@/domain/book";
 import { comparisonOf, latestComparison, provisional } from "@/services/answers";
-import { readingNotes, sidesOf, whyUnread } from "@/services/readings";
+import { readingNotes, whyUnread } from "@/services/readings";
+import { sidesOf } from "@/services/sides";
 
 const WHEELS = { front_left: 640, front_right: 660, rear_left: 820, rear_right: 780 };
 const PADS = { name: "Pads", form: "pads", interval_kg: 1, accuracy_class: "percent", percent: 1 };

@@ -1,12 +1,11 @@
 /** What the device answers by itself: the domain's computations over an opened book. */
-
 import { ROWS } from "@/domain/axles";
 import type { Book, Row } from "@/domain/book";
 import { type Comparison, compare } from "@/domain/comparison";
 import { type Explanation, explain } from "@/domain/explain";
 import { type Guidance, guidance } from "@/domain/guidance";
 import type { Judged } from "@/domain/judge";
-import { learn, type WeighedDay, weighedDays } from "@/domain/learning";
+import { type Learning, learn, type WeighedDay, weighedDays } from "@/domain/learning";
 import { CONFIDENCE } from "@/domain/limits";
 import { fuelOf, TOLD_U_C } from "@/domain/parts";
 import { planned } from "@/domain/plan";
@@ -21,6 +20,15 @@ export function daysOf(book: Book): readonly WeighedDay[] {
   const days = READ.get(book) ?? weighedDays({ book });
   READ.set(book, days);
   return days;
+}
+
+/** What all weighings teach, once for as long as the book is the same. */
+const LEARNT = new WeakMap<Book, Learning>();
+
+export function learntOf(book: Book): Learning {
+  const found = LEARNT.get(book) ?? learn({ book, days: daysOf(book) });
+  LEARNT.set(book, found);
+  return found;
 }
 
 /** The comparison of one recorded weighing. */

@@ -14,7 +14,7 @@ import {
 import { reckoned } from "../domain/plan";
 import { ratingsOf } from "../domain/plates";
 import type { State } from "../domain/state";
-import { learntOf } from "./room";
+import { learntOf } from "./answers";
 
 /** A question of a state, with what it leaves out: ratings that nobody has entered. */
 export interface Question extends Posed {

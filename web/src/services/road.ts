@@ -4,8 +4,8 @@ import { DomainError } from "../domain/errors";
 import { DAY_KM } from "../domain/itinerary";
 import { asReported, OPEN, placeName, type Report, type Reported, reportsOf } from "../domain/reports";
 import { type Along, placedKm, type Road, road } from "../domain/road";
+import { learntOf } from "./answers";
 import { readLog } from "./consumption";
-import { learntOf } from "./room";
 import { waterBefore } from "./water_read";
 
 export type { RatingAlong, RoadLoads, Stuck } from "../domain/road_loads";

@@ -1,7 +1,5 @@
 /** How much may still be added, where, and what a typed mass would do there. */
 import type { Book } from "../domain/book";
-import { type FillRoom, fillRoom } from "../domain/fill_room";
-import { type Learning, learn } from "../domain/learning";
 import { CONFIDENCE } from "../domain/limits";
 import { DESCRIBED_U_M, MASS_SHARE, MEASURED_U_M } from "../domain/parts";
 import {
@@ -17,7 +15,7 @@ import {
 } from "../domain/room";
 import { boundsOn, type RoomLeft, roomLeft } from "../domain/room_left";
 import type { State } from "../domain/state";
-import { daysOf } from "./answers";
+import { learntOf } from "./answers";
 
 /** Where something is put: x counts from the front axle, on the trailer from the coupling. */
 export type Where = "vehicle" | "roof" | "trailer";
@@ -28,15 +26,6 @@ export interface Held extends RoomLeft {
   /** Limits that are not held even now, with how far their load is over and z u. */
   readonly already: readonly (Which & { readonly over_kg: number; readonly reach_kg: number })[];
   readonly bounds: Readonly<Record<Where, readonly Bound[]>>;
-}
-
-/** What all weighings teach, once for as long as the book is the same. */
-const LEARNT = new WeakMap<Book, Learning>();
-
-export function learntOf(book: Book): Learning {
-  const found = LEARNT.get(book) ?? learn({ book, days: daysOf(book) });
-  LEARNT.set(book, found);
-  return found;
 }
 
 /** The limits of a state; null where the plan does not reach it. `any_level` takes the tanks at their worst. */
@@ -53,30 +42,6 @@ export function heldIn(book: Book, state: State, day: string, any_level: boolean
     trailer: on === undefined ? [] : boundsOn({ room, on }),
   };
   return { ...room, confidence, already: alreadyOf(room, confidence), bounds };
-}
-
-/** A fill that is asked about: into which tank, and what goes into the others at the same stop. */
-export interface Filling {
-  readonly tank_id: string;
-  readonly litres_l: Readonly<Record<string, number>>;
-}
-
-/** Litres that may go into a tank until the first rating goes over; null where the plan does not reach the state. */
-export function fillIn(
-  book: Book,
-  state: State,
-  day: string,
-  { tank_id, litres_l }: Filling,
-): FillRoom | null {
-  if (book.vehicle?.body.wheelbase_m == null) return null;
-  const confidence: number = book.vehicle.body.confidence ?? CONFIDENCE;
-  const tanks = state.tanks.map((one) => {
-    const litres = one.tank_id === tank_id ? 0 : (litres_l[one.tank_id] ?? 0);
-    const capacity: number = book.tanks.find(({ id }) => id === one.tank_id)?.body.capacity_l ?? Infinity;
-    return { ...one, level: Math.min(one.level + litres / capacity, 1) };
-  });
-  const asked = { tank_id, litres_l: litres_l[tank_id] ?? 0, confidence, learning: learntOf(book) };
-  return fillRoom({ book, state: { ...state, tanks }, day, ...asked });
 }
 
 function alreadyOf({ limits }: RoomLeft, confidence: number): Held["already"] {
@@ -134,4 +99,4 @@ export function askThere({ bounds, confidence }: Held, where: Where, x_m: number
   return ask({ bounds: bounds[where], x_m, mass_kg, mass_u_kg, x_u_m, confidence });
 }
 
-export type { Asked, Bound, FillRoom, Room };
+export type { Asked, Bound, Room };

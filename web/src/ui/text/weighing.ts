@@ -98,6 +98,6 @@ export const words = {
   trailerLess: (mass: string) => `On the trailer: ${mass} less than planned`,
   missing: "Not counted, since it is blank",
   besideNotHere:
-    "Where the kilograms are, what changed since last time and what the weighings taught are not on this phone yet. Open this page once with signal, and they stay.",
+    "The rest of this page is not on this phone yet: where the kilograms are, single wheels and items, the change since last time, what the weighings taught. Open it once with signal, and it stays.",
   field: (name: string) => FIELDS[name] ?? name,
 };

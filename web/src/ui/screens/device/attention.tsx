@@ -7,7 +7,7 @@ import { Confirm } from "@/ui/parts/confirm";
 import { Row } from "@/ui/parts/row";
 import { Section } from "@/ui/parts/section";
 import { useWatched } from "@/ui/parts/watch";
-import { device as words } from "@/ui/text/account";
+import { words } from "@/ui/text/device";
 
 export function Attention(): JSX.Element | null {
   const list = useWatched((user) => user.watch(refusedEntries), []);

@@ -8,7 +8,7 @@ import { Notice } from "@/ui/parts/notice";
 import { Row } from "@/ui/parts/row";
 import { Screen } from "@/ui/parts/screen";
 import { Section } from "@/ui/parts/section";
-import { device as words } from "@/ui/text/account";
+import { words } from "@/ui/text/device";
 import { momentOf } from "@/ui/text/figures";
 import { Attention } from "./attention";
 import { saveUnsent } from "./file";

@@ -2,7 +2,7 @@
 import type { JSX } from "preact";
 import { useMemo } from "preact/hooks";
 import type { Row } from "@/services/answers";
-import { type FillRoom, fillIn } from "@/services/room";
+import { type FillRoom, fillIn } from "@/services/fill_room";
 import { type BookView, useServices } from "@/ui/parts/live";
 import { Notice } from "@/ui/parts/notice";
 import { km, litres, perHundred } from "@/ui/text/figures";

@@ -12,7 +12,7 @@ import { Row } from "@/ui/parts/row";
 import { Screen } from "@/ui/parts/screen";
 import { Section } from "@/ui/parts/section";
 import { type BookView, useBook } from "@/ui/parts/watch";
-import { members as words } from "@/ui/text/account";
+import { words } from "@/ui/text/members";
 
 type Role = BookView["role"];
 type Member = BookView["members"][number];

@@ -8,7 +8,7 @@ import { Form } from "@/ui/parts/form";
 import { ChoiceField, TextField } from "@/ui/parts/forms";
 import { Notice } from "@/ui/parts/notice";
 import { Screen } from "@/ui/parts/screen";
-import { signIn as words } from "@/ui/text/account";
+import { words } from "@/ui/text/sign_in";
 
 type Errors = Readonly<Record<string, string>>;
 

@@ -1,4 +1,6 @@
-/** What is said of a weighing beside the others: read sitting down, and fetched after the page. */
+/** What of a weighing is read sitting down: single wheels and items, and the weighing beside the others. */
 export { KilogramAccount } from "./account";
+export { ItemTable } from "./items";
+export { LeftRight } from "./left_right";
 export { SinceLastTime } from "./since";
 export { WhatTheyTaught } from "./taught";

@@ -22,8 +22,6 @@ import { momentOf, twoSided, withReach } from "@/ui/text/figures";
 import { words } from "@/ui/text/weighing";
 import { CauseList } from "./causes";
 import { Forecasts, unsettled } from "./forecasts";
-import { ItemTable } from "./items";
-import { LeftRight } from "./left_right";
 import { Readings } from "./readings";
 import { UnplannedMass, UnplannedTrailer } from "./unplanned";
 
@@ -104,9 +102,9 @@ function Weighing({ view, entry }: { readonly view: BookView; readonly entry: En
         <CauseList book={view.book} entry={entry} real={found.unplanned?.real ?? false} />
         {beside ? <beside.KilogramAccount view={view} entry={entry} /> : null}
         {beside ? <beside.SinceLastTime view={view} entry={entry} /> : null}
-        <LeftRight view={view} weighing={entry.id} />
+        {beside ? <beside.LeftRight view={view} weighing={entry.id} /> : null}
         <Readings book={view.book} entry={entry} found={found} />
-        {found.items.length > 0 ? <ItemTable items={found.items} book={view.book} /> : null}
+        {beside && found.items.length > 0 ? <beside.ItemTable items={found.items} book={view.book} /> : null}
         {found.missing.length > 0 ? <MissingList found={found} book={view.book} /> : null}
         {beside ? <beside.WhatTheyTaught view={view} entry={entry} /> : null}
       </div>

@@ -1,7 +1,7 @@
 /** Left and right, where wheels were read: each wheel and both sides, beside the plan where it knows the tracks. */
 import type { JSX } from "preact";
 import { useMemo } from "preact/hooks";
-import { type Sides, sidesOf, type WheelLoad } from "@/services/readings";
+import { type Sides, sidesOf, type WheelLoad } from "@/services/sides";
 import type { BookView } from "@/ui/parts/live";
 import { Section } from "@/ui/parts/section";
 import { twoSided, withReach } from "@/ui/text/figures";
