@@ -100,3 +100,32 @@ def test_a_mistyped_figure_is_caught_and_asked_about_never_changed(wagon: tuple[
     page.get_by_role("button", name="Take this reading", exact=True).click()
     expect(page.get_by_text("do not agree with each other")).to_have_count(0)
     expect(verdict(page, "Gross")).to_contain_text("under by")
+
+
+def test_the_vehicles_page_judges_what_is_coupled(wagon: tuple[Page, str]) -> None:
+    page, home = wagon
+    page.goto(home)
+    couple = page.get_by_role("button", name=re.compile("Touch to couple"))
+    uncouple = page.get_by_role("button", name=re.compile("Touch to uncouple"))
+    expect(couple.or_(uncouple)).to_be_visible()
+    if couple.is_visible():
+        couple.click()
+    expect(uncouple).to_be_visible()
+    expect(page.get_by_role("heading", name=re.compile("Camp trailer on, from the plan"))).to_be_visible()
+    for rating in ("Combination", "Trailer axles", "Coupling"):
+        expect(verdict(page, rating)).to_be_visible()
+    expect(verdict(page, "Rear axle")).to_contain_text("over by")
+    now = page.get_by_role("link", name=re.compile("^As logged now"))
+    expect(now).to_contain_text("Rear axle over by")
+    page.goto(f"{home}/water")
+    expect(page.get_by_text("Without Camp trailer and what its tanks hold")).to_have_count(1)
+    page.goto(home)
+    uncouple.click()
+    expect(
+        page.get_by_role("heading", name="All tanks full, everyone aboard, from the plan", exact=True)
+    ).to_be_visible()
+    expect(verdict(page, "Rear axle")).to_contain_text("under by")
+    expect(now).not_to_contain_text("over")
+    page.goto(f"{home}/water")
+    expect(page.get_by_text("In the tanks", exact=True)).to_be_visible()
+    expect(page.get_by_text("what its tanks hold")).to_have_count(0)

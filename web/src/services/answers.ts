@@ -6,9 +6,10 @@ import { type Explanation, explain } from "@/domain/explain";
 import { type Guidance, guidance } from "@/domain/guidance";
 import type { Judged } from "@/domain/judge";
 import { type Learning, learn, type WeighedDay, weighedDays } from "@/domain/learning";
-import { CONFIDENCE } from "@/domain/limits";
+import { CONFIDENCE, verdict } from "@/domain/limits";
 import { fuelOf, TOLD_U_C } from "@/domain/parts";
 import { planned } from "@/domain/plan";
+import { roomLeft } from "@/domain/room_left";
 import { fullState, loggedState, type State } from "@/domain/state";
 import { levelsAt } from "./consumption";
 
@@ -65,11 +66,29 @@ export function latestComparison(book: Book): Comparison | null {
 
 /** The rating with the least to spare when all is full and aboard, over all trailers. */
 export function tightest({ forecasts }: Comparison): { judged: Judged; trailer_id: string | null } | null {
-  const spare = ({ verdict: { margin_kg, reach_kg } }: Judged) => (margin_kg ?? 0) - reach_kg;
   const rated = forecasts.flatMap(({ full, trailer_id }) =>
     full.filter((one) => one.verdict.margin_kg !== null).map((judged) => ({ judged, trailer_id })),
   );
-  return rated.sort((a, b) => spare(a.judged) - spare(b.judged))[0] ?? null;
+  return rated.sort((a, b) => spareKg(a.judged) - spareKg(b.judged))[0] ?? null;
+}
+
+/** What is left to a rating with the reach of its verdict counted in; below zero it is not under. */
+export function spareKg({ verdict: { margin_kg, reach_kg } }: Judged): number {
+  return (margin_kg ?? 0) - reach_kg;
+}
+
+/** The known ratings in a state, by the reconciled plan, the one with the least to spare first; none without a plan. */
+export function judgedIn(book: Book, state: State, day: string): Judged[] {
+  if (book.vehicle?.body.wheelbase_m == null) return [];
+  const confidence: number = book.vehicle.body.confidence ?? CONFIDENCE;
+  const limits = roomLeft({ book, state, day, confidence, learning: learntOf(book) })?.limits ?? [];
+  return limits
+    .filter(({ side, limit_kg }) => side === "upper" && limit_kg !== null)
+    .map(({ rating, limit_kg, mean_kg, u_kg }) => {
+      const found = verdict({ rating, value_kg: mean_kg, u_kg, limit_kg, confidence });
+      return { verdict: found, source: "plan", why: null };
+    })
+    .sort((a, b) => spareKg(a) - spareKg(b));
 }
 
 /** The state at an instant as the log has it. */

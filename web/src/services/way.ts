@@ -3,8 +3,10 @@ import type { Body, Book, Row } from "../domain/book";
 import { DomainError } from "../domain/errors";
 import { WITH_TRAILER } from "../domain/fuel";
 import type { Beside, Spot } from "../domain/geo";
+import { trailersFor } from "../domain/itinerary";
 import { HERE_KM, type NextSupply, suppliesAhead } from "../domain/next_supply";
 import { alongRoute } from "../domain/whereabouts";
+import { presentAt } from "./answers";
 import { confidenceOf, readLog } from "./consumption";
 import { daysTo, placed, reportedRoute } from "./road";
 import { waterBefore } from "./water_read";
@@ -74,6 +76,9 @@ export interface Ahead {
   readonly next: readonly NextSupply[];
   /** One-sided, of a supply that counts as reached. */
   readonly confidence: number;
+  /** The trailers that are on by the log and stay behind on this way, and those that it puts on. */
+  readonly left: readonly string[];
+  readonly added: readonly string[];
 }
 
 export function aheadOn(
@@ -90,6 +95,7 @@ export function aheadOn(
     return {
       route,
       confidence,
+      ...trailersOn(book, route, at),
       next: suppliesAhead({
         ...{ book, route, at, holds, from_km, log },
         ...{ p: confidence, water_before: waterBefore(book) },
@@ -100,6 +106,17 @@ export function aheadOn(
     if (error instanceof DomainError) return null;
     throw error;
   }
+}
+
+function trailersOn(book: Book, route: Body, at: string): Pick<Ahead, "left" | "added"> {
+  const { trailers_on } = presentAt(book, at);
+  const taken = trailersFor({ book, route, trailers_on });
+  const names = (wanted: (id: string) => boolean) =>
+    book.trailers.filter(({ id }) => wanted(id)).map(({ body }): string => body.name);
+  return {
+    left: names((id) => trailers_on.includes(id) && !taken.includes(id)),
+    added: names((id) => taken.includes(id) && !trailers_on.includes(id)),
+  };
 }
 
 /** Days from one place of a route to another, as planned; null where the route does not say any. */

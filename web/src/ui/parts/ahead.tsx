@@ -95,7 +95,11 @@ function Next({ view, holds, found, one, after, from_km }: NextProps): JSX.Eleme
   const told = [
     chance,
     takeWords(holds, one, confidence),
-    holds === "fuel" ? surfaceList(surfacesOf(one), view.book.trailers.length > 0 ? towedKm(one) : null) : "",
+    holds === "fuel"
+      ? surfaceList(surfacesOf(one), view.book.trailers.length > 0 ? towedKm(one) : null)
+      : after
+        ? ""
+        : trailerWords(found),
   ];
   const passed = after ? [] : skipped(route, holds, from_km, one.at_km);
   const said = passed.flatMap((supply) => {
@@ -117,6 +121,12 @@ function Next({ view, holds, found, one, after, from_km }: NextProps): JSX.Eleme
       ))}
     </div>
   );
+}
+
+/** Whose tanks count otherwise on the way than they do now. */
+function trailerWords({ left, added }: Answer): string {
+  if (left.length > 0) return words.leaving(left.join(", "));
+  return added.length > 0 ? words.adding(added.join(", ")) : "";
 }
 
 /** Supplies before the next certain one that were struck out. */

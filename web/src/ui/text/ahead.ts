@@ -24,6 +24,8 @@ export const words = {
   whole: (name: string) => `The whole way: ${name}`,
   end: "the end",
   untowed: "without a trailer",
+  leaving: (names: string) => `Without ${names} and what its tanks hold, as the route is planned.`,
+  adding: (names: string) => `With ${names} and what its tanks hold, as the route is planned.`,
   towed: (towed_km: number, whole_km: number) =>
     towed_km > whole_km - 0.5 ? "towing" : `towing for ${km(towed_km)}`,
   next: { fuel: "Next fuel: ", water: "Next water: " },

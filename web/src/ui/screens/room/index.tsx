@@ -1,7 +1,7 @@
 /** Room left: how much may still go where before which rating is reached, and what a typed mass would do there. */
 import type { ComponentChildren, JSX } from "preact";
 import { useEffect, useMemo, useRef, useState } from "preact/hooks";
-import { type Book, fullState, type State } from "@/services/answers";
+import { type Book, fullState, presentAt, type State } from "@/services/answers";
 import { curveOf, type Held, heldIn, roomThere } from "@/services/room";
 import { Cautions } from "@/ui/parts/cautions";
 import { type BodyFacts, shapeOf, trailerShapeOf } from "@/ui/parts/drawing/frame";
@@ -29,9 +29,9 @@ export default function RoomScreen({ book }: { readonly book: string }): JSX.Ele
 function RoomPage({ view }: { readonly view: BookView }): JSX.Element {
   const { answers, clock } = useServices();
   const { book } = view;
-  const [which, setWhich] = useState("full");
-  const [anyLevel, setAnyLevel] = useState(false);
   const now = clock.now();
+  const [which, setWhich] = useState(() => presentAt(book, now).trailers_on[0] ?? "full");
+  const [anyLevel, setAnyLevel] = useState(false);
   const state = useMemo(
     () => (which === "now" ? answers.stateAt(book, now) : fullWith(book, which)),
     [book, which],

@@ -1,7 +1,16 @@
 /** One vehicle: what it weighs, how far, how long, and the four things to do with it. */
 import type { JSX } from "preact";
 import { useMemo } from "preact/hooks";
-import { type Book, type Comparison, type Row as Entry, latestComparison } from "@/services/answers";
+import {
+  type Book,
+  type Comparison,
+  type Row as Entry,
+  type Judged,
+  judgedIn,
+  latestComparison,
+  type State,
+  spareKg,
+} from "@/services/answers";
 import { whyUnread } from "@/services/readings";
 import { Cautions } from "@/ui/parts/cautions";
 import { Beam, type Support } from "@/ui/parts/drawing/beam";
@@ -17,8 +26,10 @@ import { VerdictRow } from "@/ui/parts/verdict_row";
 import { words as bridge } from "@/ui/text/bridge";
 import { words as changeWords } from "@/ui/text/change";
 import { dayOf, days, figure, km, signedKg, twoSided } from "@/ui/text/figures";
+import { ratingName, verdictWords } from "@/ui/text/ratings";
 import { words as road } from "@/ui/text/road";
 import { words } from "@/ui/text/vehicle";
+import { words as weighing } from "@/ui/text/weighing";
 import { Coupling } from "./coupling";
 import "./vehicle.css";
 
@@ -53,7 +64,10 @@ function Vehicle({ view }: { readonly view: BookView }): JSX.Element {
       </nav>
       <Coupling view={view} state={state} />
       <div class="columns">
-        {found ? <Weighed view={view} found={found} /> : <NothingWeighed view={view} />}
+        <div>
+          <Now view={view} state={state} />
+          {found ? <Weighed view={view} found={found} towed={towed} /> : <NothingWeighed view={view} />}
+        </div>
         <Supplies view={view} />
         <Weighings view={view} />
       </div>
@@ -84,11 +98,41 @@ function tasksOf(view: BookView): [string, string][] {
   return view.role === "fitter" ? tasks.filter(([path]) => path !== "fuel" && path !== "water") : tasks;
 }
 
-function Weighed({ view, found }: { readonly view: BookView; readonly found: Comparison }): JSX.Element {
-  const solo = found.forecasts[0]?.full ?? [];
-  const shown = solo.length > 0 ? solo : found.day;
+/** The rating that is nearest to its limit in the state of the log, and every other that is not under. */
+function Now({ view, state }: { readonly view: BookView; readonly state: State }): JSX.Element | null {
+  const { book, terms } = view;
+  const day = useServices().clock.now().slice(0, 10);
+  const judged = useMemo(() => judgedIn(book, state, day), [book, state]);
+  const [first, ...others] = judged;
+  if (!first) return null;
+  const told = ({ verdict }: Judged) => words.rated(ratingName(verdict.rating, terms), verdictWords(verdict));
+  const more = others.filter((one) => spareKg(one) < 0).map(told);
+  const held = spareKg(first) >= 0;
   return (
-    <Section title={solo.length > 0 ? words.full : words.day}>
+    <Row
+      label={words.now}
+      said={told(first)}
+      note={held ? words.leastOfAll : more.join(", ")}
+      to={`/b/${view.id}/${held ? "room" : "change/now"}`}
+    />
+  );
+}
+
+interface WeighedProps {
+  readonly view: BookView;
+  readonly found: Comparison;
+  /** The trailer that is coupled by the log. */
+  readonly towed: Entry | null;
+}
+
+function Weighed({ view, found, towed }: WeighedProps): JSX.Element {
+  const coupled = found.forecasts.find((one) => one.trailer_id === (towed?.id ?? null));
+  const full = (coupled ?? found.forecasts[0])?.full ?? [];
+  const shown = full.length > 0 ? full : found.day;
+  const title = full.length > 0 ? weighing.fullWith(coupled && towed ? towed.body.name : null) : words.day;
+  return (
+    <Section title={title}>
+      {full.length > 0 && !coupled ? <p class="hint">{words.without}</p> : null}
       {shown.map((judged) => (
         <VerdictRow key={judged.verdict.rating} judged={judged} terms={view.terms} quiet />
       ))}
