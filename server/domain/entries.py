@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from .errors import DomainError, NotKnown, OutOfRange, Unknown, check_finite, check_range
 from .events import CHANGE_U, OVERFILL
-from .fuel import DIP_U, SURFACES, TankSpec
+from .fuel import DIP_U, TankSpec, mix_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -204,14 +204,8 @@ def _check_water(entry: WaterEntry, tanks: Sequence[TankSpec]) -> None:
 
 
 def _check_surface(surface: Mapping[str, float] | None) -> None:
-    if surface is None:
-        return
-    for name, share in surface.items():
-        if name not in SURFACES:
-            raise Unknown("surface", name, list(SURFACES))
-        check_range("surface", share, low=0.0, high=1.0)
-    if abs(sum(surface.values()) - 1.0) > 1e-6:
-        raise OutOfRange("surface", sum(surface.values()), 1.0, 1.0)
+    if surface is not None:
+        mix_of(surface=surface)
 
 
 def _check_u(field: str, value: float | None) -> None:

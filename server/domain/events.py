@@ -49,7 +49,7 @@ class Fill:
 class Full:
     """These tanks are filled to the shut-off: together they hold the sum of their capacities.
 
-    Without a u that of the shut-off, for each of them.
+    Without a u that of each one's shut-off.
     """
 
     tank_ids: tuple[str, ...]

@@ -188,6 +188,12 @@ def class_index(model: Model, class_id: str) -> int:
     return len(model.tank_ids) + model.class_ids.index(class_id)
 
 
+def shut_off_u(*, model: Model) -> tuple[float, ...]:
+    """u of each tank's shut-off, L: the tank's own, or that of the settings."""
+    usual = (model.settings.full_u_l,) * len(model.tank_ids)
+    return usual if model.full_u_l is None else model.full_u_l
+
+
 def rate_drift(*, model: Model, class_id: str, scale: float = 1.0) -> Matrix:
     """G, the growth of the rates' covariance per amount while `class_id` is used.
 
@@ -334,7 +340,8 @@ def _observed(model: Model, event: Observation) -> tuple[Array, float, float]:
     if isinstance(event, Full):
         places = [tank_index(model, tank_id) for tank_id in event.tank_ids]
         h[places] = 1.0
-        usual = len(places) * model.settings.full_u_l**2
+        each = shut_off_u(model=model)
+        usual = sum(each[t] ** 2 for t in places)
         r = usual if event.litres_u_l is None else event.litres_u_l**2
         return h, sum(model.capacity_l[t] for t in places), r
     t = tank_index(model, event.tank_id)

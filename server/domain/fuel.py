@@ -6,7 +6,7 @@ Rates are stored per 100 *indicated* km; shown and typed ones are per 100 true k
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from .errors import Unknown, check_range
+from .errors import OutOfRange, Unknown, check_range
 from .filter import Model, Settings
 from .fullfull import FULL_U_L, PUMP_U
 
@@ -28,6 +28,7 @@ FUEL_KAPPAS = (0.04, 0.07, 0.12, 0.20)
 DIP_U = {"gauge": 0.05, "stick": 0.03, "tube": 0.03, "lamps": 0.10}
 BASE_RATE = 12.0  # L/100 km of a loaded mid-size diesel on sealed roads: 10 to 13, from memory
 SURFACES: Mapping[str, float] = {"sealed": 1.0, "gravel": 1.15, "sand": 1.6}  # times the base rate (assumed)
+SHARES_TO = 1e-6  # shares of a way whose sum is as near to 1 as this are as they were typed
 TOWING = 1.4  # times the rate of the same surface alone (assumed)
 WITH_TRAILER = "+trailer"
 RESERVE_L, RESERVE_SHARE = 8.0, 0.10  # the greater of the two (common practice, no source)
@@ -54,6 +55,23 @@ def class_of(*, surface: str, towing: bool = False) -> str:
     if surface not in SURFACES:
         raise Unknown("surface", surface, list(SURFACES))
     return surface + WITH_TRAILER if towing else surface
+
+
+def mix_of(*, surface: Mapping[str, float], towing: bool = False) -> Mapping[str, float]:
+    """The classes of a way with their shares of it, which then add up to 1; a surface without any is left out.
+
+    `surface`: shares from 0 to 1 whose sum is 1 to 1e-6, else refused, as is a surface that is not known.
+    """
+    for name, share in surface.items():
+        if name not in SURFACES:
+            raise Unknown("surface", name, list(SURFACES))
+        check_range("surface", share, low=0.0, high=1.0)
+    total = sum(surface.values())
+    if abs(total - 1.0) > SHARES_TO:
+        raise OutOfRange("surface", total, 1.0, 1.0)
+    return {
+        class_of(surface=name, towing=towing): share / total for name, share in surface.items() if share > 0
+    }
 
 
 def rate_guess(*, class_id: str, base_rate: float = BASE_RATE) -> float:

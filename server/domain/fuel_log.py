@@ -17,9 +17,9 @@ from .fuel import (
     FUEL_KAPPAS,
     TankSpec,
     all_classes,
-    class_of,
     drawn_tanks,
     fuel_model,
+    mix_of,
     shut_offs,
 )
 from .fullfull import STEP_KM, Accuracy, Segment, Stop, segments
@@ -130,7 +130,7 @@ class _FuelReader(TankReader):
         self.at = 0.0
         self.surface: Mapping[str, float] = {"sealed": 1.0}
         self.towing = False
-        self.mix: dict[str, float] = {"sealed": 1.0}
+        self.mix: Mapping[str, float] = {"sealed": 1.0}
         self.ways: dict[str, float] = {}
         # indicated km of then times this are indicated km of today
         self.first_weight = self.weight = 1.0
@@ -194,8 +194,7 @@ class _FuelReader(TankReader):
         return Row(Step(entry.id, way), self.at, located, ways=dict(self.ways))
 
     def _way(self, odometer_km: float | None) -> tuple[Part, ...]:
-        shares = {class_of(surface=name, towing=self.towing): share for name, share in self.surface.items()}
-        self.mix = {name: share for name, share in shares.items() if share > 0}
+        self.mix = mix_of(surface=self.surface, towing=self.towing)
         if odometer_km is None:
             return ()
         amount = 0.0 if self.odometer_km is None else odometer_km - self.odometer_km
@@ -241,11 +240,14 @@ def _places(entries: Sequence[FuelEntry]) -> list[Placed]:
 
 
 def _classes(setup: FuelSetup, reader: _FuelReader) -> list[str]:
-    """Classes that occur, then those asked about as far as the filter has room."""
-    occur = {part.class_id for row in reader.rows for part in row.step.way}
+    """Classes that occur, then those asked about as far as the filter has room.
+
+    The last entry's occur even where its way is not known: what lies ahead is taken to be the same.
+    """
+    occur = {part.class_id for row in reader.rows for part in row.step.way} | set(reader.mix)
     room = MOST_STATES - len(reader.drawn)
     wanted = [*sorted(occur), *(name for name in setup.ahead if name not in occur)]
-    return wanted[: max(room, len(occur))] or ["sealed"]
+    return wanted[: max(room, len(occur))]
 
 
 def _stops(rows: Sequence[Row], journal: Journal) -> list[Stop]:

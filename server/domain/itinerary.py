@@ -5,9 +5,8 @@ from dataclasses import dataclass
 from math import ceil
 
 from .book import Body, Book
-from .fuel import class_of
+from .fuel import mix_of
 from .pieces import SAME_KM, Piece, cut_way
-from .remain import check_mix
 from .route import Stop
 from .stretch import Stretch
 from .water import CLASS
@@ -127,13 +126,9 @@ def changes_of(*, route: Body) -> Sequence[Body]:
 
 def _leg(leg: Body, route: Body, towing: bool) -> Stretch:
     distance_km = float(leg["distance_km"])
-    check_mix(mix=leg["surface"])
     tows = towing if leg.get("towing") is None else bool(leg["towing"])
-    way = {
-        class_of(surface=name, towing=tows): share * distance_km
-        for name, share in leg["surface"].items()
-        if share * distance_km > 0
-    }
+    mix = mix_of(surface=leg["surface"], towing=tows)
+    way = {name: share * distance_km for name, share in mix.items() if distance_km > 0}
     days = leg.get("days")
     day_km = route.get("day_km")
     way[DAYS] = distance_km / float(day_km or DAY_KM) if days is None else float(days)

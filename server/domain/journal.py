@@ -10,12 +10,14 @@ from dataclasses import dataclass, replace
 
 from .bank import Bank, bank_advance, bank_innovation, bank_prior, bank_state, bank_total
 from .events import Event, Fill, Full, Missed, Use, is_observation
-from .filter import Innovation, Model, class_index
+from .filter import Innovation, Model, class_index, shut_off_u
 from .notice import Notice, notice_advance, notice_prior
 from .state import TankLevel
 
 HOLD = 4.0  # an observation further off than this many of its standard deviations is held
-OVERFULL = 3.0  # so many standard deviations above the capacity a fill is held
+OVERFULL = (
+    3.0  # above the capacity by so many of the level's sd, or of the tank's own shut-off, a fill is held
+)
 BEYOND = 0.5  # driven further than the tanks reach by this share of them: held (assumed)
 EVERY = 16  # states kept for continuing: one in so many, and the last two
 
@@ -242,11 +244,11 @@ def _doubt(main: Branch, after: Branch, step: Step, readings: Sequence[Innovatio
             return "beyond_tank"
     if any(abs(one.z) > HOLD for one in readings):
         return "far_off"
-    state = bank_state(bank=after.bank)
+    state, shut_off = bank_state(bank=after.bank), shut_off_u(model=model)
     filled = {event.tank_id for event in step.events if isinstance(event, Fill)}
     for t, tank_id in enumerate(model.tank_ids):
         above = state[t].mean - model.capacity_l[t]
-        if tank_id in filled and above > OVERFULL * max(state[t].u, model.settings.full_u_l):
+        if tank_id in filled and above > OVERFULL * max(state[t].u, shut_off[t]):
             return "overfull"
     return None
 

@@ -1,6 +1,6 @@
 """Which certain supplies come next along a route, and what has to be taken on here so that they are reached."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from .bank import Bank
@@ -11,6 +11,7 @@ from .fuel_log import FuelLog
 from .itinerary import Itinerary, itinerary, trailers_for
 from .journal import lower_banks
 from .log_rows import seconds
+from .pieces import SAME_KM, cut_way
 from .remain import Counting
 from .road import people_aboard, placed_km
 from .route import Stop, route_answer
@@ -22,7 +23,6 @@ from .water_answer import water_banks
 from .water_log import WaterLog
 
 HERE_KM = 5.0  # a supply no further ahead than this is where the vehicle is: the odometer knows it no better (assumed)
-SAME = 1e-5  # km; sums of a way's stretches differ from its places by rounding
 MOST = 2  # the next supply, and the one after if that is shut
 
 
@@ -117,15 +117,19 @@ def next_supplies(
     beyond = from_km + HERE_KM
     places: dict[float, int | None] = {}
     for stop, number in zip(stops, numbers, strict=True):
-        if stop.counted and stop.at_km > beyond:
-            places.setdefault(stop.at_km, number)
-    if way.total_km > beyond:
-        places.setdefault(way.total_km, None)
+        if stop.counted and stop.at_km > beyond and not _is_in(places, stop.at_km):
+            places[stop.at_km] = number
+    if way.total_km > beyond and not _is_in(places, way.total_km):
+        places[way.total_km] = None
     stretches = way.fuel if fuel else way.water
     return tuple(
-        _reached(banks, _until(stretches, to_km), number, (from_km, to_km), p, counting)
+        _reached(banks, stretches, number, (from_km, to_km), p, counting)
         for to_km, number in list(places.items())[:most]
     )
+
+
+def _is_in(places: Iterable[float], at_km: float) -> bool:
+    return any(abs(one - at_km) <= SAME_KM for one in places)
 
 
 def _reached(
@@ -137,9 +141,10 @@ def _reached(
     counting: Counting | None,
 ) -> NextSupply:
     from_km, to_km = places
+    until, way = _onward(stretches, from_km, to_km)
     stops = (Stop(from_km, True, 0.0), Stop(to_km, True))
     found = [
-        route_answer(bank=bank, stretches=stretches, stops=stops, from_km=from_km, p=p, counting=counting)
+        route_answer(bank=bank, stretches=until, stops=stops, from_km=from_km, p=p, counting=counting)
         for bank in banks
     ]
     here, there = [one.stops[0] for one in found], [one.points[-1] for one in found]
@@ -148,7 +153,7 @@ def _reached(
         supply,
         to_km,
         to_km - from_km,
-        _way(stretches, from_km),
+        way,
         min(one.sections[0].probability for one in found),
         min(one.likely_l for one in there),
         min(one.count_on_l for one in there),
@@ -158,28 +163,18 @@ def _reached(
     )
 
 
-def _until(stretches: Sequence[Stretch], to_km: float) -> tuple[Stretch, ...]:
-    """Stretches up to a place at which they are cut; of stays there none."""
-    out: list[Stretch] = []
-    end = 0.0
-    for one in stretches:
-        if end + one.distance_km > to_km + SAME or (one.distance_km == 0.0 and end >= to_km - SAME):
-            break
-        out.append(one)
-        end += one.distance_km
-    return tuple(out)
-
-
-def _way(stretches: Sequence[Stretch], from_km: float) -> dict[str, float]:
-    """Amounts by class from a place on at which stretches are cut; of a stay there all."""
-    out: dict[str, float] = {}
-    start = 0.0
-    for one in stretches:
-        if start >= from_km - SAME:
-            for name, amount in one.way.items():
-                out[name] = out.get(name, 0.0) + amount
-        start += one.distance_km
-    return out
+def _onward(
+    stretches: Sequence[Stretch], from_km: float, to_km: float
+) -> tuple[tuple[Stretch, ...], dict[str, float]]:
+    """Stretches up to a place, of stays there none, and their amounts by class from here on, of a stay here all."""
+    road = cut_way(stretches=stretches, at_km=[to_km], from_km=from_km)
+    ahead = [one for one in road.ahead if one.from_km < road.at_km[0]]
+    amounts: dict[str, float] = {}
+    for piece in ahead:
+        for name, amount in piece.way.items():
+            amounts[name] = amounts.get(name, 0.0) + amount
+    pieces = (*road.behind, *ahead)
+    return tuple(Stretch(one.to_km - one.from_km, one.way, one.points) for one in pieces), amounts
 
 
 def _check_holds(holds: str) -> None:

@@ -33,8 +33,9 @@ class Road:
 def cut_way(*, stretches: Sequence[Stretch], at_km: Sequence[float], from_km: float = 0.0) -> Road:
     """Cut stretches at each place of `at_km` and at `from_km`, from which on they are ahead.
 
-    Amounts and points of a cut stretch go by its length. A stay at `from_km` is ahead. Refused: lengths and amounts
-    below 0, a place before the way or beyond it.
+    Amounts and points of a cut stretch go by its length. A stay at `from_km` is ahead. Places nearer than SAME_KM to
+    the way's beginning or end, to a place before them in the order asked, or to the end of a stretch are that one.
+    Refused: lengths and amounts below 0, a place before the way or beyond it.
     """
     ends = [0.0]
     for stretch in stretches:
@@ -42,8 +43,7 @@ def cut_way(*, stretches: Sequence[Stretch], at_km: Sequence[float], from_km: fl
         for amount in stretch.way.values():
             check_range("amount", amount, low=0.0)
         ends.append(ends[-1] + stretch.distance_km)
-    start = _placed(from_km, ends, "from_km")
-    placed = tuple(_placed(at, ends, "at_km") for at in at_km)
+    start, *placed = _placed(ends, [("from_km", from_km), *(("at_km", at) for at in at_km)])
     cuts = sorted({start, *placed})
     pieces = [
         piece
@@ -51,7 +51,7 @@ def cut_way(*, stretches: Sequence[Stretch], at_km: Sequence[float], from_km: fl
         for piece in _cut(stretch, a, b, cuts)
     ]
     behind = [one for one in pieces if one.to_km < start or (one.to_km == start and one.from_km < start)]
-    return Road(tuple(behind), tuple(pieces[len(behind) :]), placed)
+    return Road(tuple(behind), tuple(pieces[len(behind) :]), tuple(placed))
 
 
 def part_of(*, piece: Piece, share: float) -> Piece:
@@ -74,11 +74,19 @@ def way_back(*, pieces: Sequence[Piece], to_km: float) -> tuple[Mapping[str, flo
     return tuple(out)
 
 
-def _placed(at_km: float, ends: Sequence[float], name: str) -> float:
-    """A place on the way, at the end of a stretch where it is as good as there."""
-    check_range(name, at_km, low=0.0, high=ends[-1] + SAME_KM, unit="km")
-    nearest = min(ends, key=lambda end: abs(end - at_km))
-    return nearest if abs(nearest - at_km) <= SAME_KM else at_km
+def _placed(ends: Sequence[float], asked: Sequence[tuple[str, float]]) -> list[float]:
+    """Places as they fall on the way, each with the name of its field."""
+    out: list[float] = []
+    for name, at_km in asked:
+        check_range(name, at_km, low=0.0, high=ends[-1] + SAME_KM, unit="km")
+        there = [
+            nearest
+            for places in ((ends[-1], 0.0), out, ends)
+            for nearest in sorted(places, key=lambda one: abs(one - at_km))[:1]
+            if abs(nearest - at_km) <= SAME_KM
+        ]
+        out.append(there[0] if there else at_km)
+    return out
 
 
 def _cut(stretch: Stretch, a: float, b: float, cuts: Sequence[float]) -> list[Piece]:

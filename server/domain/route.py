@@ -115,7 +115,7 @@ def route_answer(
     pooled = one_tank(bank=bank)
     trip = _Trip(_Held(pooled, (0.0,) * len(pooled.kappas)), road, placed, asked)
     trip.go()
-    driven = [one for one in trip.sections if one.pieces] or trip.sections[:1]
+    driven = [one for one in trip.sections if any(map(_leads_on, one.pieces))] or trip.sections[:1]
     sections = [_judged(one, road.behind, asked) for one in driven]
     return RouteAnswer(
         tuple(trip.points),
@@ -260,6 +260,11 @@ def _taken(now: _Held, take_l: float | None) -> _Held:
         cov = ((first[0] + variance, *first[1:]), *rest)
         estimates.append(replace(one, mean=(one.mean[0] + take_l, *one.mean[1:]), cov=cov))
     return _Held(replace(now.bank, estimates=tuple(estimates)), now.used)
+
+
+def _leads_on(piece: Piece) -> bool:
+    """Whether a piece is any way at all, or a stay that uses something."""
+    return piece.to_km > piece.from_km or any(amount > 0 for amount in piece.way.values())
 
 
 def _judged(section: _Section, behind: Sequence[Piece], asked: _Asked) -> Section:

@@ -11,7 +11,7 @@ import numpy as np
 
 from .bank import Bank
 from .errors import DomainError, check_range
-from .filter import Estimate, Model, class_index
+from .filter import Estimate, Model, class_index, shut_off_u
 from .linalg import tuples
 
 TOGETHER = "together"  # the one tank that stands for all of them
@@ -38,8 +38,7 @@ def one_tank(*, bank: Bank) -> Bank:
     """
     model = bank.model
     tanks = len(model.tank_ids)
-    each = (model.settings.full_u_l,) * tanks if model.full_u_l is None else model.full_u_l
-    settings = replace(model.settings, full_u_l=hypot(*each))
+    settings = replace(model.settings, full_u_l=hypot(*shut_off_u(model=model)))
     whole = Model((TOGETHER,), (sum(model.capacity_l),), model.class_ids, model.rate0, settings)
     j = np.zeros((1 + len(model.class_ids), tanks + len(model.class_ids)))
     j[0, :tanks] = 1.0

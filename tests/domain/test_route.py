@@ -9,7 +9,10 @@ from hypothesis import strategies as st
 from strategies import number
 from tank_strategies import banks
 
-from server.domain.bank import Bank, bank_total
+from server.domain.bank import Bank, bank_advance, bank_prior, bank_total
+from server.domain.events import Full
+from server.domain.filter import Model
+from server.domain.fuel import FUEL, FUEL_KAPPAS
 from server.domain.pieces import cut_way
 from server.domain.remain import LIMIT, Counting, left_after, range_at, reach
 from server.domain.route import RouteAnswer, Stop, route_answer
@@ -46,30 +49,54 @@ def answer(bank: Bank, way: list[Stretch], stops: list[Stop], p: float = 0.95) -
     return route_answer(bank=bank, stretches=way, stops=stops, p=p, counting=COUNTING)
 
 
-def same(one: RouteAnswer, other: RouteAnswer) -> None:
+def driven_in() -> Bank:
+    """A tank of 80 L just filled, of which nothing is known but the guess."""
+    model = Model(("main",), (80.0,), ("sealed",), (10.0,), FUEL)
+    return bank_advance(bank=bank_prior(model=model, kappas=FUEL_KAPPAS), event=Full(("main",)))
+
+
+def same(one: RouteAnswer, other: RouteAnswer, *, rel: float = 1e-9) -> None:
     """Sections and stops alike; points are those of the cut."""
     for a, b in zip(one.sections, other.sections, strict=True):
-        assert b.probability == pytest.approx(a.probability, rel=1e-9, abs=1e-12)
+        assert b.probability == pytest.approx(a.probability, rel=rel, abs=1e-12)
         for name in ("count_on_km", "likely_km", "no_return_km"):
             x, y = getattr(a, name), getattr(b, name)
             assert (x is None) == (y is None)
             assert x is None or y == pytest.approx(x, abs=1e-5)
     for c, d in zip(one.stops, other.stops, strict=True):
         assert (d.likely_l, d.count_on_l) == pytest.approx((c.likely_l, c.count_on_l), abs=1e-6)
-    assert other.points[-1].left.u == pytest.approx(one.points[-1].left.u, rel=1e-9)
+    assert other.points[-1].left.u == pytest.approx(one.points[-1].left.u, rel=rel)
+
+
+def in_two(way: list[Stretch], share: float) -> list[Stretch]:
+    """Each leg cut at a share of it."""
+    return [
+        Stretch(part * one.distance_km, {name: part * amount for name, amount in one.way.items()})
+        for one in way
+        for part in (share, 1.0 - share)
+    ]
+
+
+# what a cut leaves of a leg may be nothing, or next to nothing
+SHARES = number(0, 1) | st.sampled_from([0.0, 1e-15, 1e-12, 1e-9, 1 - 1e-9, 1 - 1e-12, 1.0])
 
 
 @FEW
 @given(st.data())
 def test_a_leg_cut_in_two_changes_nothing(data: st.DataObject) -> None:
     bank, way, stops = data.draw(trips())
-    share = data.draw(number(0, 1))
-    cut = [
-        Stretch(part * one.distance_km, {name: part * amount for name, amount in one.way.items()})
-        for one in way
-        for part in (share, 1.0 - share)
-    ]
-    same(answer(bank, way, stops), answer(bank, cut, stops))
+    same(answer(bank, way, stops), answer(bank, in_two(way, data.draw(SHARES)), stops))
+
+
+@pytest.mark.parametrize("left_km", [0.0, 1e-13, 1e-9, 0.9e-6])
+@pytest.mark.parametrize("at_km", [0.0, 40.0, 100.0])
+def test_next_to_nothing_left_by_a_cut_is_no_section(at_km: float, left_km: float) -> None:
+    """A supply where the way ends, or as near to where a leg ends as what the cut leaves."""
+    bank, way = driven_in(), [Stretch(100.0, {"sealed": 100.0})]
+    for stops in ([Stop(at_km, True)], [Stop(at_km, True, 5.0), Stop(max(at_km - left_km, 0.0), True)]):
+        whole = answer(bank, way, stops)
+        for share in ((at_km - left_km) / 100.0, at_km / 100.0):
+            same(whole, answer(bank, in_two(way, max(share, 0.0)), stops), rel=1e-7)
 
 
 @FEW

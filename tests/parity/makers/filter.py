@@ -14,6 +14,7 @@ def calls(rng: Rng) -> Iterator[Piece]:
             "function": "rate_drift",
             "in": {"model": made, "class_id": made["class_ids"][-1], "scale": 1.02},
         }
+        yield {"function": "shut_off_u", "in": {"model": made}}
         yield {"function": "leg_noise", "in": {"model": made, "class_id": made["class_ids"][0], "kappa": 0.1}}
     for _ in range(60):
         made, kappa = model(rng), number(rng, 0.02, 0.3)

@@ -25,6 +25,9 @@ def calls(rng: Rng) -> Iterator[Piece]:
             "factor": number(rng, 0.9, 1.1),
         }
         yield {"function": "class_of", "in": {"surface": surface, "towing": towing}}
+        some = rng.dirichlet([1.0] * 3) * (1 + float(rng.choice([0.0, 9e-7, 2e-6])))
+        given = {"surface": dict(zip(SURFACES, some.tolist(), strict=True)), "towing": towing}
+        yield {"function": "mix_of", "in": given}
         yield {"function": "rate_guess", "in": {"class_id": name, "base_rate": number(rng, 5, 20)}}
         said = {one: number(rng, 5, 20) for one in ("sealed", "gravel", "sand") if rng.random() < 0.5}
         yield {"function": "own_rates", "in": {"surfaces": said, "towing": number(rng, 1, 2)}}

@@ -50,6 +50,7 @@ def functions(rng: np.random.Generator) -> list[dict[str, Any]]:
         function("innovation", EXAMPLE_E, *_innovations()),
         function("advance_all", VAN_LOAN, _all()),
         function("innovations", EXAMPLE_E, _against_all()),
+        function("shut_off_u", "by hand from the model", *_shut_offs()),
         function("total_left", VAN_LOAN, *(_total(n) for n in (1, 7, 12, len(ROUND)))),
         *_noise(),
     ]
@@ -69,6 +70,13 @@ def _models() -> list[dict[str, Any]]:
         refused("one class twice", "Duplicate", "class_ids", model={**TWO, "class_ids": ["a", "a", "b"]}),
         refused("no class", "OutOfRange", "tanks and classes", model=none),
         refused("thirteen states", "OutOfRange", "states", model=many),
+    ]
+
+
+def _shut_offs() -> list[dict[str, Any]]:
+    return [
+        case("the usual one", [1.0, 1.0], model=TWO),
+        case("each its own", [3.0, 0.4], model={**TWO, "full_u_l": [3.0, 0.4]}),
     ]
 
 

@@ -23,6 +23,7 @@ def functions(rng: np.random.Generator) -> list[Json]:
             case("with a trailer", "sand+trailer", surface="sand", towing=True),
             refused("no such surface", "Unknown", "surface", surface="mud"),
         ),
+        function("mix_of", BY_HAND, *_mixes()),
         function(
             "rate_guess",
             MULTIPLIERS,
@@ -119,3 +120,17 @@ def functions(rng: np.random.Generator) -> list[Json]:
             case("two tanks", 14.5, tanks=[TANK, SUB]),
         ),
     ]
+
+
+def _mixes() -> list[Json]:
+    third = 0.3333333  # three of them add up to 1 but for 1e-7
+    return [
+        case("one surface", {"gravel": 1.0}, surface={"sealed": 0.0, "gravel": 1.0}),
+        case("two, with a trailer", {"sealed+trailer": 0.25, "sand+trailer": 0.75}, towing=True,
+             surface={"sealed": 0.25, "sand": 0.75}),
+        case("typed to seven digits", {"sealed": 1 / 3, "gravel": 1 / 3, "sand": 1 / 3},
+             surface={"sealed": third, "gravel": third, "sand": third}),
+        refused("no such surface", "Unknown", "surface", surface={"mud": 1.0}),
+        refused("a share below 0", "OutOfRange", "surface", surface={"sealed": 1.2, "sand": -0.2}),
+        refused("shares of 0.9", "OutOfRange", "surface", surface={"sealed": 0.9}),
+    ]  # fmt: skip

@@ -175,7 +175,25 @@ def _classes() -> list[Json]:
     sand = [*EVENTS, use(75.0, "sealed"), use(225.0, "sand"), fill(43.0), full()]
     mix = {"sealed": 0.4, "sand": 0.6}
     setup = {**SETUP, "ahead": ["sealed", "sand"]}
+    towed = {**ONE, "class_ids": ["sealed", "sealed+trailer"], "rate0": [10.0, 14.0], "settings": FUEL}
+    third = 0.3333333
+    rough = {"sealed": third, "gravel": third, "sand": third}
+    every = {**ONE, "class_ids": list(rough), "rate0": [10.0, 11.5, 16.0], "settings": FUEL}
+    thirds = [*EVENTS, *(use(50.0, name) for name in rough), fill(20.0)]
     return [
+        _asked(
+            "towed, and nobody knows how far",
+            {
+                "stands": slow_ranges(EVENTS, {"sealed+trailer": 1.0}, model=towed),
+                "mix": {"sealed+trailer": 1.0},
+            },
+            filled(6, None, 20.0, False, towing=True),
+        ),
+        _asked(
+            "shares typed to seven digits",
+            {"stands": slow_ranges(thirds, dict.fromkeys(rough, 1 / 3), model=every)},
+            filled(6, 2550.0, 20.0, False, surface=rough),
+        ),
         _asked(
             "sand that was never driven",
             {"stands": slow_ranges(EVENTS, mix, model=model)},

@@ -351,5 +351,9 @@ def _surfaces() -> list[Json]:
     return [
         _log("sand since the last fill", {"mix": {"sand": 1.0}, "ways_km": {**steady, "sand": 100.0},
                                           "odometer_km": 2500.0, "segments": [{}, {}, {}]}, sand),
+        _log("towed, and nobody knows how far: the class is there with its guess",
+             {"mix": {"sealed+trailer": 1.0}, "ways_km": steady,
+              "model": {"class_ids": ["sealed", "sealed+trailer"], "rate0": [10.0, 14.0]}},
+             filled(6, None, 20.0, False, towing=True)),
         _log("sand, and no odometer", {"mix": {"sand": 1.0}, "ways_km": steady, "odometer_km": 2400.0}, nowhere),
     ]  # fmt: skip

@@ -48,7 +48,7 @@ def functions(rng: np.random.Generator) -> list[Json]:
                  **given),
             case("the least record", {"total_km": 90.0, "days": 0.3, "fuel_stops": []}, shares={}, aboard=[],
                  route={"name": "R", "legs": [{"distance_km": 90.0, "surface": SEALED}]}),
-            refused("shares of 0.9", "OutOfRange", "mix", **{**given, "route": {**ROUTE, "legs": short}}),
+            refused("shares of 0.9", "OutOfRange", "surface", **{**given, "route": {**ROUTE, "legs": short}}),
             refused("beyond the end", "OutOfRange", "at_km", **{**given, "route": {**ROUTE, "supplies": [far]}}),
         ),
         function("travellers", BY_HAND, *_travellers()),

@@ -127,6 +127,22 @@ def _journals() -> list[Json]:
             **near,
             **_run(FIRST, SECOND, {"entry_id": "f5", "events": [fill(30.0)], "tank_ids": ["main"]}),
         ),
+        *_overfull(),
+    ]
+
+
+def _overfull() -> list[Json]:
+    """Two litres over, three times the larger of the level's u and the tank's own shut-off's."""
+    two_over = [{**FIRST, "events": [fill(60.0), full(), fill(over)]} for over in (2.0, 8.0)]
+    tight, loose = ({**ONE, "full_u_l": [u]} for u in (0.3, 3.0))
+    return [
+        case(name, {"state": {"held": held}}, **{**_run(step), "model": model})
+        for name, model, step, held in (
+            ("2 L above a full tank whose shut-off has an u of 0.3 L", tight, two_over[0], True),
+            ("2 L above the usual one", ONE, two_over[0], False),
+            ("8 L above one with an u of 3 L", loose, two_over[1], False),
+            ("8 L above the usual one", ONE, two_over[1], True),
+        )
     ]
 
 

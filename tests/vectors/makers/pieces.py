@@ -32,6 +32,9 @@ def functions(rng: np.random.Generator) -> list[Json]:
                 from_km=100.0,
             ),
             case("at the end", {"behind": [FIRST, STAY, LAST], "ahead": []}, stretches=WAY, at_km=[], from_km=160.0),
+            case("as good as the way's ends, and as a place asked before",
+                 {"at_km": [160.0, 40.0, 40.0, 0.0]}, stretches=WAY,
+                 at_km=[159.9999995, 40.0, 40.0000009, 1e-7]),
             refused("beyond the way", "OutOfRange", "at_km", stretches=WAY, at_km=[161.0]),
             refused("before it", "OutOfRange", "from_km", stretches=WAY, at_km=[], from_km=-1.0),
             refused(

@@ -1,7 +1,7 @@
 /** The entries of a log as plain numbers, and what is refused of one entry before anything is computed. */
 import { checkFinite, checkRange, DomainError, NotKnown, OutOfRange, Unknown } from "./errors";
 import { CHANGE_U, OVERFILL } from "./events";
-import { DIP_U, SURFACES, type TankSpec } from "./fuel";
+import { DIP_U, mixOf, type TankSpec } from "./fuel";
 import type { Mix } from "./remain";
 
 interface Common {
@@ -174,13 +174,7 @@ function checkWater(entry: WaterEntry, tanks: readonly TankSpec[]): void {
 }
 
 function checkSurface(surface: Mix | null): void {
-  if (surface === null) return;
-  for (const [name, share] of Object.entries(surface)) {
-    if (!(name in SURFACES)) throw new Unknown("surface", name, Object.keys(SURFACES));
-    checkRange("surface", share, { low: 0, high: 1 });
-  }
-  const total = Object.values(surface).reduce((sum, share) => sum + share, 0);
-  if (Math.abs(total - 1) > 1e-6) throw new OutOfRange("surface", total, { low: 1, high: 1 });
+  if (surface !== null) mixOf({ surface });
 }
 
 function checkU(field: string, value: number | null | undefined): void {

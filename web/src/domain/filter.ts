@@ -5,7 +5,15 @@
 import { checkRange, Duplicate } from "./errors";
 import type { DomainEvent, Observation } from "./events";
 import type { Matrix, Vector } from "./linalg";
-import { classPlace, estimatesOf, stackAdvance, stackInnovations, stackOf, tankPlace } from "./stack";
+import {
+  classPlace,
+  estimatesOf,
+  shutOffAt,
+  stackAdvance,
+  stackInnovations,
+  stackOf,
+  tankPlace,
+} from "./stack";
 
 /** Tanks and classes together; beyond it nothing was tested. */
 export const MOST_STATES = 12;
@@ -50,7 +58,7 @@ export interface Innovation {
   readonly z: number;
 }
 
-/** Refuse capacities and rates that are not above 0, names twice, and more than 8 states. */
+/** Refuse capacities and rates that are not above 0, names twice, and more than 12 states. */
 export function checkModel({ model }: { readonly model: Model }): void {
   const { tank_ids, class_ids, capacity_l, rate0 } = model;
   if (new Set(tank_ids).size !== tank_ids.length) throw new Duplicate("tank_ids", tank_ids);
@@ -152,6 +160,11 @@ export function tankIndex(model: Model, tank_id: string): number {
 /** Place of a class in the state; refuses a class that is not there. */
 export function classIndex(model: Model, class_id: string): number {
   return classPlace(model, class_id);
+}
+
+/** u of each tank's shut-off, L: the tank's own, or that of the settings. */
+export function shutOffU({ model }: { readonly model: Model }): number[] {
+  return model.tank_ids.map((_, t) => shutOffAt(model, t));
 }
 
 export interface RateDrift {

@@ -1,5 +1,5 @@
 /** Fuel: what the filter assumes of it, its classes, and the rates that a log begins with. */
-import { checkRange, Unknown } from "./errors";
+import { checkRange, OutOfRange, Unknown } from "./errors";
 import type { Model, Settings } from "./filter";
 import { FULL_U_L, PUMP_U } from "./fullfull";
 
@@ -25,6 +25,8 @@ export const DIP_U: Readonly<Record<string, number>> = { gauge: 0.05, stick: 0.0
 export const BASE_RATE = 12;
 /** Times the base rate (assumed). */
 export const SURFACES: Readonly<Record<string, number>> = { sealed: 1, gravel: 1.15, sand: 1.6 };
+/** Shares of a way whose sum is as near to 1 as this are as they were typed. */
+export const SHARES_TO = 1e-6;
 /** Times the rate of the same surface alone (assumed). */
 export const TOWING = 1.4;
 export const WITH_TRAILER = "+trailer";
@@ -52,6 +54,25 @@ export interface ClassOf {
 export function classOf({ surface, towing = false }: ClassOf): string {
   if (!(surface in SURFACES)) throw new Unknown("surface", surface, Object.keys(SURFACES));
   return towing ? surface + WITH_TRAILER : surface;
+}
+
+export interface MixOf {
+  readonly surface: Readonly<Record<string, number>>;
+  readonly towing?: boolean;
+}
+
+/** The classes of a way with their shares of it, which then add up to 1; shares whose sum is not 1 to 1e-6 are refused. */
+export function mixOf({ surface, towing = false }: MixOf): Record<string, number> {
+  let total = 0;
+  for (const [name, share] of Object.entries(surface)) {
+    if (!(name in SURFACES)) throw new Unknown("surface", name, Object.keys(SURFACES));
+    total += checkRange("surface", share, { low: 0, high: 1 });
+  }
+  if (Math.abs(total - 1) > SHARES_TO) throw new OutOfRange("surface", total, { low: 1, high: 1 });
+  const mix: Record<string, number> = {};
+  for (const [name, share] of Object.entries(surface))
+    if (share > 0) mix[classOf({ surface: name, towing })] = share / total;
+  return mix;
 }
 
 export interface RateGuess {

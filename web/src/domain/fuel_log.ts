@@ -197,11 +197,10 @@ export function filled(given: FuelSetup): Required<FuelSetup> {
   };
 }
 
-/** Classes that occur, then those asked about as far as the filter has room. */
+/** Classes that occur, the last entry's also where its way is not known; then those asked about as far as there is room. */
 export function classesOf(setup: Required<FuelSetup>, reader: FuelReader): string[] {
-  const occur = Object.keys(reader.ways).sort();
+  const occur = [...new Set([...Object.keys(reader.ways), ...Object.keys(reader.mix)])].sort();
   const room = MOST_STATES - reader.drawn.length;
   const wanted = [...occur, ...setup.ahead.filter((name) => !occur.includes(name))];
-  const chosen = wanted.slice(0, Math.max(room, occur.length));
-  return chosen.length > 0 ? chosen : ["sealed"];
+  return wanted.slice(0, Math.max(room, occur.length));
 }

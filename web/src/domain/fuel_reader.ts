@@ -1,7 +1,7 @@
 /** The walk through a fuel log's entries, which can begin where an earlier one stood. */
 import type { FuelEntry } from "./entries";
 import { CHANGE_U, type DomainEvent } from "./events";
-import { classOf } from "./fuel";
+import { mixOf } from "./fuel";
 import type { FuelSetup } from "./fuel_log";
 import type { Order } from "./fuel_order";
 import { EVERY, type Part } from "./journal";
@@ -127,9 +127,7 @@ export class FuelReader extends TankReader {
   }
 
   #way(odometer_km: number | null): Part[] {
-    const mix: Record<string, number> = {};
-    for (const [surface, share] of Object.entries(this.surface))
-      if (share > 0) mix[classOf({ surface, towing: this.towing })] = share;
+    const mix = mixOf({ surface: this.surface, towing: this.towing });
     this.mix = mix;
     if (odometer_km === null) return [];
     const amount = this.odometer_km === null ? 0 : odometer_km - this.odometer_km;

@@ -1,8 +1,7 @@
 /** A route's record as stretches: surfaces for fuel, person-days for water, and the supplies along it. */
 import type { Body, Book } from "./book";
-import { classOf } from "./fuel";
+import { mixOf } from "./fuel";
 import { cutWay, type Piece, SAME_KM } from "./pieces";
-import { checkMix } from "./remain";
 import type { Stop } from "./route";
 import type { Stretch } from "./stretch";
 import { CLASS } from "./water";
@@ -124,11 +123,10 @@ function legOf(leg: Body, route: Body, towing: boolean): Stretch {
     surface: Record<string, number>;
     days?: number;
   };
-  checkMix({ mix: surface });
   const tows = leg.towing ?? towing;
+  const mix = mixOf({ surface, towing: tows });
   const way: Record<string, number> = {};
-  for (const [name, share] of Object.entries(surface))
-    if (share * distance_km > 0) way[classOf({ surface: name, towing: tows })] = share * distance_km;
+  if (distance_km > 0) for (const [name, share] of Object.entries(mix)) way[name] = share * distance_km;
   way[DAYS] = days ?? distance_km / (route.day_km || DAY_KM);
   return { distance_km, way };
 }

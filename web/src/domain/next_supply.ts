@@ -7,6 +7,7 @@ import type { FuelLog } from "./fuel_log";
 import { type Itinerary, itinerary, trailersFor } from "./itinerary";
 import { lowerBanks } from "./journal";
 import { seconds } from "./log_rows";
+import { cutWay, SAME_KM } from "./pieces";
 import type { Counting } from "./remain";
 import { peopleAboard, placedKm } from "./road";
 import { routeAnswer } from "./route";
@@ -21,8 +22,6 @@ import type { WaterLog } from "./water_log";
 export const HERE_KM = 5;
 /** The next supply, and the one after if that is shut. */
 export const MOST = 2;
-/** Sums of a way's stretches differ from its places by rounding. */
-const SAME_KM = 1e-5;
 
 /** A certain supply ahead with nothing taken on before it; litres below zero where they would be used up. */
 export interface NextSupply {
@@ -100,9 +99,12 @@ export function nextSupplies(asked: NextSupplies): NextSupply[] {
   const [stops, numbers] =
     holds === "fuel" ? [way.fuel_stops, way.fuel_supplies] : [way.water_stops, way.water_supplies];
   const places = new Map<number, number | null>();
-  for (const [n, { at_km, counted }] of stops.entries())
-    if (counted && at_km > from_km + HERE_KM && !places.has(at_km)) places.set(at_km, numbers[n]!);
-  if (way.total_km > from_km + HERE_KM && !places.has(way.total_km)) places.set(way.total_km, null);
+  const put = (at_km: number, supply: number | null) => {
+    const isIn = [...places.keys()].some((one) => Math.abs(one - at_km) <= SAME_KM);
+    if (at_km > from_km + HERE_KM && !isIn) places.set(at_km, supply);
+  };
+  for (const [n, { at_km, counted }] of stops.entries()) if (counted) put(at_km, numbers[n]!);
+  put(way.total_km, null);
   return [...places].slice(0, most).map(([to_km, supply]) => reached(asked, supply, to_km));
 }
 
@@ -112,7 +114,7 @@ function checkHolds(holds: string): void {
 
 function reached(asked: NextSupplies, supply: number | null, to_km: number): NextSupply {
   const { banks, way, holds, from_km, p = 0.95, counting = null } = asked;
-  const stretches = until(holds === "fuel" ? way.fuel : way.water, to_km);
+  const { stretches, amounts } = onward(holds === "fuel" ? way.fuel : way.water, from_km, to_km);
   const stops = [
     { at_km: from_km, counted: true, take_l: 0 },
     { at_km: to_km, counted: true },
@@ -125,7 +127,7 @@ function reached(asked: NextSupplies, supply: number | null, to_km: number): Nex
     supply,
     at_km: to_km,
     distance_km: to_km - from_km,
-    way: wayOf(stretches, from_km),
+    way: amounts,
     probability: Math.min(...found.map((one) => one.sections[0]!.probability)),
     likely_l: Math.min(...there.map((one) => one.likely_l)),
     count_on_l: Math.min(...there.map((one) => one.count_on_l)),
@@ -135,26 +137,15 @@ function reached(asked: NextSupplies, supply: number | null, to_km: number): Nex
   };
 }
 
-/** Stretches up to a place at which they are cut; of stays there none. */
-function until(stretches: readonly Stretch[], to_km: number): Stretch[] {
-  const out: Stretch[] = [];
-  let end = 0;
-  for (const one of stretches) {
-    if (end + one.distance_km > to_km + SAME_KM || (one.distance_km === 0 && end >= to_km - SAME_KM)) break;
-    out.push(one);
-    end += one.distance_km;
-  }
-  return out;
-}
-
-/** Amounts by class from a place on at which stretches are cut; of a stay there all. */
-function wayOf(stretches: readonly Stretch[], from_km: number): Record<string, number> {
-  const out: Record<string, number> = {};
-  let start = 0;
-  for (const one of stretches) {
-    if (start >= from_km - SAME_KM)
-      for (const [name, amount] of Object.entries(one.way)) out[name] = (out[name] ?? 0) + amount;
-    start += one.distance_km;
-  }
-  return out;
+/** Stretches up to a place, of stays there none, and their amounts by class from here on, of a stay here all. */
+function onward(given: readonly Stretch[], from_km: number, to_km: number) {
+  const road = cutWay({ stretches: given, at_km: [to_km], from_km });
+  const ahead = road.ahead.filter((one) => one.from_km < road.at_km[0]!);
+  const amounts: Record<string, number> = {};
+  for (const { way } of ahead)
+    for (const [name, amount] of Object.entries(way)) amounts[name] = (amounts[name] ?? 0) + amount;
+  const stretches = [...road.behind, ...ahead].map(
+    ({ from_km: a, to_km: b, way, points = 1 }): Stretch => ({ distance_km: b - a, way, points }),
+  );
+  return { stretches, amounts };
 }

@@ -26,7 +26,10 @@ export interface CutWay {
   readonly from_km?: number;
 }
 
-/** Cut stretches at each place of `at_km` and at `from_km`, from which on they are ahead; a stay there is ahead. */
+/**
+ * Cut stretches at each place of `at_km` and at `from_km`, from which on they are ahead; a stay there is ahead. What is as
+ * good as the way's beginning or end, as a place asked before, or as the end of a stretch is that one.
+ */
 export function cutWay({ stretches, at_km, from_km = 0 }: CutWay): Road {
   const ends = [0];
   for (const { distance_km, way } of stretches) {
@@ -34,8 +37,7 @@ export function cutWay({ stretches, at_km, from_km = 0 }: CutWay): Road {
     for (const amount of Object.values(way)) checkRange("amount", amount, { low: 0 });
     ends.push(ends.at(-1)! + distance_km);
   }
-  const start = placed(from_km, ends, "from_km");
-  const places = at_km.map((at) => placed(at, ends, "at_km"));
+  const [start, ...places] = placed(ends, from_km, at_km);
   const cuts = [...new Set([start, ...places])].sort((a, b) => a - b);
   const pieces = stretches.flatMap((stretch, k) => cut(stretch, ends[k]!, ends[k + 1]!, cuts));
   const isBehind = (one: Piece) => one.to_km < start || (one.to_km === start && one.from_km < start);
@@ -80,11 +82,25 @@ function times(way: Way, share: number): Way {
   return Object.fromEntries(Object.entries(way).map(([name, amount]) => [name, share * amount]));
 }
 
-/** A place on the way, at the end of a stretch where it is as good as there. */
-function placed(at_km: number, ends: readonly number[], name: string): number {
-  checkRange(name, at_km, { low: 0, high: ends.at(-1)! + SAME_KM, unit: "km" });
-  const nearest = ends.reduce((best, end) => (Math.abs(end - at_km) < Math.abs(best - at_km) ? end : best));
-  return Math.abs(nearest - at_km) <= SAME_KM ? nearest : at_km;
+/** Places as they fall on the way. */
+function placed(ends: readonly number[], from_km: number, at_km: readonly number[]): [number, ...number[]] {
+  const last = ends.at(-1)!;
+  const out: number[] = [];
+  const onto = (name: string, at: number) => {
+    checkRange(name, at, { low: 0, high: last + SAME_KM, unit: "km" });
+    return nearest([last, 0], at) ?? nearest(out, at) ?? nearest(ends, at) ?? at;
+  };
+  const start = onto("from_km", from_km);
+  out.push(start);
+  for (const at of at_km) out.push(onto("at_km", at));
+  return [start, ...out.slice(1)];
+}
+
+/** The nearest of some places, if it is as good as there. */
+function nearest(places: readonly number[], at: number): number | null {
+  let best = Number.POSITIVE_INFINITY;
+  for (const one of places) if (Math.abs(one - at) < Math.abs(best - at)) best = one;
+  return Math.abs(best - at) <= SAME_KM ? best : null;
 }
 
 function cut(

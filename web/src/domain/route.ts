@@ -88,7 +88,7 @@ export function routeAnswer({
     placed,
     asked,
   );
-  const some = sections.filter((one) => one.pieces.length > 0);
+  const some = sections.filter((one) => one.pieces.some(leadsOn));
   const judged = (some.length > 0 ? some : sections.slice(0, 1)).map((one) => judge(one, road.behind, asked));
   return {
     points,
@@ -206,6 +206,11 @@ function levelsOf({ bank, used }: Held, { factor, factor_u }: Asked) {
 
 function reachOf(now: Held, asked: Asked): number {
   return untouched({ ...levelsOf(now, asked), reserve_l: asked.reserve_l });
+}
+
+/** Whether a piece is any way at all, or a stay that uses something. */
+function leadsOn({ from_km, to_km, way }: Piece): boolean {
+  return to_km > from_km || Object.values(way).some((amount) => amount > 0);
 }
 
 function driven({ bank: before, used }: Held, way: Way, { factor }: Asked): Held {

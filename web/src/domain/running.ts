@@ -6,11 +6,11 @@ import type { Innovation } from "./filter";
 import type { Branch, Held, Outcome, Part, Standing, Step } from "./journal";
 import { innovationMixed, meanMixed, sumMixed, weightsOf } from "./mixed";
 import { noticeOf, noticeOn, type Watch, watchOf } from "./notice";
-import { bankOf, classPlace, copyOf, type Stack, stackAdvance, stackOf } from "./stack";
+import { bankOf, classPlace, copyOf, type Stack, shutOffAt, stackAdvance, stackOf } from "./stack";
 
 /** An observation further off than this many of its standard deviations is held. */
 export const HOLD = 4;
-/** So many standard deviations above the capacity a fill is held. */
+/** Above the capacity by so many of the level's sd, or of the tank's own shut-off, a fill is held. */
 export const OVERFULL = 3;
 /** Driven further than the tanks reach by this share of them: held (assumed). */
 export const BEYOND = 0.5;
@@ -158,7 +158,7 @@ function doubt(
   const over = model.tank_ids.some((tank_id, t) => {
     if (!filled.has(tank_id)) return false;
     const { mean, u } = sumMixed(after.stack, t);
-    return mean - model.capacity_l[t]! > OVERFULL * Math.max(u, model.settings.full_u_l);
+    return mean - model.capacity_l[t]! > OVERFULL * Math.max(u, shutOffAt(model, t));
   });
   return over ? "overfull" : null;
 }

@@ -131,6 +131,11 @@ export function classPlace(model: Model, class_id: string): number {
   return model.tank_ids.length + place;
 }
 
+/** u of one tank's shut-off, L: its own, or that of the settings. */
+export function shutOffAt({ full_u_l, settings }: Model, t: number): number {
+  return full_u_l?.[t] ?? settings.full_u_l;
+}
+
 /** An observation as row, value and variance: the row is 1 at the places and 0 elsewhere. */
 interface Observed {
   readonly places: readonly number[];
@@ -142,7 +147,7 @@ function observed(model: Model, event: Observation): Observed {
   if (event.kind === "full") {
     const places = event.tank_ids.map((tank_id) => tankPlace(model, tank_id));
     const y = places.reduce((sum, t) => sum + model.capacity_l[t]!, 0);
-    const usual = places.length * model.settings.full_u_l ** 2;
+    const usual = places.reduce((sum, t) => sum + shutOffAt(model, t) ** 2, 0);
     return { places, y, r: event.litres_u_l == null ? usual : event.litres_u_l ** 2 };
   }
   const t = tankPlace(model, event.tank_id);

@@ -1,7 +1,7 @@
 /** A stretch of road run through the bank as a whole: all tanks as one, and surfaces evenly mixed. */
 import type { Bank } from "./bank";
 import { checkRange, DomainError } from "./errors";
-import { classIndex, type Estimate, type Model } from "./filter";
+import { classIndex, type Estimate, type Model, shutOffU } from "./filter";
 
 /** The one tank that stands for all of them. */
 export const TOGETHER = "together";
@@ -20,8 +20,7 @@ export interface Stretch {
 export function oneTank({ bank }: { readonly bank: Bank }): Bank {
   const { model } = bank;
   const tanks = model.tank_ids.length;
-  const each = model.full_u_l ?? model.tank_ids.map(() => model.settings.full_u_l);
-  const settings = { ...model.settings, full_u_l: Math.hypot(...each) };
+  const settings = { ...model.settings, full_u_l: Math.hypot(...shutOffU({ model })) };
   const capacity = model.capacity_l.reduce((total, one) => total + one, 0);
   const first = (row: readonly number[]) => row.slice(0, tanks).reduce((total, one) => total + one, 0);
   const narrow = (row: readonly number[]) => [first(row), ...row.slice(tanks)];
