@@ -122,7 +122,10 @@ ONLY_TYPESCRIPT = {
     "domain/fuel_closed": "likewise",
     "domain/fuel_rest": PLACE,
     "domain/book_rest": PLACE,
-    **{f"domain/fuel_log:{name}": PLACE for name in ("classesOf", "filled", "plainOf", "readingOf")},
+    **{
+        f"domain/fuel_log:{name}": PLACE
+        for name in ("classesOf", "filled", "isWhole", "plainOf", "readingOf")
+    },
     "domain/supplies:goneOnOf": PLACE,
     "domain/fuel_log:fuelLogPieces": PIECES,
     "domain/fuel_log:finished": PIECES,

@@ -3,7 +3,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { FuelEntry } from "@/domain/entries";
 import { FUEL } from "@/domain/fuel";
-import { type FuelLog, finished, fuelLogPieces, type ReadFuelLog, readFuelLog } from "@/domain/fuel_log";
+import { finished, fuelLogPieces, type ReadFuelLog, readFuelLog, type WholeLog } from "@/domain/fuel_log";
 import { drawn, entriesOf, TANKS, TWO } from "./logs";
 
 type Edit = { readonly what: "append" | "drop" | "hide" | "confirm" | "alike" | "ask"; readonly at: number };
@@ -15,7 +15,7 @@ const edits = fc.array(
   { minLength: 1, maxLength: 8 },
 );
 
-const told = ({ journal: { kept: _, ...journal }, ...log }: FuelLog) => ({ ...log, journal });
+const told = ({ journal: { kept: _, ...journal }, ...log }: WholeLog) => ({ ...log, journal });
 
 describe("a fuel log continued", () => {
   it("says what it says when it is read anew", () => {
@@ -29,7 +29,7 @@ describe("a fuel log continued", () => {
           let shown = every.slice(0, Math.ceil(every.length / 2));
           let [confirmed, alike]: [string[], Record<string, string>] = [[], {}];
           let ahead = ["sealed"];
-          let log: FuelLog | null = null;
+          let log: WholeLog | null = null;
           for (const { what, at } of [{ what: "drop", at: 1_000_000 } as Edit, ...changes]) {
             const one = shown[at % Math.max(shown.length, 1)];
             if (what === "append") shown = [...shown, ...every.filter((e) => !shown.includes(e)).slice(0, 1)];

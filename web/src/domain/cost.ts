@@ -1,6 +1,6 @@
 /** What a distance costs: money over true distance from full tank to full tank, each currency for itself. */
 import { checkRange } from "./errors";
-import type { FuelLog } from "./fuel_log";
+import type { WholeLog } from "./fuel_log";
 
 /** What one stop cost in all. */
 export interface Paid {
@@ -17,7 +17,7 @@ export interface Cost {
 }
 
 export interface CostPerDistance {
-  readonly log: FuelLog;
+  readonly log: WholeLog;
   readonly fill_ids: readonly string[];
   readonly paid: Readonly<Record<string, Paid>>;
 }

@@ -30,11 +30,15 @@ export interface FuelSetup {
   readonly alike?: Readonly<Record<string, string>>;
 }
 
-/** A fuel log that has been read. `ways_km` and `full_tanks` say what the rates rest on, by class. */
+/**
+ * A fuel log that has been read. `ways_km` and `full_tanks` say what the rates rest on, by class. What asks for every entry
+ * of it takes a `WholeLog`.
+ */
 export interface FuelLog {
   readonly setup: Required<FuelSetup>;
   readonly model: Model;
-  readonly journal: Journal;
+  /** Of the entries since `rest` alone, and then without states to go on from. */
+  readonly journal: Omit<Journal, "kept">;
   readonly findings: readonly Finding[];
   readonly segments: readonly Segment[];
   readonly apart: readonly Apart[];
@@ -42,10 +46,21 @@ export interface FuelLog {
   readonly mix: Mix;
   readonly ways_km: Readonly<Record<string, number>>;
   readonly full_tanks: Readonly<Record<string, number>>;
-  /** Where it was gone on from: steps, outcomes and states are of the entries since then alone. */
+  /** Where it was gone on from. */
   readonly rest?: Rest;
   /** The last of its segments, where the others are unpacked only when they are asked for. */
   readonly since_full?: Segment | null;
+}
+
+/** A fuel log that was read from its first entry. */
+export interface WholeLog extends FuelLog {
+  readonly journal: Journal;
+  readonly rest?: never;
+}
+
+/** Whether a log was read from its first entry. */
+export function isWhole(log: FuelLog): log is WholeLog {
+  return log.rest === undefined;
 }
 
 export interface ReadFuelLog {
@@ -55,7 +70,7 @@ export interface ReadFuelLog {
 }
 
 /** Read a whole log; with `previous` only what is new or changed is read again. The result is the same. */
-export function readFuelLog(given: ReadFuelLog): FuelLog {
+export function readFuelLog(given: ReadFuelLog): WholeLog {
   return finished(fuelLogPieces(given, Number.POSITIVE_INFINITY));
 }
 
@@ -63,7 +78,7 @@ export function readFuelLog(given: ReadFuelLog): FuelLog {
 export function* fuelLogPieces(
   { setup: given, entries, previous = null }: ReadFuelLog,
   piece: number,
-): Generator<null, FuelLog> {
+): Generator<null, WholeLog> {
   const setup = filled(given);
   const known = previous ? (READINGS.get(previous) ?? null) : null;
   const before = known && plainOf(known.reader.setup) === plainOf(setup) ? known : null;
@@ -73,7 +88,7 @@ export function* fuelLogPieces(
   const model = fuelModel({ tanks, class_ids: classesOf(setup, reader), base_rate, rates, factor, settings });
   const steps = reader.rows.map((row) => row.step);
   const journal = yield* run(
-    { model, kappas, steps, previous: previous?.rest ? null : (previous?.journal ?? null) },
+    { model, kappas, steps, previous: previous && isWhole(previous) ? previous.journal : null },
     piece,
   );
   const closing = { rows: reader.rows, journal, accuracy: accuracyOf({ setup }) };

@@ -173,13 +173,14 @@ export function goOn({ setup: given, entries, rest }: GoOn): FuelLog | null {
     kept: [[0, rest.standing]] as const,
   };
   const journal = runJournal({ model, kappas, steps, previous: start });
+  const { kept: _, ...since } = journal;
   const { stops } = stopsOf(reader.rows, journal, 0, rest.open.carried);
   const found = segments({ stops: [...rest.open.stops, ...stops], accuracy: accuracyOf({ setup }) });
   const own = new Map(reader.rows.map((row) => [row.step.entry_id, row.ways]));
   const tops = counted(topsOf(found, (id) => own.get(id) ?? rest.open.ways[id] ?? {}));
   let all: readonly Segment[] | null = null;
   return {
-    ...{ setup, model, journal: { ...journal, kept: [] }, rest },
+    ...{ setup, model, journal: since, rest },
     findings: [
       ...[...rest.checked, ...order.checked, ...rest.odd, ...order.odd],
       ...[...rest.read, ...reader.findings, ...rest.held, ...reader.judged(journal, rest.alarm)],

@@ -1,7 +1,7 @@
 /** Consumption as it was, with everything that is known now: for display only, no answer rests on it. */
 import { bankAdvance, bankPrior } from "./bank";
 import { type DomainEvent, isObservation } from "./events";
-import type { FuelLog } from "./fuel_log";
+import type { WholeLog } from "./fuel_log";
 import { type Journal, planWay } from "./journal";
 import { smoothBank } from "./smooth";
 
@@ -39,7 +39,7 @@ export function eventsRun({ journal }: { readonly journal: Journal }): DomainEve
 }
 
 /** The smoothed rate of each class after each way driven in it, in order; held and refused entries say nothing. */
-export function ratesOverTime({ log }: { readonly log: FuelLog }): RateThen[] {
+export function ratesOverTime({ log }: { readonly log: WholeLog }): RateThen[] {
   const { model, journal, setup } = log;
   const runs = eventsRun({ journal });
   const events = runs.flat();

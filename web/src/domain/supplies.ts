@@ -4,7 +4,14 @@ import type { Body, Book } from "./book";
 import { type BookRest, goOnBook, restBehind } from "./book_rest";
 import type { FillLine } from "./entries";
 import { classOf, DIP_U, drawnTanks, ownRates, type TankSpec } from "./fuel";
-import { type FuelLog, type FuelSetup, fuelLogPieces, type ReadFuelLog, readFuelLog } from "./fuel_log";
+import {
+  type FuelLog,
+  type FuelSetup,
+  fuelLogPieces,
+  type ReadFuelLog,
+  readFuelLog,
+  type WholeLog,
+} from "./fuel_log";
 import { STEP_KM } from "./fullfull";
 import { GREY_FRACTION, greyFilled } from "./grey";
 import { levelsNow } from "./journal";
@@ -50,7 +57,7 @@ export function goneOnOf(asked: FuelLogOf): FuelLog | null {
 }
 
 /** The same piece by piece and from the beginning, as in `fuelLogPieces`. */
-export function fuelPiecesOf(asked: FuelLogOf, piece: number): Generator<null, FuelLog> | null {
+export function fuelPiecesOf(asked: FuelLogOf, piece: number): Generator<null, WholeLog> | null {
   const setup = setupOf(asked);
   return setup && fuelLogPieces(givenOf(asked, setup), piece);
 }

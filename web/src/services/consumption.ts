@@ -4,7 +4,7 @@ import { type BookRest, beyondPlace, bookRestOf } from "@/domain/book_rest";
 import { entryEffect } from "@/domain/effect";
 import { classOf, WITH_TRAILER } from "@/domain/fuel";
 import { type FuelAnswer as Answer, fuelAnswer } from "@/domain/fuel_answer";
-import { type FuelLog, finished } from "@/domain/fuel_log";
+import { type FuelLog, finished, isWhole, type WholeLog } from "@/domain/fuel_log";
 import { CONFIDENCE } from "@/domain/limits";
 import type { Finding } from "@/domain/placing";
 import type { Mix } from "@/domain/remain";
@@ -250,9 +250,9 @@ function isEnough(book: Book): boolean {
 }
 
 /** Logs of which a part has been read. */
-const pieces = new WeakMap<Book, Generator<null, FuelLog> | null>();
+const pieces = new WeakMap<Book, Generator<null, WholeLog> | null>();
 
-function remember(book: Book, log: FuelLog | null): FuelLog | null {
+function remember<L extends FuelLog | null>(book: Book, log: L): L {
   if (log) latest = { vehicle: book.vehicle?.id ?? "", log };
   logs.set(book, log);
   if (!log?.rest) pieces.delete(book);
@@ -308,9 +308,9 @@ export function readLog(book: Book): FuelLog | null {
 }
 
 /** The same with all its entries. */
-export function wholeLog(book: Book): FuelLog | null {
+export function wholeLog(book: Book): WholeLog | null {
   const log = readLog(book);
-  if (!log?.rest) return log;
+  if (log === null || isWhole(log)) return log;
   const begun = pieces.get(book) ?? fuelPiecesOf({ book }, Number.POSITIVE_INFINITY);
-  return remember(book, begun && finished(begun));
+  return begun && remember(book, finished(begun));
 }

@@ -6,7 +6,7 @@ import { Screen } from "@/ui/parts/screen";
 import { SmallEntry } from "@/ui/screens/entry";
 import { whatOf } from "@/ui/screens/entry/spec";
 import { FillEntry } from "@/ui/screens/fuel";
-import { formOfFill } from "@/ui/screens/fuel/entry";
+import { formOfFill, fuelTanks } from "@/ui/screens/fuel/entry";
 import { formOfDip } from "@/ui/screens/level/dip";
 import { DipEntry, type DipEntryProps } from "@/ui/screens/level/levels";
 import { WaterEntry } from "@/ui/screens/water";
@@ -14,6 +14,7 @@ import { formOfWater } from "@/ui/screens/water/entry";
 import { words } from "@/ui/text/entry";
 import { entryOf } from "@/ui/text/findings";
 import { describe } from "@/ui/text/log";
+import { fillKept, unasked, waterKept } from "./kept";
 
 interface Props {
   readonly book: string;
@@ -41,10 +42,18 @@ export default function CorrectScreen({ book, entry }: Props): JSX.Element | nul
     <Screen title={words.correct} back={back} aside={view.name} narrow>
       <p class="hint">{words.instead(describe(row, view.book))}</p>
       {row.kind === "fill" ? (
-        <FillEntry {...common} name={name} initial={formOfFill(row)} beside={beside} />
+        <FillEntry
+          {...{ ...common, name, beside }}
+          initial={formOfFill(row)}
+          keep={(form, body) => fillKept(row, form, body, idsOf(fuelTanks(view.book)))}
+        />
       ) : null}
       {row.kind === "water" ? (
-        <WaterEntry {...common} name={name} initial={formOfWater(row)} beside={beside} />
+        <WaterEntry
+          {...{ ...common, name, beside }}
+          initial={formOfWater(row)}
+          keep={(form, body) => waterKept(row, form, body)}
+        />
       ) : null}
       {row.kind === "dip" ? <Dip {...{ ...common, row, name, beside }} /> : null}
       {small ? <SmallEntry {...common} what={small} row={row} /> : null}
@@ -52,17 +61,7 @@ export default function CorrectScreen({ book, entry }: Props): JSX.Element | nul
   );
 }
 
-/** What no form of an entry asks for stays as it was. */
-const UNASKED: Readonly<Record<string, readonly string[]>> = {
-  fill: ["place", "note"],
-  water: ["place", "note"],
-  dip: ["surface", "towing", "note"],
-};
-
-function unasked({ kind, body }: Row): Row["body"] {
-  const there = (UNASKED[kind] ?? []).filter((name) => body[name] != null);
-  return Object.fromEntries(there.map((name) => [name, body[name]]));
-}
+const idsOf = (rows: readonly Row[]) => rows.map(({ id }) => id);
 
 interface DipProps extends Pick<DipEntryProps, "view" | "name" | "beside" | "onSaved"> {
   readonly row: Row;

@@ -120,17 +120,36 @@ export function lacking(what: What, book: Book, fields: Row["body"]): Readonly<R
   return fields.everything || fields.litres_l != null ? {} : { litres_l: words.needLitres };
 }
 
+/** What the form does not ask of an entry that is corrected. */
+const UNASKED: Readonly<Record<What, readonly string[]>> = {
+  moved: ["litres_u_l", "note"],
+  change: ["surface", "towing", "note"],
+  water_use: ["odometer_km", "note"],
+  supply: ["odometer_km"],
+  surface: ["towing", "note"],
+};
+
+/** A body with what another one says of these fields, and how it was typed. */
+export function withKept(body: Row["body"], was: Row["body"], names: readonly string[]): Row["body"] {
+  const of = (from: Row["body"]) =>
+    names.filter((name) => from[name] != null).map((name) => [name, from[name]]);
+  const typed = { ...body.as_typed, ...Object.fromEntries(of(was.as_typed ?? {})) };
+  const as_typed = Object.keys(typed).length > 0 ? { as_typed: typed } : {};
+  return { ...body, ...Object.fromEntries(of(was)), ...as_typed };
+}
+
 /** The record's body from the form's fields; `was` is that of the entry which is corrected. */
 export function bodyOf(what: What, fields: Row["body"], was: Row["body"] = {}): Row["body"] {
-  const { to, on, ...rest } = Object.fromEntries(
-    Object.entries(fields).filter(([, value]) => value !== null),
+  const asked = Object.fromEntries(Object.entries(fields).filter(([, value]) => value !== null));
+  // all that a tank held is as well known as that
+  const left = UNASKED[what].filter(
+    (name) => !(name in asked) && !(name === "litres_u_l" && asked.everything),
   );
+  const { to, on, ...rest } = withKept(asked, was, left);
   if (what === "supply") return { ...rest, what: "supply", rate_u: 0 };
   if (what === "water_use") return { ...rest, rate_u: 0 };
   if (what === "surface")
     return {
-      ...("towing" in was ? { towing: was.towing } : {}),
-      ...("note" in was ? { note: was.note } : {}),
       ...rest,
       ...{ what: "surface", rate_u: 0, surface: on === "mixed" ? was.surface : whollyOn(on) },
     };

@@ -112,6 +112,8 @@ export interface FillEntryProps {
   readonly initial: FillForm;
   /** Fields of the record beside those of the form: what it corrects, when it happened. */
   readonly beside?: Readonly<Record<string, unknown>>;
+  /** The body with what it keeps of an entry that it corrects. */
+  readonly keep?: (form: FillForm, body: Entry["body"]) => Entry["body"];
   readonly onChange?: () => void;
   /** What the form says of the way since the last entry, while no litres are typed. */
   readonly onSince?: (body: Entry["body"] | null) => void;
@@ -149,7 +151,7 @@ function useFill({ view, name, initial, beside, onSince }: FormProps) {
 
 /** The form of one stop with its button. What is possible but unlikely is asked about once, and saved at the next touch. */
 export function FillEntry(props: FillEntryProps): JSX.Element | null {
-  const { view, beside, onChange, onSaved } = props;
+  const { view, beside, keep, onChange, onSaved } = props;
   const { clock, records } = useServices();
   const { ready, form, said, last, change, drop } = useFill(props);
   const [errors, setErrors] = useState<FillErrors>({});
@@ -173,7 +175,7 @@ export function FillEntry(props: FillEntryProps): JSX.Element | null {
     setErrors(read.errors);
     if (!read.body) return;
     if (read.doubts.length > 0 && doubts.length === 0) return setDoubts(read.doubts);
-    await log("fill", { ...read.body, ...beside });
+    await log("fill", { ...(keep?.(form, read.body) ?? read.body), ...beside });
   };
   return (
     <>

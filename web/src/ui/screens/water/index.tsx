@@ -86,13 +86,15 @@ export interface WaterEntryProps {
   readonly initial: WaterForm;
   /** Fields of the record beside those of the form: what it corrects, when it happened. */
   readonly beside?: Readonly<Record<string, unknown>>;
+  /** The body with what it keeps of an entry that it corrects. */
+  readonly keep?: (form: WaterForm, body: Entry["body"]) => Entry["body"];
   readonly onChange?: () => void;
   readonly onSaved: (id: string) => void;
 }
 
 /** The form of one entry with its button. */
 export function WaterEntry(props: WaterEntryProps): JSX.Element | null {
-  const { view, name, initial, beside, onChange, onSaved } = props;
+  const { view, name, initial, beside, keep, onChange, onSaved } = props;
   const { clock, records } = useServices();
   const draft = useDraft<WaterForm>(name, initial);
   const [error, setError] = useState<ReturnType<typeof readWater> | null>(null);
@@ -104,7 +106,7 @@ export function WaterEntry(props: WaterEntryProps): JSX.Element | null {
     const read = readWater(tank, form, clock.now(), clock.zone());
     setError(read);
     if (!read.body) return;
-    const id = await records.log(view.id, "water", { ...read.body, ...beside });
+    const id = await records.log(view.id, "water", { ...(keep?.(form, read.body) ?? read.body), ...beside });
     await draft.drop();
     onSaved(id);
   };
