@@ -135,7 +135,7 @@ ARTICLES: tuple[Article, ...] = (
     Article("first_aid", "First aid kit", 1, 3, 6, ("C2", "T"), "load", _ASSUMED, keep_aboard=True),
     Article("tools", "Tools and spares", 20, 45, 100, ("T", "C2"), "load", _PRACTICE),
     Article("compressor", "Air compressor", 4, 8, 15, ("E", "T"), "load", _PRACTICE),
-    Article("jack", "High-lift jack", 12, 14, 15, ("T", "R"), "load", _MEMORY),
+    Article("jack", "High-lift jack", 12, 14, 15, ("T", "R"), "load", _MEMORY, keep_aboard=True),
     Article("gas_4", "Gas cylinder, 4 kg, full", 8, 9, 11, ("T", "R"), "load", _MEMORY),
     Article("gas_9", "Gas cylinder, 9 kg, full", 16, 18, 21, ("T", "R"), "load", _MEMORY),
     Article("swag", "Swag, single", 6, 10, 15, ("roof", "T"), "load", _MEMORY),

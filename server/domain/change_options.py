@@ -1,8 +1,9 @@
 """What may be moved, left behind, let out or poured over to bring a vehicle under: only what its owner would do.
 
-People, animals, what is kept aboard, an emergency reserve and what helps in an emergency are never proposed.
+People, animals, an emergency reserve and what is kept aboard (`kept_aboard`) are never proposed.
 """
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
@@ -13,10 +14,11 @@ from .state import State
 from .statics import Part
 from .supplies import water_share
 
-# Helps in an emergency: not left behind unless its record says that it may (common practice, no source)
+# Helps in an emergency: words that names begin with, in lower case and one space apart (common practice, no source)
 EMERGENCY_WORDS = (
-    *("first aid", "first-aid", "extinguisher", "fire blanket", "recovery", "traction", "shovel"),
-    *("jack", "wheel brace", "beacon", "medic", "defibrillator"),
+    *("first aid", "medic", "defibrillator", "beacon", "extinguisher", "fire blanket", "life jacket"),
+    *("recovery", "traction", "snatch", "shackle", "tow rope", "tow strap", "shovel"),
+    *("jack ", "jacks ", "wheel brace", "tyre repair", "tire repair"),
 )
 # Litres a person a day, and days kept back: at least 6, and 3 to 4 days' reserve (South Australia, Department of
 # Environment, Water and Natural Resources, Remote Area Travel Information)
@@ -26,6 +28,14 @@ STEP_L, MOST_STEPS = (
     8,
 )  # litres let out come in such steps, or coarser ones for a large tank (our choice)
 LEAST_STEP_L = 0.5
+
+
+@dataclass(frozen=True, slots=True)
+class Keeping:
+    """Whether an item is kept aboard, and why: its record says so (`stated`), its `name` does, or nothing (`open`)."""
+
+    kept: bool
+    why: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,19 +79,33 @@ class Unrated:
     rating: str
 
 
+def kept_aboard(*, item: Body) -> Keeping:
+    """Whether an item's body keeps it aboard: no proposal leaves or moves it, whatever else the record says.
+
+    `keep_aboard` where the record states it, yes or no; else whether a word of the name begins one of
+    `EMERGENCY_WORDS` (letters a to z alone are compared, so "first-aid" is "first aid", and a jacket is no jack).
+    """
+    name = f" {re.sub('[^a-z]+', ' ', str(item.get('name') or '').lower())} "
+    named = any(f" {word}" in name for word in EMERGENCY_WORDS)
+    stated = item.get("keep_aboard")
+    if stated is not None:
+        return Keeping(bool(stated), "stated")
+    return Keeping(named, "name" if named else "open")
+
+
 def item_subjects(
     *, book: Book, state: State, plan: Plan, rated: Sequence[str]
 ) -> tuple[tuple[Subject, ...], tuple[Unrated, ...]]:
     """The items aboard with where they may go, and the places left out for want of a rating in `rated`.
 
-    A load may be left behind unless its record says no; a part, and what helps in an emergency, only where it says
-    yes. `keep_aboard` is never touched. A trailer's place counts while that trailer is on.
+    A load may be left behind unless its record says no, a part only where it says yes. What is kept aboard is never
+    touched (`kept_aboard`). A trailer's place counts while that trailer is on.
     """
     parts = {part.id: part for part in plan.lasting}
     subjects, unrated = [], []
     for row in book.items:
         part = parts.get(row.id)
-        if part is None or part.taken_off or row.body.get("keep_aboard"):
+        if part is None or part.taken_off or kept_aboard(item=row.body).kept:
             continue
         choices: list[Choice] = []
         for n, there in _places(row, part, state):
@@ -174,10 +198,7 @@ def _blank_rating(there: Part, rated: Sequence[str]) -> str | None:
 
 def _may_stay_behind(body: Body) -> bool:
     stated = body.get("may_stay_behind")
-    if stated is not None:
-        return bool(stated)
-    name = str(body.get("name") or "").lower()
-    return body.get("nature") == "load" and not any(word in name for word in EMERGENCY_WORDS)
+    return body.get("nature") == "load" if stated is None else bool(stated)
 
 
 def _pourable(row: Row, state: State) -> bool:

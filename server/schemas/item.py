@@ -41,6 +41,6 @@ class Item(PlanRecord):
     fitted_on = Day(allow_none=True)
     removed_on = Day(allow_none=True)
     may_move_to = fields.List(fields.Nested(Slot), validate=validate.Length(max=12))
-    may_stay_behind = Flag()
-    keep_aboard = Flag()
+    may_stay_behind = Flag(allow_none=True)
+    keep_aboard = Flag(allow_none=True)
     article_id = Id(allow_none=True)

@@ -17,6 +17,7 @@ from server.domain.catalogue import (
     range_u,
     typical_vehicle,
 )
+from server.domain.change_options import kept_aboard
 from server.domain.plan import plan_in, planned, planned_loads
 from server.domain.state import full_state
 from server.schemas.item import Item
@@ -49,8 +50,11 @@ def test_ids_and_names_are_there_once_and_kits_hold_what_there_is() -> None:
 
 
 def test_first_aid_and_recovery_gear_stay_aboard() -> None:
-    assert {one.id for one in ARTICLES if one.keep_aboard} == {"first_aid", "recovery"}
+    kept = {one.id for one in ARTICLES if one.keep_aboard}
+    assert kept == {"first_aid", "recovery", "jack"}
+    assert kept == {one.id for one in ARTICLES if kept_aboard(item={"name": one.name}).kept}
     assert {one.name for one in kit_proposals(kit="help") if one.keep_aboard} == {
+        "High-lift jack",
         "First aid kit",
         "Recovery gear: straps, shackles, boards",
     }

@@ -99,10 +99,10 @@ def _plates(rng: Rng, towed: bool, tight: bool) -> list[Row]:
 
 
 def _item(rng: Rng, n: int, towed: bool) -> Json:
-    """Any item; now and then with a name that is never left behind, or kept aboard."""
+    """Any item; now and then one that its record or its name keeps aboard."""
     on_trailer = towed and chance(rng, 0.2)
     return {
-        "name": str(rng.choice(["Box", "Tools", "Recovery kit", "First-aid kit"])) + f" {n}",
+        "name": str(rng.choice(["Box", "Tools", "Chairs", "Recovery kit", "First-aid kit"])) + f" {n}",
         "nature": str(rng.choice(["load", "load", "part"])),
         "mass_kg": number(rng, 4, 70) if chance(rng, 0.95) else None,
         "known_by": str(rng.choice(["weighed", "data_sheet", "estimate"])),
@@ -113,7 +113,7 @@ def _item(rng: Rng, n: int, towed: bool) -> Json:
         "trailer_id": "t" if on_trailer else None,
         "roof": not on_trailer and chance(rng, 0.15),
         "taken_off": chance(rng, 0.05),
-        "keep_aboard": chance(rng, 0.1),
+        "keep_aboard": [None, False, None, False, None, False, True][int(rng.integers(0, 7))],
         "may_stay_behind": [None, True, False][int(rng.integers(0, 3))],
         "article_id": "crate" if chance(rng, 0.4) else None,
         "may_move_to": [_slot(rng, name) for name in SLOTS if chance(rng, 0.4)],

@@ -41,7 +41,7 @@ BODIES: dict[str, tuple[dict[str, Any], dict[str, Any]]] = {
     ),
     "item": (
         {"name": "shelf", "nature": "part"},
-        {"mass_kg": 12.5, "count": 2, "may_move_to": [{"x_m": 1.5}]},
+        {"mass_kg": 12.5, "count": 2, "may_move_to": [{"x_m": 1.5}], "keep_aboard": None},
     ),
     "tank": (
         {"name": "main", "holds": "fuel"},

@@ -172,8 +172,8 @@ export interface Item {
   fitted_on?: string | null;
   removed_on?: string | null;
   may_move_to?: Slot[];
-  may_stay_behind?: boolean;
-  keep_aboard?: boolean;
+  may_stay_behind?: boolean | null;
+  keep_aboard?: boolean | null;
   article_id?: string | null;
 }
 export interface Tank {

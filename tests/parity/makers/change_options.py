@@ -12,6 +12,9 @@ def calls(rng: Rng) -> Iterator[Piece]:
         plan = {"$call": {"module": "plan", "function": "plan_in", "in": where}}
         rated = [["rear"], ["rear", "roof"], ["rear", "roof", "trailer"]][n % 3]
         yield {"function": "item_subjects", "in": {**where, "plan": plan, "rated": rated}}
+        name = str(rng.choice(["Tow rope", "Jack", "jacket", "First-AID", "Böx", "Medic", "tyre  repair"]))
+        body = {**made["book"]["items"][0]["body"], "name": f"{name} {n}"}
+        yield {"function": "kept_aboard", "in": {"item": body}}
         yield {"function": "tank_subjects", "in": {**where, "let_out": [["water"], ["fuel", "water"]][n % 2]}}
         yield {"function": "usual_water_reserve", "in": where}
         tank = made["book"]["tanks"][n % 6]

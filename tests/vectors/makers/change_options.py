@@ -53,7 +53,11 @@ def item_cases() -> list[Json]:
         case("what is kept aboard", [BOTH[:1], []], **changed("Q", keep_aboard=True)),
         case("a load that must come along", [BOTH[:1], []], **changed("Q", may_stay_behind=False)),
         case("the first-aid kit", [BOTH[:1], []], **changed("Q", name="First-Aid kit")),
-        case("a shovel that may stay at home", [BOTH, []], **changed("Q", name="Shovel", may_stay_behind=True)),
+        case("a shovel stays, whatever else its record says", [BOTH[:1], []],
+             **changed("Q", name="Shovel", may_stay_behind=True, may_move_to=[{"x_m": 1.0}])),
+        case("a shovel that is said not to be kept", [BOTH, []],
+             **changed("Q", name="Shovel", keep_aboard=False)),
+        case("a recovery kit with another place", [BOTH[1:], []], **changed("P", name="Recovery kit")),
         case("a part that says nothing", [BOTH[1:], []], **changed("P", may_stay_behind=None, may_move_to=None)),
         case("what is not aboard", [BOTH[1:], []], **of_items(book(*items()), state(away=["P"]))),
         case("without a mass", [BOTH[1:], []], **changed("P", mass_kg=None)),
@@ -69,6 +73,25 @@ def item_cases() -> list[Json]:
              **of_items(towing, state(on=["t"]), rated=("roof",))),
         case("both with one", [[subject("P", onto, trailer, OFF), BOTH[1]], []],
              **of_items(towing, state(on=["t"]), rated=("roof", "trailer_axles"))),
+    ]  # fmt: skip
+
+
+def keeping_cases() -> list[Json]:
+    def said(kept: bool, why: str, name: str | None, keep: bool | None = None) -> Json:
+        label = f"{name}, {'' if keep is None else 'yes' if keep else 'no'}".rstrip(", ")
+        return case(label, {"kept": kept, "why": why}, item={"name": name, "keep_aboard": keep})
+
+    return [
+        *(said(True, "stated", name, True) for name in ("Box", "Shovel")),
+        *(said(False, "stated", name, False) for name in ("Box ", "Recovery kit")),
+        *(said(True, "name", name) for name in (
+            "First-aid kit", "FIRST  AID", "2 fire extinguishers", "High-lift jack", "Jacks, two", "Jack/handle",
+            "Traction boards", "Kit: medical", "Life jackets", "Tyre-repair kit", "Tow rope, 9 m",
+        )),
+        *(said(False, "open", name) for name in (
+            "Box 1", "Jackets", "Winter jacket", "Solar blanket", "Firewood", "Aid, first", "Discovery books",
+            "Towels", None, "",
+        )),
     ]  # fmt: skip
 
 
@@ -112,6 +135,7 @@ def functions(rng: np.random.Generator) -> list[Json]:
     subjects = {"subjects": bare}
     source = "by hand, from the records"
     return [
+        function("kept_aboard", "common practice, no source; by hand", *keeping_cases()),
         function("item_subjects", source, *item_cases()),
         function("tank_subjects", source, *tank_cases()),
         function(

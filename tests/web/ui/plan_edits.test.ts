@@ -82,6 +82,12 @@ describe("the edits of a visit", () => {
     expect(edits.steps.value).toEqual([]);
   });
 
+  it("of what a blank says by itself go back to the blank", () => {
+    expect(reverse({}, { keep_aboard: true, may_stay_behind: false })).toEqual({
+      ...{ keep_aboard: null, may_stay_behind: null },
+    });
+  });
+
   it("of a choice that was blank go back to what the blank counts as", () => {
     expect(reverse({}, { stage: "on_order", roof: true, x_m: 2, known_by: "weighed" })).toEqual({
       ...{ stage: "fitted", roof: false, x_m: null, known_by: "estimate" },

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { KINDS } from "@/ui/screens/plan/fields";
 import { changed, type Form, formOf, isAsked, readForm, type SlotForm } from "@/ui/screens/plan/form";
+import { heldBack } from "@/ui/screens/plan/keeping";
 import { stopText } from "@/ui/text/weigh";
 
 const PLATE = KINDS.plate!;
@@ -139,6 +140,32 @@ describe("places that an item may move to", () => {
 
   it("are not written where there were none and are none", () => {
     expect("may_move_to" in kept([], {}).fields).toBe(false);
+  });
+});
+
+describe("whether an item is kept aboard", () => {
+  const said = (name: string, keep_aboard: boolean | null) => heldBack({ name, keep_aboard });
+
+  it("goes by its name while nobody has said", () => {
+    expect(said("Recovery kit", null).keep_aboard).toMatch(/Kept aboard: its name.*Say no to let it/);
+    expect(said("Box", null).keep_aboard).toMatch(/^Not kept aboard: its name does not/);
+  });
+
+  it("goes by what was said, whatever its name", () => {
+    expect(said("Recovery kit", false).keep_aboard).toMatch(/^Not kept aboard: you say so/);
+    expect(said("Box", true).keep_aboard).toMatch(/^Kept aboard: you say so/);
+  });
+
+  it("puts the other questions off while it is kept", () => {
+    expect(Object.keys(said("Box", true))).toEqual(["keep_aboard", "may_stay_behind", "may_move_to"]);
+    expect(Object.keys(said("Box", null))).toEqual(["keep_aboard"]);
+  });
+
+  it("goes back to the name, and is kept as a blank", () => {
+    const spec = KINDS.item!;
+    const stored = { name: "Recovery kit", nature: "load", keep_aboard: false };
+    const form = { ...formOf(spec, stored), keep_aboard: null };
+    expect(changed(stored, readForm(spec, form, stored).fields)).toEqual({ keep_aboard: null });
   });
 });
 

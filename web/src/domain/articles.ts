@@ -145,7 +145,7 @@ const LINES: readonly Line[] = [
   ["first_aid", "First aid kit", 1, 3, 6, "C2 T", "load", "assumed", { keep_aboard: true }],
   ["tools", "Tools and spares", 20, 45, 100, "T C2", "load", "practice"],
   ["compressor", "Air compressor", 4, 8, 15, "E T", "load", "practice"],
-  ["jack", "High-lift jack", 12, 14, 15, "T R", "load", "memory"],
+  ["jack", "High-lift jack", 12, 14, 15, "T R", "load", "memory", { keep_aboard: true }],
   ["gas_4", "Gas cylinder, 4 kg, full", 8, 9, 11, "T R", "load", "memory"],
   ["gas_9", "Gas cylinder, 9 kg, full", 16, 18, 21, "T R", "load", "memory"],
   ["swag", "Swag, single", 6, 10, 15, "roof T", "load", "memory"],

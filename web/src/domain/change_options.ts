@@ -1,6 +1,6 @@
 /**
- * What may be moved, left behind, let out or poured over: only what the owner would do. People, animals, what is kept
- * aboard, an emergency reserve and what helps in an emergency are never proposed.
+ * What may be moved, left behind, let out or poured over: only what the owner would do. People, animals, an emergency
+ * reserve and what is kept aboard (`keptAboard`) are never proposed.
  */
 import type { Body, Book, Row } from "./book";
 import { itemPart } from "./parts";
@@ -9,10 +9,11 @@ import type { State, TankLevel } from "./state";
 import type { Part } from "./statics";
 import { waterShare } from "./supplies";
 
-/** Helps in an emergency: not left behind unless its record says that it may (common practice, no source). */
+/** Helps in an emergency: words that names begin with, in lower case and one space apart (common practice, no source). */
 export const EMERGENCY_WORDS: readonly string[] = [
-  ...["first aid", "first-aid", "extinguisher", "fire blanket", "recovery", "traction", "shovel"],
-  ...["jack", "wheel brace", "beacon", "medic", "defibrillator"],
+  ...["first aid", "medic", "defibrillator", "beacon", "extinguisher", "fire blanket", "life jacket"],
+  ...["recovery", "traction", "snatch", "shackle", "tow rope", "tow strap", "shovel"],
+  ...["jack ", "jacks ", "wheel brace", "tyre repair", "tire repair"],
 ];
 /**
  * Litres a person a day, and days kept back: at least 6, and 3 to 4 days' reserve (South Australia, Department of
@@ -24,6 +25,12 @@ export const WATER_DAYS = 4;
 const STEP_L = 10;
 const MOST_STEPS = 8;
 const LEAST_STEP_L = 0.5;
+
+/** Whether an item is kept aboard, and why: its record says so (`stated`), or its `name` does, or nothing (`open`). */
+export interface Keeping {
+  readonly kept: boolean;
+  readonly why: "stated" | "name" | "open";
+}
 
 /** What the owner will not do: one choice, or, without one, anything with that thing. */
 export interface Refused {
@@ -55,6 +62,20 @@ export interface Unrated {
   readonly rating: string;
 }
 
+/**
+ * Whether an item's body keeps it aboard: no proposal leaves or moves it, whatever else the record says. `keep_aboard`
+ * where it is stated, yes or no; else whether a word of the name begins one of `EMERGENCY_WORDS`.
+ */
+export function keptAboard({ item }: { readonly item: Body }): Keeping {
+  const name = ` ${String(item.name ?? "")
+    .toLowerCase()
+    .replace(/[^a-z]+/g, " ")} `;
+  const named = EMERGENCY_WORDS.some((word) => name.includes(` ${word}`));
+  const stated = item.keep_aboard;
+  if (stated != null) return { kept: Boolean(stated), why: "stated" };
+  return { kept: named, why: named ? "name" : "open" };
+}
+
 export interface ItemSubjects {
   readonly book: Book;
   readonly state: State;
@@ -68,7 +89,7 @@ export function itemSubjects({ book, state, plan, rated }: ItemSubjects): [Subje
   const [subjects, unrated]: [Subject[], Unrated[]] = [[], []];
   for (const { id, body } of book.items) {
     const part = parts.get(id);
-    if (!part || part.taken_off || body.keep_aboard) continue;
+    if (!part || part.taken_off || keptAboard({ item: body }).kept) continue;
     const choices: Choice[] = [];
     for (const [slot, there] of placesOf(id, body, part, state)) {
       const rating = blankRating(there, rated);
@@ -167,10 +188,8 @@ function blankRating({ roof, on }: Part, rated: readonly string[]): string | nul
   return on !== "vehicle" && !towed ? "trailer" : null;
 }
 
-function mayStayBehind({ may_stay_behind, name, nature }: Body): boolean {
-  if (may_stay_behind != null) return Boolean(may_stay_behind);
-  const lower = String(name ?? "").toLowerCase();
-  return nature === "load" && !EMERGENCY_WORDS.some((word) => lower.includes(word));
+function mayStayBehind({ may_stay_behind, nature }: Body): boolean {
+  return may_stay_behind != null ? Boolean(may_stay_behind) : nature === "load";
 }
 
 function isPourable({ id, body }: Row, state: State): boolean {

@@ -1,7 +1,7 @@
 /** The least change of a book in a state: the question for the solver, and its answer read. */
 import type { Advice } from "../domain/advice";
 import type { Book } from "../domain/book";
-import { type Refused, usualWaterReserve, WATER_DAYS, WATER_L } from "../domain/change_options";
+import { keptAboard, type Refused, usualWaterReserve, WATER_DAYS, WATER_L } from "../domain/change_options";
 import { stateOf } from "../domain/day";
 import {
   type LeastChange,
@@ -59,5 +59,11 @@ export function usualReserve(book: Book, state: State): number {
   return usualWaterReserve({ book, state });
 }
 
+/** The names of what is aboard in a state and kept there. */
+export function keptNames({ items }: Book, { items_away }: State): string[] {
+  const aboard = items.filter(({ id, body }) => !items_away.includes(id) && !body.taken_off);
+  return aboard.filter(({ body }) => keptAboard({ item: body }).kept).map(({ body }) => body.name);
+}
+
 export type { LeastChange, Move, Refused, Wishes };
-export { WATER_DAYS, WATER_L };
+export { keptAboard, WATER_DAYS, WATER_L };

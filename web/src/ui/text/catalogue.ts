@@ -47,7 +47,7 @@ export const words = {
   place: "Place",
   placeHint: "Metres behind the front axle, by where such things usually sit. Type over it what you measured",
   noWheelbase: "The plan has no wheelbase yet, so the place stays blank.",
-  stays: "It always stays aboard: no advice leaves it behind.",
+  stays: "It always stays aboard: no advice leaves it behind or moves it.",
   off: "It is taken off the vehicle as delivered and counts with a minus.",
   add: "Add to the plan",
   addAll: (count: number) => `Add all ${count}`,

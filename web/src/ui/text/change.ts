@@ -83,8 +83,9 @@ export const words = {
   coupling: "Least coupling load",
   couplingHint: (least: string | null) =>
     least === null ? "Blank: it only must not lift." : `Blank: ${least}, as the trailer's page says.`,
-  never:
-    "People, animals, what is kept aboard and what helps in an emergency are never proposed; a part only where the plan says so.",
+  never: "People, animals and what is kept aboard are never proposed; a part only where the plan says so.",
+  keptAboard: (names: readonly string[]) =>
+    `Kept aboard, by the plan or by the name: ${names.join(", ")}. To let one be proposed, say so on its page.`,
   unrated: (name: string, place: string, rating: string) =>
     `Not proposed: ${name} ${place}. No ${inside(rating)} rating is entered.`,
   unknown: (names: readonly string[]) => `Not entered, so not looked at: ${names.join(", ")}.`,

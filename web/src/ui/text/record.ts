@@ -1,5 +1,20 @@
 /** Words of a record's form, and of the edits that come of it. */
 export const words = {
+  keeping: {
+    stated: {
+      kept: "Kept aboard: you say so. It is never proposed to leave or move it.",
+      open: "Not kept aboard: you say so. It may be proposed, whatever its name says.",
+    },
+    name: {
+      kept: "Kept aboard: its name says that it helps in an emergency. Say no to let it be proposed.",
+      open: "",
+    },
+    open: {
+      kept: "",
+      open: "Not kept aboard: its name does not say that it helps in an emergency.",
+    },
+  },
+  notYet: "Counts once it is not kept aboard.",
   onWhat: "On what",
   onVehicle: "Vehicle",
   onRoof: "Roof",

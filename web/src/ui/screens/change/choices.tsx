@@ -1,7 +1,7 @@
 /** What is asked: which state, which levels, what is to be least, and what must stay aboard. */
 import type { JSX } from "preact";
 import type { Book, State } from "@/services/answers";
-import { usualReserve, WATER_DAYS, WATER_L } from "@/services/change";
+import { keptNames, usualReserve, WATER_DAYS, WATER_L } from "@/services/change";
 import { ChoiceField, NumberField, YesNo } from "@/ui/parts/forms";
 import { Section } from "@/ui/parts/section";
 import { LevelsField, StateField } from "@/ui/parts/states";
@@ -52,6 +52,7 @@ export function Choices({ book, asked, weighed, onChange }: Props): JSX.Element 
 export function Kept({ book, state, asked, errors, onChange }: Props): JSX.Element {
   const put = (change: Partial<Asked>) => onChange({ ...asked, ...change });
   const least = leastCouplingKg(book, state);
+  const kept = keptNames(book, state);
   const holds = (what: string) =>
     asked.tanks === "as_is" && book.tanks.some((row) => row.body.holds === what);
   return (
@@ -83,6 +84,7 @@ export function Kept({ book, state, asked, errors, onChange }: Props): JSX.Eleme
         />
       ) : null}
       <p class="hint">{words.never}</p>
+      {kept.length > 0 ? <p class="hint">{words.keptAboard(kept)}</p> : null}
     </Section>
   );
 }

@@ -128,7 +128,11 @@ export function reverse(body: Body, change: Body): Body {
   return typed.length > 0 ? { ...out, as_typed: Object.fromEntries(typed) } : out;
 }
 
+/** Flags whose blank is an answer of its own. */
+const MAY_BE_BLANK: readonly string[] = ["keep_aboard", "may_stay_behind"];
+
 function blankOf(name: string, now: unknown): unknown {
+  if (MAY_BE_BLANK.includes(name)) return null;
   return COUNTS_AS[name] ?? (typeof now === "boolean" ? false : null);
 }
 

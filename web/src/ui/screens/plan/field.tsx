@@ -1,7 +1,8 @@
 /** One field of a plan record as the control that fits it. */
 import type { JSX } from "preact";
-import { ChoiceField, NumberField, TextField, YesNo } from "@/ui/parts/forms";
+import { ChoiceField, NumberField, TextField } from "@/ui/parts/forms";
 import type { BookView } from "@/ui/parts/live";
+import { words as answers } from "@/ui/text/forms";
 import { words } from "@/ui/text/record";
 import type { Choice } from "@/units/typed";
 import { unitsOf } from "@/units/units";
@@ -16,6 +17,8 @@ interface FieldProps {
   readonly onTrailer: boolean;
   readonly value: FormValue;
   readonly error: string | undefined;
+  /** What holds as the form stands. */
+  readonly said?: string | undefined;
   /** What a typed figure might mean, to choose from. */
   readonly ask: readonly Choice[] | undefined;
   readonly onChange: (name: string, value: FormValue) => void;
@@ -23,7 +26,7 @@ interface FieldProps {
 
 export function Field(props: FieldProps): JSX.Element | null {
   const { spec, view, value, error = "", onChange } = props;
-  const common = { label: spec.label, error: error || null };
+  const common = { label: spec.label, error: error || null, ...(props.said ? { hint: props.said } : {}) };
   const put = (next: FormValue) => onChange(spec.name, next);
   if (spec.type === "number") {
     const typed = isTyped(value) ? value : { text: "", unit: unitsOf(spec.dimension)[0]! };
@@ -33,8 +36,13 @@ export function Field(props: FieldProps): JSX.Element | null {
   }
   if (spec.type === "slots")
     return <Slots {...common} view={view} value={Array.isArray(value) ? value : []} onChange={put} />;
-  if (spec.type === "yes_no")
-    return <YesNo question={spec.label} value={typeof value === "boolean" ? value : null} onChange={put} />;
+  if (spec.type === "yes_no") {
+    const third = "blank" in spec && spec.blank ? [{ value: "", label: spec.blank }] : [];
+    const options = [{ value: "yes", label: answers.yes }, { value: "no", label: answers.no }, ...third];
+    const answer = typeof value !== "boolean" ? "" : value ? "yes" : "no";
+    const say = (one: string) => put(one === "" ? null : one === "yes");
+    return <ChoiceField {...common} value={answer} options={options} onChange={say} />;
+  }
   const text = typeof value === "string" ? value : "";
   if (spec.type === "choice") {
     const options = spec.options.map(([v, label]) => ({ value: v, label }));

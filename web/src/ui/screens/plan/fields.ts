@@ -136,7 +136,7 @@ export const KINDS: Readonly<Record<string, KindSpec>> = {
       { type: "day", name: "removed_on", label: "Removed on" },
       yesNo("weighed_singly", "Was each copy weighed by itself?"),
       yesNo("taken_off", "Was it taken off the vehicle as delivered?"),
-      yesNo("keep_aboard", "Must it always stay aboard?"),
+      { ...yesNo("keep_aboard", "Must it always stay aboard?"), blank: "By its name" },
       yesNo("may_stay_behind", "May it be left behind?"),
       { type: "slots", name: "may_move_to", label: "Where else may it go?" },
     ],

@@ -23,6 +23,7 @@ import {
   type Read,
   readForm,
 } from "./form";
+import { heldBack } from "./keeping";
 import { rowsOf } from "./lines";
 
 interface Props {
@@ -106,6 +107,7 @@ function RecordForm({ view, kind, spec, row: latest, wanted, back }: FormProps):
         view={view}
         onTrailer={Boolean(draft.value.trailer_id)}
         value={draft.value[one.name] ?? null}
+        said={kind === "item" ? heldBack(draft.value)[one.name] : undefined}
         error={asks[one.name] ? undefined : errors[one.name]}
         ask={asks[one.name]}
         onChange={put}

@@ -14,6 +14,7 @@ interface Props {
   readonly view: BookView;
   readonly label: string;
   readonly error: string | null;
+  readonly hint?: string;
   readonly value: readonly SlotForm[];
   readonly onChange: (value: readonly SlotForm[]) => void;
 }
@@ -21,13 +22,14 @@ interface Props {
 const MOST = 12;
 const NEW: SlotForm = { label: "", x: { text: "", unit: "m" }, on: "", rest: {} };
 
-export function Slots({ view, label, error, value, onChange }: Props): JSX.Element {
+export function Slots({ view, label, error, hint, value, onChange }: Props): JSX.Element {
   const options = optionsOf(ON, view.book).map(([one, text]) => ({ value: one, label: text }));
   const put = (at: number, change: Partial<SlotForm>) =>
     onChange(value.map((one, k) => (k === at ? { ...one, ...change } : one)));
   return (
     <fieldset class="plan-slots">
       <legend class="field-label">{label}</legend>
+      {hint ? <span class="field-hint">{hint}</span> : null}
       {value.map(({ label: name, x, on }, k) => (
         <div key={k} class="plan-in-place">
           <TextField

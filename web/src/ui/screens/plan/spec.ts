@@ -25,6 +25,8 @@ export interface OtherSpec {
   readonly name: string;
   readonly label: string;
   readonly hint?: string;
+  /** What a question of yes or no says for a blank, where that can be answered too. */
+  readonly blank?: string;
 }
 
 /** A whole number from 1 unless said; `nullable` where the record may hold a blank. */
