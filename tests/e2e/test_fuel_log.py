@@ -59,6 +59,22 @@ def test_a_fill_takes_four_touches_and_its_digits(wren: Device) -> None:
     expect(wren.page.get_by_text("4 full tanks").or_(wren.page.get_by_text("3 full tanks"))).to_be_visible()
 
 
+def test_what_is_still_asked_comes_into_view_and_the_answer_after_it(wren: Device) -> None:
+    steady(wren)
+    page = wren.page
+    wren.type("Odometer", "2400")
+    wren.type("Litres", "46")
+    question = page.get_by_role("radio", name="Yes, full")
+    page.evaluate("scrollTo(0, document.documentElement.scrollHeight)")
+    wren.touch("Save this fill")
+    expect(page.get_by_text("Full to the click, or part? Touch one.")).to_be_in_viewport(ratio=1)
+    expect(question).to_be_focused()
+    question.click()
+    wren.touch("Save this fill")
+    expect(page.get_by_text("Saved on this phone.")).to_be_in_viewport(ratio=1)
+    expect(page.locator(".answer")).to_be_in_viewport(ratio=1)
+
+
 def test_a_tenfold_slip_is_asked_about_held_and_corrected(wren: Device) -> None:
     steady(wren)
     before = count_on(wren)

@@ -73,6 +73,15 @@ export function useDay({ book }: BookView): { readonly state: answers.State; rea
 
 const PAUSE_MS = 30; // for what the page has to do first, and between pieces
 
+/** The entry just saved on a page whose answer stands on top: the answer comes into view. */
+export function useSaved(): [id: string | null, set: (id: string | null) => void] {
+  const [saved, setSaved] = useState<string | null>(null);
+  useEffect(() => {
+    if (saved) scrollTo({ top: 0 });
+  }, [saved]);
+  return [saved, setSaved];
+}
+
 /** The bridges that this device has seen, the latest first; null while they load. */
 export function useBridges(): readonly SeenBridge[] | null {
   return useWatched((user) => user.watch(bridgesSeen), []) ?? null;

@@ -1,5 +1,5 @@
 /** The fields of one stop: odometer, litres per tank, each full or part, surface since the last entry. */
-import type { ComponentChildren, JSX } from "preact";
+import { type ComponentChildren, Fragment, type JSX } from "preact";
 import { useState } from "preact/hooks";
 import type { Book } from "@/services/answers";
 import { ChoiceField, NumberField, TextField, YesNo } from "@/ui/parts/forms";
@@ -71,35 +71,37 @@ function Tanks(
   const { book, form, errors, doubts, put } = props;
   const tanks = fuelTanks(book);
   const filled = tanks.filter(({ id }) => form.lines[id]?.text.trim());
+  const asked = filled.length > 0 ? filled : tanks.slice(0, 1);
   const many = tanks.length > 1;
   return (
     <>
-      {tanks.map(({ id, body }) => {
+      {tanks.map((tank) => {
+        const { id, body } = tank;
         const meant = doubts.flatMap((one) => (one.tank_id === id ? (one.meant ?? []) : []));
         return (
-          <NumberField
-            key={id}
-            label={many ? words.litresInto(body.name) : words.litres}
-            value={form.lines[id] ?? { text: "", unit: "L" }}
-            units={["L", "gal_us", "gal_imp"]}
-            large
-            error={errors.lines?.[id] ?? null}
-            ask={errors.ask?.[id] ?? meant}
-            onChange={(value) => put({ lines: { ...form.lines, [id]: value } })}
-          />
+          <Fragment key={id}>
+            <NumberField
+              label={many ? words.litresInto(body.name) : words.litres}
+              value={form.lines[id] ?? { text: "", unit: "L" }}
+              units={["L", "gal_us", "gal_imp"]}
+              large
+              error={errors.lines?.[id] ?? null}
+              ask={errors.ask?.[id] ?? meant}
+              onChange={(value) => put({ lines: { ...form.lines, [id]: value } })}
+            />
+            {asked.includes(tank) ? (
+              <YesNo
+                question={many ? words.fullOf(body.name) : words.full}
+                value={form.full[id] ?? null}
+                yes={words.fullYes}
+                no={words.fullNo}
+                error={errors.full?.[id] ?? null}
+                onChange={(full) => put({ full: { ...form.full, [id]: full } })}
+              />
+            ) : null}
+          </Fragment>
         );
       })}
-      {(filled.length > 0 ? filled : tanks.slice(0, 1)).map(({ id, body }) => (
-        <YesNo
-          key={id}
-          question={many ? words.fullOf(body.name) : words.full}
-          value={form.full[id] ?? null}
-          yes={words.fullYes}
-          no={words.fullNo}
-          error={errors.full?.[id] ?? null}
-          onChange={(full) => put({ full: { ...form.full, [id]: full } })}
-        />
-      ))}
     </>
   );
 }

@@ -8,7 +8,7 @@ import { Ahead, AheadFrom } from "@/ui/parts/ahead";
 import { Cautions } from "@/ui/parts/cautions";
 import { apart, Findings } from "@/ui/parts/findings";
 import { Heard } from "@/ui/parts/heard";
-import { type BookView, type Services, useBook, useDraft, useServices } from "@/ui/parts/live";
+import { type BookView, type Services, useBook, useDraft, useSaved, useServices } from "@/ui/parts/live";
 import { Notice } from "@/ui/parts/notice";
 import { Row } from "@/ui/parts/row";
 import { Screen } from "@/ui/parts/screen";
@@ -54,7 +54,7 @@ function Fuel({ view }: { readonly view: BookView }): JSX.Element | null {
   const shown = useMemo(() => (typed ? answers.fuel(book) : answer), [book, answer]);
   const there = typed ? { ...view, book } : view;
   const where = useWhere(there);
-  const [saved, setSaved] = useState<string | null>(null);
+  const [saved, setSaved] = useSaved();
   const [fresh, others] = apart(answer?.findings ?? [], saved);
   const to = (task: string) => `/b/${view.id}/${task}`;
   return (
@@ -185,13 +185,13 @@ export function FillEntry(props: FillEntryProps): JSX.Element | null {
         under={past ? null : <Filling view={view} {...typedSoFar(view, form, clock)} />}
         onChange={put}
       />
-      {doubts.map((doubt) => (
-        <Notice key={doubt.words} tone="warn">
-          {doubt.words}
-        </Notice>
-      ))}
       {said ? <Action label={words.keepSince} kind="plain" onTouch={() => log("event", said)} /> : null}
       <Actions>
+        {doubts.map((doubt) => (
+          <Notice key={doubt.words} tone="warn">
+            {doubt.words}
+          </Notice>
+        ))}
         <Action label={doubts.length > 0 ? words.saveAnyway : words.save} onTouch={save} />
       </Actions>
     </>

@@ -7,7 +7,7 @@ import { Ahead, AheadFrom } from "@/ui/parts/ahead";
 import { Cautions } from "@/ui/parts/cautions";
 import { apart, Findings } from "@/ui/parts/findings";
 import { Heard } from "@/ui/parts/heard";
-import { type BookView, useBook, useDraft, useServices } from "@/ui/parts/live";
+import { type BookView, useBook, useDraft, useSaved, useServices } from "@/ui/parts/live";
 import { Row } from "@/ui/parts/row";
 import { Screen } from "@/ui/parts/screen";
 import { useWhere } from "@/ui/parts/where";
@@ -41,7 +41,7 @@ interface Props {
 function Water({ view, tanks }: Props): JSX.Element {
   const { answers, clock } = useServices();
   const where = useWhere(view);
-  const [saved, setSaved] = useState<string | null>(null);
+  const [saved, setSaved] = useSaved();
   const answer = useMemo(() => answers.water(view.book, clock.now()), [view.book]);
   const [fresh, others] = apart(answer?.findings ?? [], saved);
   return (
