@@ -76,6 +76,18 @@ def test_a_trailer_comes_with_its_load_and_every_column_adds_up(phone: Device, b
     assert cells(phone, "Camper") == ["\u221224", "+88", "+64", "+64", "+536"]
 
 
+def test_the_levels_of_the_tanks_stand_beside_each_other(phone: Device, opened: Callable[..., str]) -> None:
+    opened(ITEMS, tank=[{"name": "Water", "holds": "water", "capacity_l": 60.0, "x_m": 2.2}])
+    page = phone.page
+    page.get_by_role("link", name="Compare two plans").click()
+    expect(page.locator(".beam-tank-notch")).to_have_count(2)
+    row = page.get_by_role("row", name=re.compile("^Water")).first
+    expect(row.locator("td")).to_have_text([f"60{THIN}L of 60{THIN}L"] * 2)
+    page.get_by_role("radio", name="As logged now", exact=True).click()
+    expect(row.locator("td")).to_have_text(["not known, counted as half full"] * 2)
+    expect(page.locator(".beam-tank-notch")).to_have_count(0)
+
+
 def test_an_edit_of_today_lies_between_that_day_and_now(phone: Device, book: str) -> None:
     page = phone.page
     expect(page.get_by_text("Nothing differs: the two plans are the same.")).to_be_visible()

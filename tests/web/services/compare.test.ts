@@ -1,6 +1,7 @@
 /** Two plans in whole kilograms: first plus lines are second, and a trailer comes with what is on it. */
 import { describe, expect, it } from "vitest";
 import { openBook, type Row } from "@/domain/book";
+import type { State } from "@/domain/state";
 import { comparedPlans, daysToCompare } from "@/services/compare";
 
 const row = (id: string, kind: string, body: Record<string, unknown>, order = 0): Row => ({
@@ -43,6 +44,17 @@ describe("whole kilograms", () => {
       ["t", ["coupled"], 1],
     ]);
     expect(kg.lines[0]!.at(-1)).toBe(Math.round(536.4 + (30.4 * 2.2) / 4));
+  });
+
+  it("come with what the tanks hold: full, or as the log has it", () => {
+    const tank = row("w", "tank", { holds: "water", capacity_l: 60, x_m: 2 });
+    const tanks = openBook({ rows: [VEHICLE, tank], edits: [] });
+    const levels = (state: State | null) =>
+      comparedPlans(tanks, [{}, { ordered: true }], "2026-04-01", state).sides.map((side) => side.levels);
+    expect(levels(null).map((one) => one.map(({ level }) => level))).toEqual([[1], [1]]);
+    const half = { tank_id: "w", level: 0.5, level_u: 0.02, known_from: "dip" } as const;
+    const now = { tanks: [half], seats: [], items_away: [], trailers_on: [] };
+    expect(levels(now)).toEqual([[half], [half]]);
   });
 
   it("begin on the first day with an item", () => {

@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { openBook, type Row } from "@/domain/book";
 import { firstAsked, leastCouplingKg, readAsked, stateIn } from "@/ui/screens/change/wish";
 import { entryOf, placed, writePlan } from "@/ui/screens/change/write";
-import type { Edits } from "@/ui/screens/plan/edits";
+import type { Edits, Wanted } from "@/ui/screens/plan/edits";
 
 const row = (id: string, kind: string, body: Row["body"]): Row => ({ id, kind, rev: `${id}-1`, body });
 const slot = { label: "behind the seats", x_m: 1.9, z_m: 0.5 };
@@ -82,8 +82,9 @@ describe("what is written down", () => {
   });
 
   it("the plan takes new places, and lets go what is to leave it for good", async () => {
-    const puts: unknown[] = [];
-    const edits = { put: async (...call: unknown[]) => void puts.push(call.slice(0, 3)) } as unknown as Edits;
+    const steps: (readonly Wanted[])[] = [];
+    const several = async (list: readonly Wanted[]) => void steps.push(list);
+    const edits = { several } as unknown as Edits;
     const common = { subject_id: "i", kind: "item", off_kg: 0, effects: [] } as const;
     const moves = [
       { ...common, choice: { id: "slot:0", kind: "slot", slot: 0 } },
@@ -91,9 +92,9 @@ describe("what is written down", () => {
     ] as const;
     await writePlan(book, edits, moves, null);
     await writePlan(book, edits, moves.slice(1), "2026-05-01");
-    expect(puts.map((one) => (one as unknown[])[2])).toEqual([
-      placed(box, 0),
-      { stage: "removed", removed_on: "2026-05-01" },
+    expect(steps.map((list) => list.map((one) => one.body))).toEqual([
+      [placed(box, 0)],
+      [{ stage: "removed", removed_on: "2026-05-01" }],
     ]);
   });
 });

@@ -68,7 +68,8 @@ describe("the edits of a visit", () => {
       },
     } as unknown as Records;
     const edits = editsOf(many, "b");
-    await edits.addAll("item", [{ name: "Jack" }, { name: "Kit" }, { name: "Strap" }], "Tools");
+    const wanted = ["Jack", "Kit", "Strap"].map((name) => ({ kind: "item", row: null, body: { name } }));
+    await edits.several(wanted, "Tools: added");
     expect(edits.steps.value.map((one) => one.label)).toEqual(["Tools: added"]);
     const rows = [
       { ...row({}, "r0"), id: "i0" },
@@ -80,6 +81,66 @@ describe("the edits of a visit", () => {
       { kind: "item", body: { deleted: true }, edits: { id: "i2", rev: "" } },
     ]);
     expect(edits.steps.value).toEqual([]);
+  });
+
+  it("are done again until there is a new one", async () => {
+    const edits = editsOf(records, "b");
+    await edits.put("item", row({ x_m: 1 }), { x_m: 2 }, "Place");
+    await edits.undo([row({ x_m: 2 }, "r2")]);
+    expect(edits.undone.value.map((one) => one.label)).toEqual(["Crate: Place"]);
+    expect(await edits.redo([row({ x_m: 1 }, "r3")])).toBeNull();
+    expect(await edits.undo([row({ x_m: 2 }, "r4")])).toBeNull();
+    expect(calls.map(([, , change]) => change)).toEqual([{ x_m: 2 }, { x_m: 1 }, { x_m: 2 }, { x_m: 1 }]);
+    await edits.put("item", row({ x_m: 1 }, "r5"), { count: 2 }, "Count");
+    expect(edits.undone.value).toEqual([]);
+    expect(await edits.redo([row({ x_m: 1 }, "r6")])).toBeNull();
+    expect(calls.length).toBe(5);
+  });
+
+  it("are done again before the page shows that they were taken back", async () => {
+    const edits = editsOf(records, "b");
+    await edits.put("item", row({ x_m: 1 }), { x_m: 2 }, "Place");
+    await edits.undo([row({ x_m: 2 }, "r2")]);
+    expect(await edits.redo([row({ x_m: 2 }, "r2")])).toBeNull();
+    expect(calls.map(([, , change]) => change)).toEqual([{ x_m: 2 }, { x_m: 1 }, { x_m: 2 }]);
+  });
+
+  it("are not done again over what somebody else has changed", async () => {
+    const edits = editsOf(records, "b");
+    await edits.put("item", row({ x_m: 1 }), { x_m: 2 }, "Place");
+    await edits.undo([row({ x_m: 2 }, "r2")]);
+    expect(await edits.redo([row({ x_m: 4 }, "r9")])).toMatch(/somebody has changed it since/);
+    expect(edits.undone.value).toEqual([]);
+    expect(calls.length).toBe(2);
+  });
+
+  it("of several records are one step: edited, made, taken back and done again together", async () => {
+    const lists: (readonly Listed[])[] = [];
+    const many = {
+      takeIn: async (_: string, list: readonly Listed[]) => {
+        lists.push(list);
+        return list.map((one) => one.edits?.id ?? "made");
+      },
+    } as unknown as Records;
+    const edits = editsOf(many, "b");
+    const wanted = [
+      { kind: "item", row: row({ count: 4 }), body: { count: 3 } },
+      { kind: "item", row: null, body: { name: "Crate", count: 1 } },
+    ];
+    await edits.several(wanted, "what was moved");
+    const made = (body: object, rev: string) => ({ ...row(body, rev), id: "made" });
+    expect(await edits.undo([row({ count: 3 }, "r2"), made({ count: 1 }, "m1")])).toBeNull();
+    expect(await edits.redo([row({ count: 4 }, "r3"), made({ deleted: true }, "m2")])).toBeNull();
+    expect(lists.slice(1).map((list) => list.map((one) => [one.edits?.id, one.body]))).toEqual([
+      [
+        ["i", { count: 4 }],
+        ["made", { deleted: true }],
+      ],
+      [
+        ["i", { count: 3 }],
+        ["made", { deleted: false }],
+      ],
+    ]);
   });
 
   it("of what a blank says by itself go back to the blank", () => {

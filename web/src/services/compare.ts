@@ -4,7 +4,7 @@ import { type Book, dayOf } from "../domain/book";
 import { firstDay } from "../domain/history";
 import type { Judged } from "../domain/judge";
 import { CONFIDENCE } from "../domain/limits";
-import type { State } from "../domain/state";
+import { fullState, type State, type TankLevel } from "../domain/state";
 import {
   bookOn,
   type Difference,
@@ -19,6 +19,8 @@ export interface Shown extends Side {
   /** The book as it stood, with what is on order where that counts. */
   readonly book: Book;
   readonly judged: readonly Judged[];
+  /** What is in its tanks in the state that it is compared in. */
+  readonly levels: readonly TankLevel[];
 }
 
 /** A record that differs; what comes and goes with its trailer is one line with it. */
@@ -58,11 +60,13 @@ export function comparedPlans(
   const confidence: number = book.vehicle?.body.confidence ?? CONFIDENCE;
   const [first, second] = versions;
   const found = twoPlans({ book, first, second, today, state, confidence });
-  const shown = (side: Side, version: Version): Shown => ({
-    ...side,
-    book: drawn(book, version),
-    judged: side.verdicts.map((verdict) => ({ verdict, source: "plan", why: null })),
-  });
+  const shown = (side: Side, version: Version): Shown => {
+    const stood = drawn(book, version);
+    return {
+      ...{ ...side, book: stood, levels: (state ?? fullState({ book: stood })).tanks },
+      judged: side.verdicts.map((verdict) => ({ verdict, source: "plan", why: null })),
+    };
+  };
   const lines = linesOf(found.differences);
   return {
     rows: found.rows,

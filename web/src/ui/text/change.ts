@@ -71,6 +71,7 @@ export const words = {
     id === "front:least" ? (met ? "stays down" : "may lift") : met ? "enough" : "too little",
   today: "Do it for today",
   plan: "Write it into the plan",
+  step: "what was moved",
   written: "Written down. Weigh it again when you can.",
   byHand: "Water and fuel are not written into the plan.",
   notYours: "Places are written by the owner or the fitter.",

@@ -44,6 +44,10 @@ export const words = {
   behind: (x_m: number) => `${metres(x_m)} behind the front axle`,
   notCounted: (count: number) =>
     count === 1 ? "One blank is not counted." : `${count} blanks are not counted.`,
+  levels: "What the tanks hold",
+  tank: "Tank",
+  notThere: "not there",
+  noLevel: "not known, counted as half full",
   between: "What lies between",
   hint: "Whole kilograms: first plan and lines add up to the second.",
   same: "Nothing differs: the two plans are the same.",

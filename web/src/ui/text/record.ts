@@ -34,5 +34,5 @@ export const words = {
   added: "added",
   takenOut: "taken out",
   edited: (name: string, what: string) => `${name}: ${what}`,
-  changedSince: (label: string) => `Not undone: somebody has changed it since (${label}).`,
+  changedSince: (label: string) => `Left as it is: somebody has changed it since (${label}).`,
 };

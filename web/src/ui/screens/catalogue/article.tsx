@@ -10,6 +10,7 @@ import { Row } from "@/ui/parts/row";
 import { Screen } from "@/ui/parts/screen";
 import { words } from "@/ui/text/catalogue";
 import { kg, metres, twoSided, withReach } from "@/ui/text/figures";
+import { words as record } from "@/ui/text/record";
 import { unitsOf } from "@/units/units";
 import { editsOf } from "../plan/edits";
 import { KNOWN_BY } from "../plan/vehicle_fields";
@@ -130,7 +131,8 @@ function WholeKit({ view, kit }: { readonly view: BookView; readonly kit: Kit })
   const { mass_kg, u_kg } = totalOf(list);
   const back = `/b/${view.id}/catalogue`;
   const add = async () => {
-    await editsOf(records, view.id).addAll("item", list.map(itemOf), kit.name);
+    const wanted = list.map((one) => ({ kind: "item", row: null, body: itemOf(one) }));
+    await editsOf(records, view.id).several(wanted, record.edited(kit.name, record.added));
     go(`/b/${view.id}/plan`, { replace: true });
   };
   return (

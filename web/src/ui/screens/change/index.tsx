@@ -15,6 +15,7 @@ import { Notice } from "@/ui/parts/notice";
 import { Row } from "@/ui/parts/row";
 import { Screen } from "@/ui/parts/screen";
 import { editsOf } from "@/ui/screens/plan/edits";
+import { Undo } from "@/ui/screens/plan/undo";
 import { words } from "@/ui/text/change";
 import { withReach } from "@/ui/text/figures";
 import { ratingName } from "@/ui/text/ratings";
@@ -45,6 +46,7 @@ function Change({ view, from }: { readonly view: BookView; readonly from: string
   const solving = useSolved(question);
   const solved = question ? solving.solved : null;
   const [done, setDone] = useState(false);
+  const edits = editsOf(useServices().records, view.id);
   const put = (next: Asked, written = false) => {
     setDone(written);
     change(next);
@@ -61,6 +63,9 @@ function Change({ view, from }: { readonly view: BookView; readonly from: string
       {question ? null : <Unreached view={view} state={rest.state} />}
       <div aria-live="polite">
         {done && solved?.change.advice.word === "within" ? <Notice>{words.written}</Notice> : null}
+        {done && [edits.steps, edits.undone].some((one) => one.value.at(-1)?.label === words.step) ? (
+          <Undo view={view} edits={edits} />
+        ) : null}
         {solved ? <Answer {...solved} terms={terms} /> : null}
         <Progress {...solving} />
       </div>

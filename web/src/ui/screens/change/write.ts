@@ -2,7 +2,7 @@
 import type { Book, Row } from "@/services/answers";
 import type { Move } from "@/services/change";
 import type { Records } from "@/services/records";
-import type { Edits } from "@/ui/screens/plan/edits";
+import type { Edits, Wanted } from "@/ui/screens/plan/edits";
 import { words } from "@/ui/text/change";
 
 type Body = Row["body"];
@@ -13,21 +13,26 @@ export function placed(item: Body, slot: number): Body {
   return { x_m, y_m, z_m, roof: Boolean(roof), trailer_id };
 }
 
-/** New places, and with `removed_on` what is to leave the plan. */
+/** New places, and with `removed_on` what is to leave the plan, in one step. */
 export async function writePlan(
   book: Book,
   edits: Edits,
   moves: readonly Move[],
   removed_on: string | null,
 ): Promise<void> {
-  for (const { subject_id, choice } of moves) {
+  await edits.several(wantedOf(book, moves, removed_on), words.step);
+}
+
+export function wantedOf(book: Book, moves: readonly Move[], removed_on: string | null): Wanted[] {
+  return moves.flatMap(({ subject_id, choice }): Wanted[] => {
     const row = book.items.find((one) => one.id === subject_id);
-    if (!row) continue;
+    if (!row) return [];
     if (choice.kind === "slot" && choice.slot != null)
-      await edits.put("item", row, placed(row.body, choice.slot), words.title);
+      return [{ kind: "item", row, body: placed(row.body, choice.slot) }];
     if (choice.kind === "off" && removed_on !== null)
-      await edits.put("item", row, { stage: "removed", removed_on }, words.title);
-  }
+      return [{ kind: "item", row, body: { stage: "removed", removed_on } }];
+    return [];
+  });
 }
 
 /** What stays behind, is let out or poured over today. */

@@ -11,6 +11,7 @@ import { words as states } from "@/ui/text/states";
 import { Chooser } from "./chooser";
 import "./compare.css";
 import { Differences } from "./differences";
+import { Levels } from "./levels";
 import { SideView } from "./side";
 
 export default function CompareScreen({ book }: { readonly book: string }): JSX.Element | null {
@@ -66,6 +67,7 @@ function Compare({ view }: { readonly view: BookView }): JSX.Element {
           />
         ))}
       </div>
+      <Levels sides={found.sides} versions={chosen} />
       <Differences book={book} found={found} />
       <Cautions />
     </Screen>

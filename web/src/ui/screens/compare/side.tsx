@@ -21,7 +21,7 @@ interface Props {
 }
 
 export function SideView({ shown, version, title, terms }: Props): JSX.Element {
-  const { book, centre, judged, loads, missing } = shown;
+  const { book, centre, judged, levels, loads, missing } = shown;
   const named = words.named(title, version.day ?? null);
   if (!loads)
     return (
@@ -40,7 +40,7 @@ export function SideView({ shown, version, title, terms }: Props): JSX.Element {
         trailer={trailer}
         supports={supportsOf(body, trailer, shown)}
         arrows={arrowsOf(book, towed?.id ?? null)}
-        tanks={tanksOf(book, { tanks: [] }, { trailer_id: towed?.id ?? null })}
+        tanks={tanksOf(book, { tanks: levels }, { trailer_id: towed?.id ?? null })}
         cg_x_m={centre?.x_m ?? null}
       />
       {judged.map((one) => (

@@ -9,29 +9,43 @@ import { words } from "@/ui/text/record";
 
 type Body = Row["body"];
 
-export interface Step {
+/** What one step did to one record. */
+export interface Change {
   readonly kind: string;
   readonly id: string;
-  /** The revision that the edit started from; none for a record that it made. */
+  /** The revision that it started from; none for a record that it made. */
   readonly from: string | null;
   /** The fields as they were, and as they were left. */
   readonly before: Body;
   readonly after: Body;
+}
+
+export interface Step {
   readonly label: string;
-  /** The other records of one step that made several. */
-  readonly others?: readonly string[];
+  readonly changes: readonly Change[];
+}
+
+/** The changed fields of a record, or without one a new record. */
+export interface Wanted {
+  readonly kind: string;
+  readonly row: Row | null;
+  readonly body: Body;
 }
 
 export interface Edits {
   readonly steps: Signal<readonly Step[]>;
+  /** What was taken back and may be done again; a new edit empties it. */
+  readonly undone: Signal<readonly Step[]>;
   /** One edit of one record, from the revision that its form or cell was opened on. */
   readonly put: (kind: string, row: Row, change: Body, what: string, options?: EditOptions) => Promise<void>;
   readonly add: (kind: string, body: Body) => Promise<string>;
-  /** Several new records as one step, all or nothing. */
-  readonly addAll: (kind: string, bodies: readonly Body[], what: string) => Promise<void>;
+  /** Several records as one step, all or nothing. */
+  readonly several: (list: readonly Wanted[], what: string) => Promise<void>;
   readonly remove: (kind: string, row: Row) => Promise<void>;
-  /** Takes the last edit back; tells in words what somebody else has changed since, and leaves that. */
+  /** Takes the last step back; tells in words what somebody else has changed since, and leaves that. */
   readonly undo: (rows: readonly Row[]) => Promise<string | null>;
+  /** Does again what was taken back last, by the same rule. */
+  readonly redo: (rows: readonly Row[]) => Promise<string | null>;
 }
 
 const VISITS = new WeakMap<Records, Map<string, Edits>>();
@@ -46,7 +60,7 @@ export function editsOf(records: Records, book: string): Edits {
 }
 
 function createEdits(records: Records, book: string): Edits {
-  const steps = signal<readonly Step[]>([]);
+  const [steps, undone] = [signal<readonly Step[]>([]), signal<readonly Step[]>([])];
   // a revision that an edit of ours has replaced: the next one goes on from there, though the page may not show it yet
   const replaced = new Set<string>();
   let last: Promise<unknown> = Promise.resolve();
@@ -55,63 +69,92 @@ function createEdits(records: Records, book: string): Edits {
     last = mine;
     return mine;
   };
-  const keep = (step: Step) => {
-    if (step.from) replaced.add(step.from);
-    steps.value = [...steps.value, step];
+  const keep = (label: string, ...changes: readonly Change[]) => {
+    for (const { from } of changes) if (from) replaced.add(from);
+    [steps.value, undone.value] = [[...steps.value, { label, changes }], []];
   };
   const put: Edits["put"] = (kind, row, change, what, { base_rev = row.rev, ...rest } = {}) =>
     inTurn(async () => {
       const options = replaced.has(base_rev) ? rest : { ...rest, base_rev };
       await records.edit(book, kind, row.id, change, options);
-      const label = words.edited(nameOf(row), what);
-      keep({ kind, id: row.id, from: base_rev, before: reverse(row.body, change), after: change, label });
+      keep(words.edited(nameOf(row), what), changeOf({ kind, row, body: change }, row.id, base_rev));
+    });
+  /** The last step of one stack turned round and laid on the other. */
+  const turn = (rows: readonly Row[], way: "before" | "after") =>
+    inTurn(async () => {
+      const [from, to] = way === "before" ? [steps, undone] : [undone, steps];
+      const step = from.value.at(-1);
+      if (!step) return null;
+      from.value = from.value.slice(0, -1);
+      const shown = new Map(rows.map((row) => [row.id, row]));
+      const open = openChanges(step, shown, way);
+      if (open === null) return words.changedSince(step.label);
+      const [one, ...others] = open;
+      if (one && others.length === 0) await records.edit(book, one.kind, one.id, one[way]);
+      if (others.length > 0)
+        await records.takeIn(
+          book,
+          open.map(({ kind, id, ...change }) => ({
+            ...{ kind, body: change[way] },
+            edits: { id, rev: shown.get(id)?.rev ?? "" },
+          })),
+        );
+      const revs = open.map(({ id }) => shown.get(id)?.rev ?? null);
+      for (const rev of revs) if (rev) replaced.add(rev);
+      const changes = open.map((change, i) => ({ ...change, from: revs[i] ?? change.from }));
+      if (changes.length > 0) to.value = [...to.value, { ...step, changes }];
+      return null;
     });
   return {
     steps,
+    undone,
     put,
     add: (kind, body) =>
       inTurn(async () => {
         const id = await records.add(book, kind, body);
-        const label = words.edited(body.name ?? "", words.added);
-        keep({ kind, id, from: null, before: { deleted: true }, after: {}, label });
+        keep(words.edited(body.name ?? "", words.added), changeOf({ kind, row: null, body }, id, null));
         return id;
       }),
-    addAll: (kind, bodies, what) =>
+    several: (list, what) =>
       inTurn(async () => {
-        const made = bodies.map((body) => ({ kind, body }));
-        const [id, ...others] = await records.takeIn(book, made);
-        const label = words.edited(what, words.added);
-        if (id) keep({ kind, id, others, from: null, before: { deleted: true }, after: {}, label });
+        if (list.length === 0) return;
+        const edits = (row: Row | null) =>
+          row ? { id: row.id, rev: replaced.has(row.rev) ? "" : row.rev } : null;
+        const ids = await records.takeIn(
+          book,
+          list.map(({ kind, row, body }) => ({ kind, body, edits: edits(row) })),
+        );
+        keep(what, ...list.map((one, i) => changeOf(one, ids[i]!, one.row?.rev ?? null)));
       }),
     remove: (kind, row) => put(kind, row, { deleted: true }, words.takenOut),
-    undo: (rows) =>
-      inTurn(async () => {
-        const step = steps.value.at(-1);
-        if (!step) return null;
-        if (step.others) {
-          const left = stillThere([step.id, ...step.others], rows);
-          const back = left.map((edits) => ({ kind: step.kind, body: step.before, edits }));
-          await records.takeIn(book, back);
-          for (const { rev } of left) replaced.add(rev);
-          steps.value = steps.value.slice(0, -1);
-          return null;
-        }
-        const row = rows.find((one) => one.id === step.id);
-        const touched = row && row.rev !== step.from && !holds(row.body, step.after);
-        if (!touched) await records.edit(book, step.kind, step.id, step.before);
-        if (row) replaced.add(row.rev);
-        steps.value = steps.value.slice(0, -1);
-        return touched ? words.changedSince(step.label) : null;
-      }),
+    undo: (rows) => turn(rows, "before"),
+    redo: (rows) => turn(rows, "after"),
   };
 }
 
-/** What has been taken out meanwhile stays out; what the page does not show yet is there. */
-function stillThere(ids: readonly string[], rows: readonly Row[]): { id: string; rev: string }[] {
-  return ids.flatMap((id) => {
-    const row = rows.find((one) => one.id === id);
-    return row?.body.deleted ? [] : [{ id, rev: row?.rev ?? "" }];
-  });
+function changeOf({ kind, row, body }: Wanted, id: string, from: string | null): Change {
+  if (!row) return { kind, id, from, before: { deleted: true }, after: { deleted: false } };
+  return { kind, id, from, before: reverse(row.body, body), after: body };
+}
+
+/**
+ * The changes of a step that are still to be turned round: what is so already is left alone, and what the page does
+ * not show yet is there. Null where somebody else has changed one of its records since.
+ */
+function openChanges(
+  { changes }: Step,
+  shown: ReadonlyMap<string, Row>,
+  way: "before" | "after",
+): readonly Change[] | null {
+  const open: Change[] = [];
+  for (const change of changes) {
+    const row = shown.get(change.id);
+    const ours = !row || row.rev === change.from;
+    if (!ours && holds(row.body, change[way])) continue;
+    if (!ours && !holds(row.body, change[way === "before" ? "after" : "before"])) return null;
+    open.push(change);
+  }
+  return open;
 }
 
 /** What a field that was blank goes back to where its record cannot hold a blank: what it counts as. */
@@ -137,9 +180,10 @@ function blankOf(name: string, now: unknown): unknown {
 }
 
 function holds(body: Body, after: Body): boolean {
-  return Object.entries(after).every(
-    ([name, value]) => name === "as_typed" || same(body[name] ?? null, value),
-  );
+  return Object.entries(after).every(([name, value]) => {
+    if (name === "deleted") return Boolean(body.deleted) === value;
+    return name === "as_typed" || same(body[name] ?? null, value);
+  });
 }
 
 function nameOf({ body }: Row): string {

@@ -1,4 +1,4 @@
-/** Takes back the last edit of this visit: the button that names it, and the keys that people know. */
+/** Takes back the last edit of this visit, or does it again: buttons that name it, and the keys that people know. */
 import type { JSX } from "preact";
 import { useEffect, useState } from "preact/hooks";
 import { Action } from "@/ui/parts/action";
@@ -15,6 +15,7 @@ interface Props {
 export function Undo({ view, edits }: Props): JSX.Element | null {
   const [said, setSaid] = useState<string | null>(null);
   const last = edits.steps.value.at(-1);
+  const next = edits.undone.value.at(-1);
   const { vehicle, trailers, plates, items, tanks, seats, people, gone } = view.book;
   const rows = [
     ...(vehicle ? [vehicle] : []),
@@ -25,26 +26,38 @@ export function Undo({ view, edits }: Props): JSX.Element | null {
     ...seats,
     ...people,
   ];
-  const undo = async () => setSaid(await edits.undo([...rows, ...gone]));
+  const all = [...rows, ...gone];
+  const undo = async () => setSaid(await edits.undo(all));
+  const redo = async () => setSaid(await edits.redo(all));
   useEffect(() => {
     const key = (event: KeyboardEvent) => {
       const typing = (event.target as Element | null)?.closest?.("input, select, textarea");
-      if (typing || event.shiftKey || !(event.ctrlKey || event.metaKey) || event.key !== "z") return;
+      const way = typing ? null : wayOf(event);
+      if (!way) return;
       event.preventDefault();
-      void undo();
+      void (way === "undo" ? undo() : redo());
     };
     document.addEventListener("keydown", key);
     return () => document.removeEventListener("keydown", key);
   });
-  if (!last && !said) return null;
+  if (!last && !next && !said) return null;
   return (
     <>
       {said ? <Notice tone="warn">{said}</Notice> : null}
-      {last ? (
+      {last || next ? (
         <div class="actions plan-undo">
-          <Action kind="plain" label={words.undo(last.label)} onTouch={undo} />
+          {last ? <Action kind="plain" label={words.undo(last.label)} onTouch={undo} /> : null}
+          {next ? <Action kind="plain" label={words.redo(next.label)} onTouch={redo} /> : null}
         </div>
       ) : null}
     </>
   );
+}
+
+/** Ctrl+Z; Ctrl+Shift+Z or Ctrl+Y: with the command key where that is the custom. */
+function wayOf({ key, shiftKey, ctrlKey, metaKey }: KeyboardEvent): "undo" | "redo" | null {
+  if (!ctrlKey && !metaKey) return null;
+  const letter = key.toLowerCase();
+  if (letter === "y" && !shiftKey) return "redo";
+  return letter !== "z" ? null : shiftKey ? "redo" : "undo";
 }
