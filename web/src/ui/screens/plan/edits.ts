@@ -80,7 +80,7 @@ function createEdits(records: Records, book: string): Edits {
       keep(words.edited(nameOf(row), what), changeOf({ kind, row, body: change }, row.id, base_rev));
     });
   /** The last step of one stack turned round and laid on the other. */
-  const turn = (rows: readonly Row[], way: "before" | "after") =>
+  const turn = (rows: readonly Row[], way: Way) =>
     inTurn(async () => {
       const [from, to] = way === "before" ? [steps, undone] : [undone, steps];
       const step = from.value.at(-1);
@@ -89,19 +89,9 @@ function createEdits(records: Records, book: string): Edits {
       const shown = new Map(rows.map((row) => [row.id, row]));
       const open = openChanges(step, shown, way);
       if (open === null) return words.changedSince(step.label);
-      const [one, ...others] = open;
-      if (one && others.length === 0) await records.edit(book, one.kind, one.id, one[way]);
-      if (others.length > 0)
-        await records.takeIn(
-          book,
-          open.map(({ kind, id, ...change }) => ({
-            ...{ kind, body: change[way] },
-            edits: { id, rev: shown.get(id)?.rev ?? "" },
-          })),
-        );
-      const revs = open.map(({ id }) => shown.get(id)?.rev ?? null);
-      for (const rev of revs) if (rev) replaced.add(rev);
-      const changes = open.map((change, i) => ({ ...change, from: revs[i] ?? change.from }));
+      await writeTurned(records, book, open, way, shown);
+      const changes = open.map((change) => ({ ...change, from: shown.get(change.id)?.rev ?? change.from }));
+      for (const { from: rev } of changes) if (rev) replaced.add(rev);
       if (changes.length > 0) to.value = [...to.value, { ...step, changes }];
       return null;
     });
@@ -137,15 +127,32 @@ function changeOf({ kind, row, body }: Wanted, id: string, from: string | null):
   return { kind, id, from, before: reverse(row.body, body), after: body };
 }
 
+type Shown = ReadonlyMap<string, Row>;
+type Way = "before" | "after";
+
+/** One record by an edit of its own, several all or nothing. */
+async function writeTurned(
+  records: Records,
+  book: string,
+  open: readonly Change[],
+  way: Way,
+  shown: Shown,
+): Promise<void> {
+  const [one, ...others] = open;
+  if (!one) return;
+  if (others.length === 0) return records.edit(book, one.kind, one.id, one[way]);
+  const list = open.map(({ kind, id, ...change }) => ({
+    ...{ kind, body: change[way] },
+    edits: { id, rev: shown.get(id)?.rev ?? "" },
+  }));
+  await records.takeIn(book, list);
+}
+
 /**
  * The changes of a step that are still to be turned round: what is so already is left alone, and what the page does
  * not show yet is there. Null where somebody else has changed one of its records since.
  */
-function openChanges(
-  { changes }: Step,
-  shown: ReadonlyMap<string, Row>,
-  way: "before" | "after",
-): readonly Change[] | null {
+function openChanges({ changes }: Step, shown: Shown, way: Way): readonly Change[] | null {
   const open: Change[] = [];
   for (const change of changes) {
     const row = shown.get(change.id);
