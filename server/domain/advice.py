@@ -16,7 +16,7 @@ from math import sqrt
 from .advice_search import TOLERANCE_KG, Found, Rows, Search
 from .errors import DomainError, Duplicate, NotKnown, Unknown, check_finite, check_range
 from .limits import CONFIDENCE
-from .normal import quantile
+from .normal import z_at
 
 OBJECTIVES = ("moves", "off")
 ALL_ITEMS = 18  # above so many movable items the number of moves is limited, 1, 2, 3 ...
@@ -139,7 +139,7 @@ def advise(
     hears, before each round, how many moves it allows. Masses, variances and what comes off >= 0, capacities > 0, upper
     limits > 0, lower ones >= 0, confidence from 0.5 to below 1, everything finite, ids once; else refused.
     """
-    z = quantile(check_range("confidence", confidence, low=0.5))
+    z = z_at(confidence)
     if objective not in OBJECTIVES:
         raise Unknown("objective", objective, OBJECTIVES)
     check_range("most_nodes", most_nodes, low=1)

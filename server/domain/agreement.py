@@ -6,7 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from .errors import DomainError, NotFixed
-from .linalg import Array, cholesky, gram_inverse, least_squares, solve_lower, solve_upper
+from .linalg import Array, cholesky, finite, gram_inverse, least_squares, solve_lower, solve_upper
 from .normal import chi2_upper
 from .statics import as_tuple, as_tuples
 from .weighing import Reading, check_readings
@@ -71,7 +71,9 @@ def fixed_sums(
     the square root of its variance is the measurement test (Mah & Tamhane 1982, AIChE J. 28:828, from memory): with one
     redundancy all |z| are equal, and it cannot be said which reading is wrong.
     """
-    fit = _Fit(np.array(sums, dtype=float).reshape(len(values_kg), -1), np.array(values_kg), covariance)
+    fit = _Fit(
+        np.array(sums, dtype=float).reshape(len(values_kg), -1), finite("values_kg", values_kg), covariance
+    )
     turns = {row: fit.combination(np.array(one, dtype=float)) for row, one in wanted.items()}
     fixed = {row: turn for row, turn in turns.items() if turn is not None}
     turn = np.array(list(fixed.values())).reshape(len(fixed), len(fit.basis))

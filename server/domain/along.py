@@ -10,7 +10,7 @@ from functools import partial
 from math import inf, sqrt
 
 from .axles import Geometry, check_geometry
-from .errors import OnTheWay, Unknown, check_range
+from .errors import OnTheWay, Unknown, check_finite, check_range
 from .happenings import NOTHING_L, Empty, Happening, Rest, Take, Vessel, Way, check_happenings, check_vessels
 from .limits import chance_over
 from .statics import Loads, Part, design
@@ -82,6 +82,9 @@ def loads_along(
     rear axle raises the front axle. `limits` are ratings by row, > 0.
     """
     check_geometry(geometry)
+    check_finite("from_km", from_km)
+    for value in fixed.mean_kg:
+        check_finite("mean_kg", value)
     check_vessels(vessels=vessels)
     check_happenings(vessels=vessels, events=events, rows=fixed.rows)
     for row, limit in (limits or {}).items():

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from math import sqrt
 from typing import Any
 
-from .errors import NotKnown, Unknown, check_range
+from .errors import NotKnown, Unknown, check_finite, check_range
 
 # Maximum permissible errors at initial verification: up to `intervals` e the error is `share` e.
 # OIML R 76-1:2006 table 6 (from memory); Directive 2014/31/EU annex I table 3 and UK S.I. 1995/1907 schedule
@@ -70,11 +70,12 @@ def bridge_of(*, key: str, body: Mapping[str, Any]) -> Bridge:
 
 def reach_kg(*, bridge: Bridge) -> float | None:
     """Heaviest load that the table of its class reaches, kg; None for a scale stated in percent, which has none."""
-    return None if bridge.percent is not None else _steps(bridge.accuracy_class)[-1][0] * bridge.interval_kg
+    return None if bridge.percent is not None else _steps(bridge.accuracy_class)[-1][0] * _interval(bridge)
 
 
 def can_weigh(*, bridge: Bridge, value_kg: float) -> bool:
     """Whether the table of its class reaches a load: `reach_kg` itself belongs to it."""
+    check_finite("value_kg", value_kg)
     reach = reach_kg(bridge=bridge)
     return reach is None or value_kg <= reach
 
@@ -103,14 +104,14 @@ def gain_u(*, bridge: Bridge) -> float:
     if bridge.percent is not None:
         return check_range("percent", bridge.percent, above=0.0, high=100.0) / 100 / sqrt(3)
     check_range("max_kg", bridge.max_kg, above=0.0, unit="kg")
-    ends = [end * bridge.interval_kg for end, _ in _steps(bridge.accuracy_class)]
+    ends = [end * _interval(bridge) for end, _ in _steps(bridge.accuracy_class)]
     loads = [min(end, bridge.max_kg) for end in ends]
     return min(_mpe(bridge, load) / load for load in loads) / sqrt(3)
 
 
 def zero_u(*, bridge: Bridge) -> float:
     """Standard uncertainty of the zero of one session, kg."""
-    return 0.0 if bridge.percent is not None else ZERO_SHARE * bridge.interval_kg / sqrt(3)
+    return 0.0 if bridge.percent is not None else ZERO_SHARE * _interval(bridge) / sqrt(3)
 
 
 def own_variance(*, bridge: Bridge, value_kg: float) -> float:
@@ -126,7 +127,12 @@ def below_min(*, bridge: Bridge, value_kg: float) -> bool:
     if bridge.percent is not None:
         return False
     _steps(bridge.accuracy_class)
-    return value_kg < LEAST_INTERVALS[bridge.accuracy_class] * bridge.interval_kg
+    check_finite("value_kg", value_kg)
+    return value_kg < LEAST_INTERVALS[bridge.accuracy_class] * _interval(bridge)
+
+
+def _interval(bridge: Bridge) -> float:
+    return check_range("interval_kg", bridge.interval_kg, above=0.0, unit="kg")
 
 
 def _mpe(bridge: Bridge, load_kg: float) -> float:

@@ -9,7 +9,7 @@ from itertools import product
 from math import inf, sqrt
 
 from .axles import Geometry
-from .errors import NotKnown, check_range
+from .errors import NotKnown, check_finite, check_range
 from .limits import chance_over
 from .statics import Part, check_parts, design, loads, tank_content
 
@@ -263,7 +263,9 @@ def _solo(geometry: Geometry) -> Geometry:
 
 
 def _check_tanks(parts: Sequence[Part], tanks: Sequence[Tank]) -> None:
-    check_parts([*parts, *(content(tank=tank, level=tank.greatest_level) for tank in tanks)])
     for tank in tanks:
-        check_range("least_level", tank.least_level, low=0.0, high=tank.greatest_level)
+        greatest = check_range("greatest_level", tank.greatest_level, low=0.0, high=1.0)
+        check_range("least_level", tank.least_level, low=0.0, high=greatest)
         check_range("height_m", tank.height_m, low=0.0, unit="m")
+        check_finite("bottom_m", 0.0 if tank.bottom_m is None else tank.bottom_m)
+    check_parts([*parts, *(content(tank=tank, level=tank.greatest_level) for tank in tanks)])

@@ -1,8 +1,11 @@
 """What the domain refuses, and how it says so: the field, the value, what is allowed, and the way out."""
 
-import math
 from collections.abc import Sequence
+from numbers import Real
 from typing import Any, ClassVar
+
+# A figure beyond it is a slip of the finger, and its square could no longer be computed (our choice)
+LARGEST = 1e30
 
 
 class DomainError(ValueError):
@@ -22,7 +25,7 @@ class DomainError(ValueError):
 
 
 class OutOfRange(DomainError):
-    """A number outside a formula's range; `low` and `high` belong to the range, `above` does not."""
+    """A number outside a formula's range; `low` and `high` belong to the range, `above` and `below` do not."""
 
     code = "out_of_range"
 
@@ -35,11 +38,11 @@ class OutOfRange(DomainError):
         unit: str = "",
         *,
         above: float | None = None,
+        below: float | None = None,
     ) -> None:
-        self.low, self.high, self.above, self.unit = low, high, above, unit
-        super().__init__(
-            field, value, _range_in_words(low, high, unit, above), "Correct the value or its unit"
-        )
+        self.low, self.high, self.above, self.below, self.unit = low, high, above, below, unit
+        allowed = _range_in_words(low, high, unit, above, below)
+        super().__init__(field, value, allowed, "Correct the value or its unit")
 
 
 class NotKnown(DomainError):
@@ -109,13 +112,14 @@ class OnTheWay(DomainError):
 
 
 def check_finite(field: str, value: Any) -> float:
-    """Return the value as a float; refuse text, truth values, None, infinities and NaN."""
-    if isinstance(value, bool | str) or value is None:
+    """Return the value as a float; refuse text, truth values, lists, None, infinities, NaN and sizes beyond 1e30."""
+    number: Any = value
+    if isinstance(value, bool) or not isinstance(value, float | Real):
         raise DomainError(field, value, "a finite number", "Type a number", code="not_finite")
-    number = float(value)
-    if not math.isfinite(number):
-        raise DomainError(field, number, "a finite number", "Type a number", code="not_finite")
-    return number
+    if not abs(number) <= LARGEST:
+        allowed = f"a finite number from {-LARGEST:g} to {LARGEST:g}"
+        raise DomainError(field, value, allowed, "Type a number", code="not_finite")
+    return float(number)
 
 
 def check_range(
@@ -126,16 +130,18 @@ def check_range(
     high: float | None = None,
     unit: str = "",
     above: float | None = None,
+    below: float | None = None,
 ) -> float:
-    """Return the value as a float if low <= value <= high and value > above; refuse it otherwise."""
+    """Return the value as a float if low <= value <= high and above < value < below; refuse it otherwise."""
     number = check_finite(field, value)
     outside = (
         (low is not None and number < low)
         or (high is not None and number > high)
         or (above is not None and number <= above)
+        or (below is not None and number >= below)
     )
     if outside:
-        raise OutOfRange(field, number, low, high, unit, above=above)
+        raise OutOfRange(field, number, low, high, unit, above=above, below=below)
     return number
 
 
@@ -145,8 +151,10 @@ def _shown(value: Any) -> str:
     return f"{value:g}" if isinstance(value, float) else str(value)
 
 
-def _range_in_words(low: float | None, high: float | None, unit: str, above: float | None) -> str:
+def _range_in_words(
+    low: float | None, high: float | None, unit: str, above: float | None, below: float | None
+) -> str:
     after = f" {unit}" if unit else ""
     lower = f"above {above:g}" if above is not None else None if low is None else f"at least {low:g}"
-    upper = None if high is None else f"at most {high:g}"
+    upper = f"below {below:g}" if below is not None else None if high is None else f"at most {high:g}"
     return " and ".join(one for one in (lower, upper) if one) + after

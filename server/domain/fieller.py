@@ -6,7 +6,7 @@ Fieller 1954, J. R. Stat. Soc. B 16:175.
 from dataclasses import dataclass
 from math import sqrt
 
-from .errors import check_range
+from .errors import check_finite, check_range
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,6 +30,9 @@ def fieller(
     An interval exactly when |b| > z sqrt(W_bb): when the mass itself is significant. Variances >= 0; the
     discriminant is taken in its sum form, not as B^2 - A C. z is two-sided, 1.959964 for 95 %.
     """
+    check_finite("moment_kgm", moment_kgm)
+    check_finite("mass_kg", mass_kg)
+    check_finite("w_ab", w_ab)
     check_range("w_aa", w_aa, low=0.0)
     check_range("w_bb", w_bb, low=0.0)
     check_range("z", z, above=0.0)

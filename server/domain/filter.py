@@ -6,7 +6,7 @@ Kalman 1960, J. Basic Eng. 82:35 (from memory). `kappa` says how unsteady the ra
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from math import pi, sqrt
 
 import numpy as np
@@ -31,6 +31,8 @@ from .events import (
 from .linalg import Array, tuples
 
 Matrix = tuple[tuple[float, ...], ...]
+
+DIVISORS = ("per", "walk_ref")  # settings that something is divided by
 
 MOST_STATES = (
     12  # tanks and classes together: all six classes and as many tanks; beyond it nothing was tested
@@ -94,7 +96,7 @@ class Innovation:
 
 
 def check_model(*, model: Model) -> None:
-    """Refuse capacities and rates that are not above 0, names twice, and more than 12 states."""
+    """Refuse capacities, rates, `per`, `walk_ref` not above 0, other settings below 0, names twice, over 12 states."""
     for field, names in (("tank_ids", model.tank_ids), ("class_ids", model.class_ids)):
         if len(set(names)) != len(names):
             raise Duplicate(field, list(names))
@@ -102,6 +104,11 @@ def check_model(*, model: Model) -> None:
         check_range("capacity_l", value, above=0.0, unit="L")
     for value in model.rate0:
         check_range("rate0", value, above=0.0)
+    for value in model.full_u_l or ():
+        check_range("full_u_l", value, low=0.0, unit="L")
+    for name in (one.name for one in fields(Settings)):
+        value = getattr(model.settings, name)
+        check_range(name, value, low=0.0, above=0.0 if name in DIVISORS else None)
     lowest = min(len(model.tank_ids), len(model.class_ids), len(model.capacity_l), len(model.rate0))
     check_range("states", len(model.tank_ids) + len(model.class_ids), high=MOST_STATES)
     check_range("tanks and classes", lowest, low=1)

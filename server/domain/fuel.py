@@ -124,7 +124,10 @@ def fuel_model(
             raise Unknown("class_id", name, all_classes())
     own = rates or {}
     rate0 = tuple(
-        factor * (own[name] if name in own else rate_guess(class_id=name, base_rate=base_rate))
+        factor
+        * check_range(
+            "rates", own.get(name, rate_guess(class_id=name, base_rate=base_rate)), above=0.0, unit="L/100 km"
+        )
         for name in ordered
     )
     return Model(
@@ -138,7 +141,10 @@ def fuel_model(
 
 
 def drawn_tanks(*, tanks: Sequence[TankSpec]) -> tuple[TankSpec, ...]:
-    """The tanks that are drawn from, in their turn; equal turns in the order given."""
+    """The tanks that are drawn from, in their turn; equal turns in the order given. Capacities > 0 L, u >= 0."""
+    for tank in tanks:
+        check_range("capacity_l", tank.capacity_l, above=0.0, unit="L")
+        check_range("full_u_l", tank.full_u_l or 0.0, low=0.0, unit="L")
     return tuple(sorted((tank for tank in tanks if tank.drawn), key=lambda tank: tank.drain_order))
 
 
@@ -164,4 +170,4 @@ def all_classes() -> tuple[str, ...]:
 
 def usual_reserve(*, tanks: Sequence[TankSpec]) -> float:
     """Litres not to be counted on: 8 L or 10 % of the drawn tanks, the greater (common practice, no source)."""
-    return max(RESERVE_L, RESERVE_SHARE * sum(tank.capacity_l for tank in tanks if tank.drawn))
+    return max(RESERVE_L, RESERVE_SHARE * sum(tank.capacity_l for tank in drawn_tanks(tanks=tanks)))

@@ -11,7 +11,7 @@ from math import sqrt
 import numpy as np
 
 from .bank import Value
-from .errors import OutOfRange, check_range
+from .errors import OutOfRange, check_finite, check_range
 from .linalg import tuples
 
 # Class 0.5 dispenser: +-0.5 %, uniform. Directive 2014/32/EU annex VII table 2; class from memory.
@@ -69,8 +69,7 @@ def segments(*, stops: Sequence[Stop], accuracy: Accuracy | None = None) -> tupl
     the next full tank. Refused: an odometer that goes backwards, litres below 0. A segment in which nothing
     was put in (the tank was full twice without a drop) has rate 0 and the u of its filling error.
     """
-    accuracy = accuracy or Accuracy()
-    check_range("factor", accuracy.factor, above=0.0)
+    accuracy = _checked(accuracy)
     found: list[Segment] = []
     opened: Stop | None = None
     litres = variance = 0.0
@@ -95,7 +94,7 @@ def pooled(*, segments: Sequence[Segment], accuracy: Accuracy | None = None) -> 
     """
     if not segments:
         return None
-    accuracy = accuracy or Accuracy()
+    accuracy = _checked(accuracy)
     adjacent = sum(one.to_id == following.from_id for one, following in pairwise(segments))
     litres = sum(one.litres_l for one in segments)
     distance = sum(one.distance_km for one in segments)
@@ -112,7 +111,7 @@ def segment_covariance(
     Off the diagonal 100^2 cov(V, V')/(D D') + c c' cov(D, D')/(D D') + c c' (u_k/k)^2, the first two only
     for adjacent segments: they share a fill and an odometer reading.
     """
-    accuracy = accuracy or Accuracy()
+    accuracy = _checked(accuracy)
     rates = np.array([one.l_per_100km for one in segments])
     cov = np.outer(rates, rates) * (accuracy.factor_u / accuracy.factor) ** 2
     step_variance = (accuracy.factor * accuracy.step_km) ** 2 / 12
@@ -127,10 +126,20 @@ def segment_covariance(
     return out
 
 
+def _checked(accuracy: Accuracy | None) -> Accuracy:
+    accuracy = accuracy or Accuracy()
+    check_range("factor", accuracy.factor, above=0.0)
+    for name in ("pump_u", "full_u_l", "step_km", "factor_u"):
+        check_range(name, getattr(accuracy, name), low=0.0)
+    return accuracy
+
+
 def _merged(stops: Sequence[Stop], accuracy: Accuracy) -> list[Stop]:
     merged: list[Stop] = []
     for stop in stops:
+        check_finite("odometer_km", stop.odometer_km)
         check_range("litres_l", stop.litres_l, low=0.0, unit="L")
+        check_range("litres_u_l", stop.litres_u_l or 0.0, low=0.0, unit="L")
         check_range("taken_l", stop.taken_l, low=0.0, unit="L")
         own = accuracy.pump_u * stop.litres_l if stop.litres_u_l is None else stop.litres_u_l
         before = merged[-1] if merged else None

@@ -10,7 +10,7 @@ from math import sqrt
 
 import numpy as np
 
-from .linalg import Array, cholesky, solve_lower
+from .linalg import Array, cholesky, finite, solve_lower
 from .normal import chi2_upper
 from .posterior import Reconciled
 
@@ -79,8 +79,9 @@ def suspects(
     candidate that touches no reading (h = 0) has no test and is left out.
     """
     lower = cholesky(spread)
-    white = solve_lower(lower, np.array(innovation))
-    columns = solve_lower(lower, np.array([one.column for one in signatures]).reshape(-1, len(white)).T).T
+    white = solve_lower(lower, finite("innovation", innovation))
+    signs = finite("column", [one.column for one in signatures]).reshape(-1, len(white))
+    columns = solve_lower(lower, signs.T).T
     groups = _Groups()
     return tuple(
         _suspect(one, column, white, groups)

@@ -27,7 +27,7 @@ from .errors import Unknown, check_range
 from .fuel import TankSpec, usual_reserve
 from .learning import Learning
 from .limits import CONFIDENCE, Verdict, verdict
-from .normal import quantile
+from .normal import z_at
 from .parts import fuel_of
 from .plan import Missing, Plan, geometry_of, plan_in
 from .plates import ratings_of
@@ -178,7 +178,7 @@ def pose_change(
         rows.append("roof")
     asked = [Sum(row, {row: 1.0}, known[row]) for row in rows if row in known]
     sums = Sums(posterior=learning.posterior, geometry=geometry, sums=[*asked, *_floors(geometry, wish)])
-    worst_z = quantile(check_range("confidence", level, low=0.5)) if wish.tanks == "worst" else None
+    worst_z = z_at(level) if wish.tanks == "worst" else None
     _fix(sums, book, state, learning, geometry, plan, subjects, session, worst_z)
     made = _items(sums, book, state, plan, subjects, session)
     limits, errors = sums.finish()
@@ -205,7 +205,7 @@ def read_change(*, posed: Posed, advice: Advice) -> LeastChange:
         here, there = item.options[0], item.options[pick]
         effects = tuple(Effect(problem.limits[k].id, there.loads_kg[k] - here.loads_kg[k]) for k in upper)
         moves.append(Move(subject.id, subject.kind, subject.choices[pick - 1], there.off_kg, effects))
-    z = quantile(problem.confidence)
+    z = z_at(problem.confidence)
     floors = [
         Floor(one.id, one.limit_kg, before, after, *(_is_met(held, one, z) for held in (before, after)))
         for one, before, after in zip(problem.limits, advice.before, advice.after, strict=True)

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from .errors import check_finite, check_range
-from .normal import cdf, quantile
+from .normal import cdf, z_at
 from .statics import Loads
 
 CONFIDENCE = 0.95  # one-sided; the user may choose another
@@ -52,7 +52,7 @@ def verdict(
     """
     check_finite("value_kg", value_kg)
     check_range("u_kg", u_kg, low=0.0, unit="kg")
-    z = quantile(check_range("confidence", confidence, low=0.5))
+    z = z_at(confidence)
     if limit_kg is None:
         return Verdict(rating, None, value_kg, u_kg, z * u_kg, None, None, "not_known")
     check_range("limit_kg", limit_kg, above=0.0, unit="kg")
@@ -67,6 +67,8 @@ def chance_over(*, limit_kg: float, value_kg: float, u_kg: float) -> float:
 
     u >= 0 kg; with u = 0 it is 1 above the limit and 0 at or below it.
     """
+    check_finite("limit_kg", limit_kg)
+    check_finite("value_kg", value_kg)
     check_range("u_kg", u_kg, low=0.0, unit="kg")
     return cdf((value_kg - limit_kg) / u_kg) if u_kg > 0 else float(value_kg > limit_kg)
 
@@ -94,6 +96,8 @@ def extremes(*, fixed_kg: float, tanks: Sequence[TankRange]) -> Extremes:
     """
     check_finite("fixed_kg", fixed_kg)
     for tank in tanks:
-        check_range("least_kg", tank.least_kg, low=0.0, high=tank.greatest_kg, unit="kg")
+        check_finite("share", tank.share)
+        greatest_kg = check_range("greatest_kg", tank.greatest_kg, low=0.0, unit="kg")
+        check_range("least_kg", tank.least_kg, low=0.0, high=greatest_kg, unit="kg")
     ends = [(tank.share * tank.least_kg, tank.share * tank.greatest_kg) for tank in tanks]
     return Extremes(fixed_kg + sum(map(min, ends)), fixed_kg + sum(map(max, ends)))

@@ -6,7 +6,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from .errors import DomainError, Redundant
+from .errors import DomainError, Redundant, check_finite
 
 Array = NDArray[np.float64]
 
@@ -94,6 +94,14 @@ def as_square(a: ArrayLike) -> Array:
     if matrix.ndim != 2 or matrix.shape[0] != matrix.shape[1]:
         raise DomainError("matrix", str(matrix.shape), "as many rows as columns")
     return matrix
+
+
+def finite(field: str, a: ArrayLike) -> Array:
+    """A vector or matrix as floats; refuses an element that is not finite, by the name of the whole."""
+    for value in np.array(a, dtype=object).ravel():
+        check_finite(field, value)
+    out: Array = np.array(a, dtype=float)
+    return out
 
 
 def tuples(a: Any) -> Any:

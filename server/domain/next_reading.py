@@ -7,8 +7,8 @@ from math import sqrt
 from .axles import Geometry
 from .bridge import Bridge, can_weigh
 from .deck import Deck, read_deck
-from .errors import Unknown, check_range
-from .normal import cdf, quantile
+from .errors import Unknown, check_finite, check_range
+from .normal import cdf, z_at
 from .reconcile import Session, reconcile
 from .statics import Part
 from .weighing import Reading, SplitSetup
@@ -38,9 +38,11 @@ def settle_chance(
     m = limit - value, w = sqrt(s0^2 - s1^2): P = Phi((m - z s1)/w) + Phi((-m - z s1)/w). A reading that takes nothing
     away (w = 0) is no help: 0. Confidence from 0.5 to below 1, u >= 0 kg; else refused.
     """
+    check_finite("limit_kg", limit_kg)
+    check_finite("value_kg", value_kg)
     before = check_range("before_u_kg", before_u_kg, low=0.0, unit="kg")
     after = check_range("after_u_kg", after_u_kg, low=0.0, unit="kg")
-    reach = quantile(check_range("confidence", confidence, low=0.5)) * after
+    reach = z_at(confidence) * after
     moved = sqrt(max((before - after) * (before + after), 0.0))
     if moved <= NO_HELP * before:
         return 0.0

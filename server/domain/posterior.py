@@ -16,7 +16,7 @@ from .axles import Geometry, hitch_offset_kg
 from .errors import Unknown, check_range
 from .linalg import Array, cholesky, solve_lower, solve_upper
 from .normal import chi2_upper
-from .statics import Loads, Part, article_groups, as_tuple, as_tuples, design
+from .statics import Loads, Part, article_groups, as_tuple, as_tuples, check_parts, design
 
 KEPT = 1e-3
 
@@ -151,6 +151,7 @@ class Reconciled:
         """
         day = geometry or self._geometry
         parts = (*lasting, *passing)
+        check_parts(parts)
         prefixes = ("",) * len(lasting) + (None if session is None else f"{session}:",) * len(passing)
         d = design(parts=parts, geometry=day, rows=rows)
         a = np.zeros((len(rows), len(self.order)))

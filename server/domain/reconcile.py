@@ -15,7 +15,7 @@ import numpy as np
 from .axles import TRAILER_ROWS, Geometry, check_geometry, hitch_offset_kg
 from .bridge import Bridge, gain_u, own_variance
 from .errors import Duplicate, Unknown, check_range
-from .linalg import Array, cho_solve, cholesky
+from .linalg import Array, cho_solve, cholesky, finite
 from .posterior import Component, Reconciled, terms
 from .statics import Part, as_tuple, as_tuples, check_parts, design
 from .weighing import Reading, SplitSetup, reading_covariance
@@ -83,8 +83,8 @@ def update(
     mu+ = mu + K e, P+ = (I - KH) P (I - KH)' + K V K' (Bucy & Joseph 1968, from memory). Parts with u = 0
     keep their mass. P - KHP is the same on paper and noise at a prior of 10^6 against a reading of 10^-3.
     """
-    mu, p, h = np.array(mean), np.array(cov), np.array(design)
-    y, v = np.array(readings), np.array(noise)
+    mu, p, h = finite("mean", mean), finite("cov", cov), finite("design", design)
+    y, v = finite("readings", readings), finite("noise", noise)
     ph = p @ h.T
     lower = cholesky(h @ ph + v)
     gain = cho_solve(lower, ph.T).T

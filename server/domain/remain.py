@@ -101,8 +101,7 @@ def range_at(*, bank: Bank, mix: Mapping[str, float], p: float, counting: Counti
     at or below 0 would lead nowhere, or a p far below 0.5: very far out the rate's drift outgrows the mean, and
     the probability rises again towards 1/2. 0 < p < 1, else refused.
     """
-    check_range("p", p, above=0.0)
-    check_range("1 - p", 1.0 - p, above=0.0)
+    check_range("p", p, above=0.0, below=1.0)
 
     def falls_short(amount: float) -> bool:
         return reach(bank=bank, mix=mix, amount=amount, counting=counting) < p
@@ -142,8 +141,7 @@ def litres_at(*, parts: Sequence[tuple[float, float]], weights: Sequence[float],
 
     0.5 gives the likely figure, 0.95 the count-on one; below zero where they would be used up. Bisected to 1e-9 L.
     """
-    check_range("p", p, above=0.0)
-    check_range("1 - p", 1.0 - p, above=0.0)
+    check_range("p", p, above=0.0, below=1.0)
     reach_l = 40.0 * sqrt(max(variance for _, variance in parts)) + TOLERANCE
     low = min(mean for mean, _ in parts) - reach_l
     high = max(mean for mean, _ in parts) + reach_l

@@ -12,7 +12,7 @@ from math import inf, sqrt
 
 from .errors import Unknown, check_finite, check_range
 from .limits import CONFIDENCE, Verdict, chance_over, verdict
-from .normal import quantile
+from .normal import z_at
 
 UPPER, LOWER = "upper", "lower"
 SLIVER_M = 1e-12  # stretches shorter than this are rounding
@@ -97,7 +97,7 @@ def headroom_kg(*, bound: Bound, confidence: float = CONFIDENCE) -> float | None
     it is not known. u >= 0 kg, confidence from 0.5 to below 1.
     """
     _check(bound)
-    return _headroom(bound, _z(confidence))
+    return _headroom(bound, z_at(confidence))
 
 
 def most_kg(
@@ -118,7 +118,7 @@ def most_kg(
     """
     _check(bound)
     _check_put(x_m, mass_share, x_u_m)
-    return _most(bound, x_m, _z(confidence), mass_share, x_u_m)
+    return _most(bound, x_m, z_at(confidence), mass_share, x_u_m)
 
 
 def room_at(
@@ -133,7 +133,7 @@ def room_at(
 
     The least of `most_kg` over the limits, with the one that binds; of equal ones the first.
     """
-    z = _z(confidence)
+    z = z_at(confidence)
     _check_put(x_m, mass_share, x_u_m)
     for one in bounds:
         _check(one)
@@ -155,7 +155,7 @@ def stretches(
     """
     check_finite("from_m", from_m)
     check_range("to_m", to_m, above=from_m, unit="m")
-    z = _z(confidence)
+    z = z_at(confidence)
     for one in bounds:
         _check(one)
     known = [(one, spare) for one in bounds if (spare := _headroom(one, z)) is not None]
@@ -190,7 +190,7 @@ def ask(
     check_range("mass_u_kg", mass_u_kg, low=0.0, unit="kg")
     share = mass_u_kg / mass_kg
     room = room_at(bounds=bounds, x_m=x_m, confidence=confidence, mass_share=share, x_u_m=x_u_m)
-    z = _z(confidence)
+    z = z_at(confidence)
     square = mass_kg**2 + mass_u_kg**2
     after = []
     for one in bounds:
@@ -218,10 +218,6 @@ def _check_put(x_m: float, mass_share: float, x_u_m: float) -> None:
     check_finite("x_m", x_m)
     check_range("mass_share", mass_share, low=0.0)
     check_range("x_u_m", x_u_m, low=0.0, unit="m")
-
-
-def _z(confidence: float) -> float:
-    return quantile(check_range("confidence", confidence, low=0.5))
 
 
 def _which(bound: Bound) -> Which:

@@ -12,7 +12,7 @@ from .book import Book
 from .envelope import MOST_VERTICES
 from .learning import Learning, learn, weighed_days
 from .limits import CONFIDENCE
-from .normal import quantile
+from .normal import z_at
 from .plan import Missing, Plan, geometry_of, plan_in, reckoned
 from .plates import ratings_of
 from .room import LOWER, UPPER, Bound
@@ -63,7 +63,7 @@ def room_left(
         plan = plan_in(book, replace(state, tanks=brim))
         held = [part for part in plan.passing if part.id.endswith(":content")]
         dry = replace(plan, passing=tuple(part for part in plan.passing if part not in held))
-        limits = _worst(_loaded(limits, known, dry, rows, geometry), held, geometry, quantile(confidence))
+        limits = _worst(_loaded(limits, known, dry, rows, geometry), held, geometry, z_at(confidence))
     else:
         plan = plan_in(book, state)
         limits = _loaded(limits, known, plan, rows, geometry)

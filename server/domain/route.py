@@ -106,8 +106,7 @@ def route_answer(
     the level to the capacity within the shut-off's u; the rates stay as uncertain as they were. Every probability is
     that of its own section. The way back does not repeat stays. 0 < p < 1; a place beyond the way is refused.
     """
-    check_range("p", p, above=0.0)
-    check_range("1 - p", 1.0 - p, above=0.0)
+    check_range("p", p, above=0.0, below=1.0)
     asked = _Asked(p, counting or Counting())
     check_counting(counting=asked.counting)
     road = cut_way(stretches=stretches, at_km=[from_km, *(stop.at_km for stop in stops)], from_km=from_km)

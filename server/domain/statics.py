@@ -79,6 +79,7 @@ def check_parts(parts: Sequence[Part]) -> None:
         check_range("mass_u_kg", part.mass_u_kg, low=0.0, unit="kg")
         check_finite("x_m", part.x_m)
         check_finite("y_m", part.y_m)
+        check_finite("z_m", 0.0 if part.z_m is None else part.z_m)
         for name in ("x_u_m", "y_u_m", "z_u_m"):
             check_range(name, getattr(part, name), low=0.0, unit="m")
         if part.id in seen:
@@ -212,6 +213,9 @@ def tank_content(
     check_range("density_kg_per_l", density_kg_per_l, above=0.0, unit="kg/L")
     check_range("capacity_l", capacity_l, above=0.0, unit="L")
     check_range("level", level, low=0.0, high=1.0)
+    for name, place in (("x_m", x_m), ("y_m", y_m), ("z_m", 0.0 if z_m is None else z_m)):
+        check_finite(name, place)
+    check_range("x_u_m", x_u_m, low=0.0, unit="m")
     for name, u in (
         ("density_u_kg_per_l", density_u_kg_per_l),
         ("capacity_u_l", capacity_u_l),

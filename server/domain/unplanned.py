@@ -6,7 +6,7 @@ from math import sqrt
 
 import numpy as np
 
-from .errors import check_range
+from .errors import check_finite, check_range
 from .fieller import Zone, fieller
 from .linalg import Array
 from .statics import Loads
@@ -39,6 +39,8 @@ def unplanned_mass(
     significant; `ends` are the foremost and hindmost x of the vehicle, m. rear_x > 0 m, z > 0; else refused.
     """
     check_range("rear_x_m", rear_x_m, above=0.0, unit="m")
+    for end in ends:
+        check_finite("ends", end)
     found, cov = _axles(measured)
     expected, more = _axles(planned)
     turn = np.array([[0.0, rear_x_m], [1.0, 1.0]])
@@ -53,6 +55,11 @@ def unplanned_total(
     *, weighed_kg: float, weighed_u_kg: float, planned_kg: float, planned_u_kg: float, z: float = Z95
 ) -> Unplanned:
     """Unplanned mass from a total alone, which says nothing about its place."""
+    check_finite("weighed_kg", weighed_kg)
+    check_finite("planned_kg", planned_kg)
+    check_range("weighed_u_kg", weighed_u_kg, low=0.0, unit="kg")
+    check_range("planned_u_kg", planned_u_kg, low=0.0, unit="kg")
+    check_range("z", z, above=0.0)
     mass_kg, u_kg = weighed_kg - planned_kg, sqrt(weighed_u_kg**2 + planned_u_kg**2)
     return Unplanned(mass_kg, u_kg, abs(mass_kg) > z * u_kg, "total_only", None)
 

@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from .bank import Bank
-from .errors import OutOfRange, check_range
+from .errors import check_finite, check_range
 from .filter import Model, Settings
 from .fuel import RESERVE_SHARE, TankSpec, drawn_tanks, shut_offs
 from .remain import Counting, range_at
@@ -70,11 +70,10 @@ def person_days(*, presences: Sequence[Presence], from_s: float, until_s: float)
 
     Refused: an end before its beginning, a share below 0. Nobody aboard: 0.
     """
-    if until_s < from_s:
-        raise OutOfRange("until_s", until_s, from_s, None, "s")
+    check_range("until_s", until_s, low=check_finite("from_s", from_s), unit="s")
     total = 0.0
     for one in presences:
-        check_range("share", one.share, low=0.0)
+        _check_presence(one)
         end = until_s if one.until_s is None else min(one.until_s, until_s)
         total += one.share * max(end - max(one.from_s, from_s), 0.0) / DAY_S
     return total
@@ -82,9 +81,18 @@ def person_days(*, presences: Sequence[Presence], from_s: float, until_s: float)
 
 def people_at(*, presences: Sequence[Presence], at_s: float) -> float:
     """Shares of all who are aboard at an instant."""
+    check_finite("at_s", at_s)
+    for one in presences:
+        _check_presence(one)
     return sum(
         one.share for one in presences if one.from_s <= at_s and (one.until_s is None or at_s < one.until_s)
     )
+
+
+def _check_presence(one: Presence) -> None:
+    check_range("share", one.share, low=0.0)
+    check_finite("from_s", one.from_s)
+    check_finite("until_s", one.from_s if one.until_s is None else one.until_s)
 
 
 def days_at(*, bank: Bank, people: float, p: float, reserve_l: float = 0.0) -> float | None:
@@ -114,6 +122,7 @@ def floor_days(
     check_range("people", people, low=0.0)
     check_range("reserve_l", reserve_l, low=0.0, unit="L")
     check_range("rate_l", rate_l, above=0.0, unit="L")
+    check_finite("litres_l", litres_l)
     if people == 0:
         return None
     return max(litres_l - reserve_l, 0.0) / (rate_l * people)

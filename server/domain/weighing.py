@@ -75,13 +75,16 @@ class ReadingError:
 
 def reading_error(*, reading: Reading, bridge: Bridge, setup: SplitSetup | None = None) -> ReadingError:
     """All parts of one reading's error. A split reading needs `setup`; repeats divide only friction."""
-    rounding = bridge.displayed_kg / sqrt(12)  # GUM F.2.2.1 (from memory)
+    _check_figure(reading)
+    displayed_kg = check_range("displayed_kg", bridge.displayed_kg, above=0.0, unit="kg")
+    rounding = displayed_kg / sqrt(12)  # GUM F.2.2.1 (from memory)
     gain, zero = gain_u(bridge=bridge) * reading.value_kg, zero_u(bridge=bridge)
     own = sqrt(own_variance(bridge=bridge, value_kg=reading.value_kg))
     tilt = friction = 0.0
     if reading.split:
         tilt = tilt_u(setup)
-        friction = _need(setup).friction_share * reading.value_kg / sqrt(reading.repeats)
+        share = check_range("friction_share", _need(setup).friction_share, low=0.0)
+        friction = share * reading.value_kg / sqrt(reading.repeats)
     total = sqrt(rounding**2 + gain**2 + zero**2 + own**2 + tilt**2 + friction**2)
     return ReadingError(rounding, gain, zero, own, tilt, friction, total)
 
@@ -90,6 +93,7 @@ def tilt_u(setup: SplitSetup | None) -> float:
     """Load that a deck too high by u_dh moves between axles, kg: M h u_dh / L^2 (moment balance)."""
     setup = _need(setup)
     check_range("wheelbase_m", setup.wheelbase_m, above=0.0, unit="m")
+    check_range("total_kg", setup.total_kg, low=0.0, unit="kg")
     check_range("cg_height_m", setup.cg_height_m, above=0.0, unit="m")
     check_range("deck_u_m", setup.deck_u_m, low=0.0, unit="m")
     return setup.total_kg * setup.cg_height_m * setup.deck_u_m / setup.wheelbase_m**2
@@ -110,6 +114,7 @@ def reading_covariance(
     its own. rho from -1/(n-1) to 1 for n split readings; repeats must have been merged; else refused.
     """
     check_readings(readings)
+    check_range("own_share", own_share, low=0.0, high=1.0)
     n_split, rho = sum(reading.split for reading in readings), setup.level_correlation if setup else 0.0
     check_range("level_correlation", rho, low=-1.0 / max(n_split - 1, 1), high=1.0)
     parts = [reading_error(reading=reading, bridge=bridge, setup=setup) for reading in readings]
@@ -130,6 +135,7 @@ def merge_repeats(*, readings: Sequence[Reading]) -> tuple[Reading, ...]:
     """
     groups: dict[object, list[Reading]] = {}
     for reading in readings:
+        _check_figure(reading)
         groups.setdefault(_key(reading), []).append(reading)
     return tuple(_merged(group) for group in groups.values())
 
@@ -138,13 +144,17 @@ def check_readings(readings: Sequence[Reading]) -> None:
     """Refuse a load below zero, a reading of nothing, and repeats that have not been merged."""
     seen: set[object] = set()
     for reading in readings:
-        check_range("value_kg", reading.value_kg, low=0.0, unit="kg")
-        check_range("repeats", reading.repeats, low=1)
+        _check_figure(reading)
         if not reading.axles:
             raise OutOfRange("axles", 0, low=1)
         if _key(reading) in seen:
             raise Duplicate("axles", reading.axle_key, "Merge it with the earlier reading of the same axles")
         seen.add(_key(reading))
+
+
+def _check_figure(reading: Reading) -> None:
+    check_range("value_kg", reading.value_kg, low=0.0, unit="kg")
+    check_range("repeats", reading.repeats, low=1)
 
 
 def _merged(group: Sequence[Reading]) -> Reading:

@@ -17,7 +17,9 @@ from server.domain.errors import (
 )
 
 
-@pytest.mark.parametrize("value", [math.nan, math.inf, -math.inf, "12", True, None])
+@pytest.mark.parametrize(
+    "value", [math.nan, math.inf, -math.inf, 1e31, 10**400, "12", b"12", True, None, [1.0], {}, 1j]
+)
 def test_what_is_no_number(value: object) -> None:
     with pytest.raises(DomainError) as caught:
         check_finite("mass_kg", value)
@@ -32,6 +34,7 @@ def test_what_is_no_number(value: object) -> None:
         (2.0, {"low": 0.0, "high": 1.0}, "at least 0 and at most 1 kg"),
         (0.0, {"above": 0.0}, "above 0 kg"),
         (3.0, {"high": 2.0}, "at most 2 kg"),
+        (1.0, {"above": 0.0, "below": 1.0}, "above 0 and below 1 kg"),
     ],
 )
 def test_what_is_out_of_range(value: float, bounds: dict[str, float], words: str) -> None:

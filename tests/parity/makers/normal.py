@@ -11,6 +11,7 @@ def calls(rng: Rng) -> Iterator[Piece]:
         yield {"function": "cdf", "in": {"x": x}, "abs": 0.0}
         yield {"function": "quantile", "in": {"p": p}}
         yield {"function": "quantile", "in": {"p": p**12}}
+        yield {"function": "z_at", "in": {"confidence": (1 + p) / 2}}
         yield {
             "function": "chi2_upper",
             "in": {"x": float(rng.uniform(0, 60)), "dof": int(rng.integers(1, 20))},

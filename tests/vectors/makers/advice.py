@@ -162,7 +162,7 @@ def refusals() -> list[Json]:
     shared = option("here", 72.0, shares=[{"error": 1, "per_unit": [1.0]}])
     return [
         bad("less than even", "OutOfRange", "confidence", confidence=0.49),
-        bad("never sure", "OutOfRange", "p", confidence=1.0),
+        bad("never sure", "OutOfRange", "confidence", confidence=1.0),
         bad("another objective", "Unknown", "objective", objective="beauty"),
         bad("no nodes", "OutOfRange", "most_nodes", most_nodes=0),
         bad("a limit of nothing", "OutOfRange", "limit_kg", limits=[rear(limit_kg=0.0)]),

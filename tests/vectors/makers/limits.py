@@ -65,7 +65,7 @@ def functions(rng: np.random.Generator) -> list[dict[str, Any]]:
             case("no rating is not known", blank, rating="rear", value_kg=1200.0, u_kg=12.0, limit_kg=None),
             refused("a limit of nothing", "OutOfRange", "limit_kg", **{**example, "limit_kg": 0.0}),
             refused("a negative u", "OutOfRange", "u_kg", **{**example, "u_kg": -1.0}),
-            refused("never sure", "OutOfRange", "p", **example, confidence=1.0),
+            refused("never sure", "OutOfRange", "confidence", **example, confidence=1.0),
             refused("less than even", "OutOfRange", "confidence", **example, confidence=0.4),
         ),
         function(
@@ -74,6 +74,11 @@ def functions(rng: np.random.Generator) -> list[dict[str, Any]]:
             case("a doubt", float(stats.norm.cdf(1.5)), limit_kg=1300.0, value_kg=1318.0, u_kg=12.0),
             case("equal and sure", 0.0, limit_kg=1300.0, value_kg=1300.0, u_kg=0.0),
             case("above and sure", 1.0, limit_kg=1300.0, value_kg=1300.1, u_kg=0.0),
+            case("hardly in doubt, above", 1.0, limit_kg=1300.0, value_kg=1301.0, u_kg=1e-9),
+            case("hardly in doubt, below", 0.0, limit_kg=1300.0, value_kg=1299.0, u_kg=1e-9),
+            refused(
+                "a load typed as text", "DomainError", "value_kg", limit_kg=1300.0, value_kg="1", u_kg=1.0
+            ),
         ),
         function(
             "lifts",

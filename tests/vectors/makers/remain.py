@@ -75,7 +75,7 @@ def _levels() -> list[Json]:
             ),
             case("all at one level", 30.0, abs=2e-9, p=0.5, parts=parts[2:], weights=[1.0]),
             refused("p 0", "OutOfRange", "p", p=0.0, **given),
-            refused("p 1", "OutOfRange", "1 - p", p=1.0, **given),
+            refused("p 1", "OutOfRange", "p", p=1.0, **given),
         ),
     ]
 
@@ -151,7 +151,7 @@ def _ranges() -> list[Json]:
         case("water", range_at(camp, mix, 0.95, counting), rel=0.0, abs=1e-6, p=0.95, **water),
         case("less than the reserve", 0.0, p=0.95, **empty),
         refused("p 0", "OutOfRange", "p", p=0.0, **empty),
-        refused("p 1", "OutOfRange", "1 - p", p=1.0, **empty),
+        refused("p 1", "OutOfRange", "p", p=1.0, **empty),
     ]
 
 

@@ -182,7 +182,7 @@ def functions(rng: np.random.Generator) -> list[dict[str, Any]]:
             case("lower", 1200 - 10 * Z, bound=LIFT),
             case("over", 10 - 12 * Z, bound=OVER),
             case("not known", None, bound=BLANK),
-            refused("never sure", "OutOfRange", "p", bound=REAR, confidence=1.0),
+            refused("never sure", "OutOfRange", "confidence", bound=REAR, confidence=1.0),
         ),
         function("most_kg", root, *most_cases()),
         function("room_at", BY_HAND, *room_cases()),

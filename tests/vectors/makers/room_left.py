@@ -104,7 +104,7 @@ def cases() -> list[Json]:
         case("no plan", None, book=opened(v={"base_rear_kg": None}), **DAY, state=state()),
         case("a trailer without its lever", None, book=opened(t={"coupling_to_axle_m": None}), **DAY,
              state=state(on=("t",))),
-        refused("never sure", "OutOfRange", "p", **given, state=state(), confidence=1.0, any_level=True),
+        refused("never sure", "OutOfRange", "confidence", **given, state=state(), confidence=1.0, any_level=True),
     ]  # fmt: skip
 
 

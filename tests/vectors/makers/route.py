@@ -42,7 +42,7 @@ def functions(rng: np.random.Generator) -> list[Json]:
             case("water, with a stay", _watered(), **_camp(), **CLOSE),
             refused("a stop beyond the end", "OutOfRange", "at_km", stops=[{"at_km": 951.0, "counted": True}], **given),
             refused("from beyond the end", "OutOfRange", "from_km", from_km=951.0, **given),
-            refused("p 1", "OutOfRange", "1 - p", p=1.0, **given),
+            refused("p 1", "OutOfRange", "p", p=1.0, **given),
             refused("p 0", "OutOfRange", "p", p=0.0, **given),
         ),
         function("takes_on", "by hand", *_taking()),

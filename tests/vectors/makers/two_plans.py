@@ -131,7 +131,7 @@ def cases() -> list[Json]:
         case("a trailer that is not there", {"second": {"loads": None}, "differences": [], "total_kg": []},
              **asked({}, {"trailer_id": "boat"})),
         refused("no day", "DomainError", "day", **asked({"day": "yesterday"}, {})),
-        refused("never sure", "OutOfRange", "p", **asked({}, {}, confidence=1.0)),
+        refused("never sure", "OutOfRange", "confidence", **asked({}, {}, confidence=1.0)),
     ]  # fmt: skip
 
 

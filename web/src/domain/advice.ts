@@ -7,7 +7,7 @@
 import { type Found, type Rows, Search, TOLERANCE_KG } from "./advice_search";
 import { checkFinite, checkRange, DomainError, Duplicate, NotKnown, Unknown } from "./errors";
 import { CONFIDENCE } from "./limits";
-import { quantile } from "./normal";
+import { zAt } from "./normal";
 
 /** A bound on one load; `fixed_kg` is what no item brings, at its worst tank state, `least` a lower bound. */
 export interface Limit {
@@ -112,7 +112,7 @@ export type Told = (most_moves: number) => void;
 export function advise(problem: Problem, told: Told = () => {}): Advice {
   const { limits, items, slots = [], errors = [], most_nodes = MOST_NODES } = problem;
   const { confidence = CONFIDENCE, objective = "moves" } = problem;
-  const z = quantile(checkRange("confidence", confidence, { low: 0.5 }));
+  const z = zAt(confidence);
   if (!OBJECTIVES.includes(objective)) throw new Unknown("objective", objective, OBJECTIVES);
   checkRange("most_nodes", most_nodes, { low: 1 });
   const given = { limits, items, slots, errors };

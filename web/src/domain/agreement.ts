@@ -3,6 +3,7 @@ import { DomainError, NotFixed } from "./errors";
 import {
   cholesky,
   dot,
+  finite,
   gramInverse,
   identity,
   leastSquares,
@@ -96,7 +97,7 @@ function solve(rows: Matrix, values_kg: Vector, covariance: Matrix): Fit {
   const sets = rows.map((row) => leastSquares(transpose(basis), row)[0]);
   const lower = cholesky(covariance);
   const white = solveLower(lower, sets);
-  const right = solveLower(lower, values_kg);
+  const right = solveLower(lower, finite("values_kg", values_kg));
   const [mean, chi2] = leastSquares(white, right);
   const fitted = matvec(white, mean);
   const residual = right.map((value, i) => value - fitted[i]!);

@@ -3,7 +3,7 @@
  * kink is made an event, so that each load's extremes lie at the marks.
  */
 import { checkGeometry, type Geometry } from "./axles";
-import { checkRange, OnTheWay, Unknown } from "./errors";
+import { checkFinite, checkRange, OnTheWay, Unknown } from "./errors";
 import { checkHappenings, checkVessels, type Happening, NOTHING_L, type Vessel } from "./happenings";
 import { chanceOver } from "./limits";
 import { design, type Loads } from "./statics";
@@ -61,6 +61,8 @@ export interface AskLoads {
 /** Loads of the rows of `fixed` along a list of events; what tanks cannot give or take is refused with its place. */
 export function loadsAlong({ fixed, vessels, events, geometry, limits, from_km = 0 }: AskLoads): LoadsAlong {
   checkGeometry(geometry);
+  checkFinite("from_km", from_km);
+  for (const value of fixed.mean_kg) checkFinite("mean_kg", value);
   checkVessels({ vessels });
   checkHappenings({ vessels, events, rows: fixed.rows });
   const rated = Object.entries(limits ?? {});

@@ -1,5 +1,5 @@
 /** A scale and its errors: what is common to all its readings (gain, zero), and what belongs to a set of axles. */
-import { checkRange, NotKnown, Unknown } from "./errors";
+import { checkFinite, checkRange, NotKnown, Unknown } from "./errors";
 
 type Steps = readonly (readonly [intervals: number, share: number])[];
 
@@ -73,11 +73,12 @@ export function bridgeOf({ key, body }: BridgeOf): Bridge {
 
 /** Heaviest load that the table of its class reaches, kg; null for a scale stated in percent, which has none. */
 export function reachKg({ bridge }: { readonly bridge: Bridge }): number | null {
-  return bridge.percent != null ? null : stepsOf(bridge.accuracy_class).at(-1)![0] * bridge.interval_kg;
+  return bridge.percent != null ? null : stepsOf(bridge.accuracy_class).at(-1)![0] * intervalOf(bridge);
 }
 
 /** Whether the table of its class reaches a load: the reach itself belongs to it. */
 export function canWeigh({ bridge, value_kg }: OwnInput): boolean {
+  checkFinite("value_kg", value_kg);
   return value_kg <= (reachKg({ bridge }) ?? Number.POSITIVE_INFINITY);
 }
 
@@ -104,14 +105,14 @@ export function gainU({ bridge }: { readonly bridge: Bridge }): number {
     return checkRange("percent", bridge.percent, { above: 0, high: 100 }) / 100 / Math.sqrt(3);
   checkRange("max_kg", bridge.max_kg, { above: 0, unit: "kg" });
   const ends = stepsOf(bridge.accuracy_class).map(([end]) =>
-    Math.min(end * bridge.interval_kg, bridge.max_kg),
+    Math.min(end * intervalOf(bridge), bridge.max_kg),
   );
   return Math.min(...ends.map((load) => mpe(bridge, load) / load)) / Math.sqrt(3);
 }
 
 /** Standard uncertainty of the zero of one session, kg. */
 export function zeroU({ bridge }: { readonly bridge: Bridge }): number {
-  return bridge.percent != null ? 0 : (ZERO_SHARE * bridge.interval_kg) / Math.sqrt(3);
+  return bridge.percent != null ? 0 : (ZERO_SHARE * intervalOf(bridge)) / Math.sqrt(3);
 }
 
 export interface OwnInput {
@@ -130,7 +131,12 @@ export function ownVariance({ bridge, value_kg }: OwnInput): number {
 export function belowMin({ bridge, value_kg }: OwnInput): boolean {
   if (bridge.percent != null) return false;
   stepsOf(bridge.accuracy_class);
-  return value_kg < LEAST_INTERVALS[bridge.accuracy_class]! * bridge.interval_kg;
+  checkFinite("value_kg", value_kg);
+  return value_kg < LEAST_INTERVALS[bridge.accuracy_class]! * intervalOf(bridge);
+}
+
+function intervalOf({ interval_kg }: Bridge): number {
+  return checkRange("interval_kg", interval_kg, { above: 0, unit: "kg" });
 }
 
 function mpe(bridge: Bridge, load_kg: number): number {

@@ -1,6 +1,6 @@
 /** Every state that the tanks can be in: extremes of loads, of the chance to be over, and of the CG's height. */
 import type { Geometry } from "./axles";
-import { checkRange, NotKnown } from "./errors";
+import { checkFinite, checkRange, NotKnown } from "./errors";
 import { chanceOver } from "./limits";
 import { checkParts, design, loads, type Part, sign, tankContent } from "./statics";
 
@@ -231,9 +231,11 @@ function vertices(count: number): boolean[][] {
 }
 
 function checkTanks(parts: readonly Part[], tanks: readonly Tank[]): void {
-  checkParts([...parts, ...tanks.map((tank) => content({ tank, level: tank.greatest_level ?? 1 }))]);
-  for (const { least_level = 0, greatest_level = 1, height_m = 0 } of tanks) {
-    checkRange("least_level", least_level, { low: 0, high: greatest_level });
+  for (const { least_level = 0, greatest_level = 1, height_m = 0, bottom_m } of tanks) {
+    const high = checkRange("greatest_level", greatest_level, { low: 0, high: 1 });
+    checkRange("least_level", least_level, { low: 0, high });
     checkRange("height_m", height_m, { low: 0, unit: "m" });
+    checkFinite("bottom_m", bottom_m ?? 0);
   }
+  checkParts([...parts, ...tanks.map((tank) => content({ tank, level: tank.greatest_level ?? 1 }))]);
 }

@@ -21,14 +21,16 @@ export interface Range {
   readonly low?: number | null;
   readonly high?: number | null;
   readonly above?: number | null;
+  readonly below?: number | null;
   readonly unit?: string;
 }
 
-/** A number outside a formula's range; `low` and `high` belong to the range, `above` does not. */
+/** A number outside a formula's range; `low` and `high` belong to the range, `above` and `below` do not. */
 export class OutOfRange extends DomainError {
   readonly low: number | null;
   readonly high: number | null;
   readonly above: number | null;
+  readonly below: number | null;
   readonly unit: string;
 
   constructor(field: string, value: number, range: Range) {
@@ -37,6 +39,7 @@ export class OutOfRange extends DomainError {
     this.low = range.low ?? null;
     this.high = range.high ?? null;
     this.above = range.above ?? null;
+    this.below = range.below ?? null;
     this.unit = range.unit ?? "";
   }
 }
@@ -106,19 +109,27 @@ export class OnTheWay extends DomainError {
   }
 }
 
-/** Return the value; refuse text, truth values, null, infinities and NaN. */
+/** A figure beyond it is a slip of the finger, and its square could no longer be computed (our choice). */
+const LARGEST = 1e30;
+
+/** Return the value; refuse text, truth values, lists, null, infinities, NaN and sizes beyond 1e30. */
 export function checkFinite(field: string, value: unknown): number {
-  if (typeof value !== "number" || !Number.isFinite(value))
-    throw new DomainError(field, value, "a finite number", "Type a number", "not_finite");
+  if (typeof value !== "number" || !(Math.abs(value) <= LARGEST)) {
+    const allowed = `a finite number${typeof value === "number" ? ` from ${-LARGEST} to ${LARGEST}` : ""}`;
+    throw new DomainError(field, value, allowed, "Type a number", "not_finite");
+  }
   return value;
 }
 
-/** Return the value if low <= value <= high and value > above; refuse it otherwise. */
+/** Return the value if low <= value <= high and above < value < below; refuse it otherwise. */
 export function checkRange(field: string, value: unknown, range: Range): number {
   const number = checkFinite(field, value);
-  const { low = null, high = null, above = null } = range;
+  const { low = null, high = null, above = null, below = null } = range;
   const outside =
-    (low !== null && number < low) || (high !== null && number > high) || (above !== null && number <= above);
+    (low !== null && number < low) ||
+    (high !== null && number > high) ||
+    (above !== null && number <= above) ||
+    (below !== null && number >= below);
   if (outside) throw new OutOfRange(field, number, range);
   return number;
 }
@@ -127,8 +138,8 @@ function shown(value: unknown): string {
   return value === null || value === undefined ? "blank" : String(value);
 }
 
-function rangeInWords({ low = null, high = null, above = null, unit = "" }: Range): string {
+function rangeInWords({ low = null, high = null, above = null, below = null, unit = "" }: Range): string {
   const lower = above !== null ? `above ${above}` : low === null ? null : `at least ${low}`;
-  const upper = high === null ? null : `at most ${high}`;
+  const upper = below !== null ? `below ${below}` : high === null ? null : `at most ${high}`;
   return [lower, upper].filter(Boolean).join(" and ") + (unit ? ` ${unit}` : "");
 }

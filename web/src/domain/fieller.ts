@@ -1,5 +1,5 @@
 /** Where a mass sits: a ratio of an uncertain moment to an uncertain mass. Fieller 1954, J. R. Stat. Soc. B 16:175. */
-import { checkRange } from "./errors";
+import { checkFinite, checkRange } from "./errors";
 
 /** Confidence set of a place: an interval, everything `outside` one, or the whole `line`; `g` says how skew it is. */
 export interface Zone {
@@ -20,6 +20,9 @@ export interface Fieller {
 
 /** The set of x with (a - x b)^2 <= z^2 (W_aa - 2 x W_ab + x^2 W_bb); an interval when |b| > z sqrt(W_bb). */
 export function fieller({ moment_kgm: a, mass_kg: b, w_aa, w_ab, w_bb, z = 1.959964 }: Fieller): Zone {
+  checkFinite("moment_kgm", a);
+  checkFinite("mass_kg", b);
+  checkFinite("w_ab", w_ab);
   checkRange("w_aa", w_aa, { low: 0 });
   checkRange("w_bb", w_bb, { low: 0 });
   checkRange("z", z, { above: 0 });

@@ -18,6 +18,8 @@ import {
 /** Tanks and classes together; beyond it nothing was tested. */
 export const MOST_STATES = 12;
 
+const DIVISORS = ["per", "walk_ref"]; // settings that something is divided by
+
 /** What the filter assumes; each figure may be replaced by the user's own. The Python twin explains each. */
 export interface Settings {
   readonly per: number;
@@ -58,13 +60,16 @@ export interface Innovation {
   readonly z: number;
 }
 
-/** Refuse capacities and rates that are not above 0, names twice, and more than 12 states. */
+/** Refuse capacities, rates, `per`, `walk_ref` not above 0, other settings below 0, names twice, over 12 states. */
 export function checkModel({ model }: { readonly model: Model }): void {
   const { tank_ids, class_ids, capacity_l, rate0 } = model;
   if (new Set(tank_ids).size !== tank_ids.length) throw new Duplicate("tank_ids", tank_ids);
   if (new Set(class_ids).size !== class_ids.length) throw new Duplicate("class_ids", class_ids);
   for (const value of capacity_l) checkRange("capacity_l", value, { above: 0, unit: "L" });
   for (const value of rate0) checkRange("rate0", value, { above: 0 });
+  for (const value of model.full_u_l ?? []) checkRange("full_u_l", value, { low: 0, unit: "L" });
+  for (const [field, value] of Object.entries(model.settings))
+    checkRange(field, value, DIVISORS.includes(field) ? { above: 0 } : { low: 0 });
   const lowest = Math.min(tank_ids.length, class_ids.length, capacity_l.length, rate0.length);
   checkRange("states", tank_ids.length + class_ids.length, { high: MOST_STATES });
   checkRange("tanks and classes", lowest, { low: 1 });

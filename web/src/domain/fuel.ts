@@ -134,14 +134,21 @@ export function fuelModel(given: FuelModel): Model {
     tank_ids: drawn.map((tank) => tank.id),
     capacity_l: drawn.map((tank) => tank.capacity_l),
     class_ids: ordered,
-    rate0: ordered.map((class_id) => factor * (rates?.[class_id] ?? rateGuess({ class_id, base_rate }))),
+    rate0: ordered.map((class_id) => {
+      const rate = rates?.[class_id] ?? rateGuess({ class_id, base_rate });
+      return factor * checkRange("rates", rate, { above: 0, unit: "L/100 km" });
+    }),
     settings,
     full_u_l: shutOffs({ tanks: drawn, settings }),
   };
 }
 
-/** The tanks that are drawn from, in their turn; equal turns in the order given. */
+/** The tanks that are drawn from, in their turn; equal turns in the order given. Capacities > 0 L, u >= 0. */
 export function drawnTanks({ tanks }: { readonly tanks: readonly TankSpec[] }): TankSpec[] {
+  for (const { capacity_l, full_u_l } of tanks) {
+    checkRange("capacity_l", capacity_l, { above: 0, unit: "L" });
+    checkRange("full_u_l", full_u_l ?? 0, { low: 0, unit: "L" });
+  }
   const turn = (tank: TankSpec) => tank.drain_order ?? 99;
   return tanks.filter((tank) => tank.drawn ?? true).sort((a, b) => turn(a) - turn(b));
 }

@@ -1,6 +1,6 @@
 /** Consumption from full tank to full tank: litres over distance, with what they share of their errors. */
 import type { Value } from "./bank";
-import { checkRange, OutOfRange } from "./errors";
+import { checkFinite, checkRange, OutOfRange } from "./errors";
 import { outer, scale, type Vector } from "./linalg";
 
 /** Class 0.5 dispenser: +-0.5 %, uniform. Directive 2014/32/EU annex VII table 2; class from memory. */
@@ -50,7 +50,6 @@ export interface Segments {
 /** All segments of a log in order of the odometer; a missed fill voids the open one. */
 export function segments({ stops, accuracy }: Segments): Segment[] {
   const given = filled(accuracy);
-  checkRange("factor", given.factor, { above: 0 });
   const found: Segment[] = [];
   let opened: Merged | null = null;
   let [litres, variance] = [0, 0];
@@ -107,7 +106,9 @@ type Merged = Required<Omit<Stop, "litres_u_l">> & { readonly litres_u_l: number
 function mergedStops(stops: readonly Stop[], given: Required<Accuracy>): Merged[] {
   const merged: Merged[] = [];
   for (const stop of stops) {
+    checkFinite("odometer_km", stop.odometer_km);
     checkRange("litres_l", stop.litres_l, { low: 0, unit: "L" });
+    checkRange("litres_u_l", stop.litres_u_l ?? 0, { low: 0, unit: "L" });
     const { missed_before = false, taken_l = 0 } = stop;
     checkRange("taken_l", taken_l, { low: 0, unit: "L" });
     const litres_u_l = stop.litres_u_l ?? given.pump_u * stop.litres_l;
@@ -167,13 +168,16 @@ function rate(
 }
 
 function filled(accuracy: Accuracy | null | undefined): Required<Accuracy> {
-  return {
+  const given = {
     pump_u: accuracy?.pump_u ?? PUMP_U,
     full_u_l: accuracy?.full_u_l ?? FULL_U_L,
     step_km: accuracy?.step_km ?? STEP_KM,
     factor: accuracy?.factor ?? 1,
     factor_u: accuracy?.factor_u ?? 0,
   };
+  for (const [name, value] of Object.entries(given))
+    checkRange(name, value, name === "factor" ? { above: 0 } : { low: 0 });
+  return given;
 }
 
 function sum(values: Vector): number {

@@ -1,5 +1,5 @@
 /** Which single entry could explain a gap between plan and readings: a shortlist, never a culprit (maths C.4). */
-import { cholesky, dot, type Matrix, matmul, solveLower, transpose, type Vector } from "./linalg";
+import { cholesky, dot, finite, type Matrix, matmul, solveLower, transpose, type Vector } from "./linalg";
 import { chi2Upper } from "./normal";
 import type { Reconciled } from "./posterior";
 
@@ -55,7 +55,8 @@ export interface SuspectsOf {
 /** Test every candidate for one gross error, in the order given; what touches no reading is left out. */
 export function suspects({ innovation, spread, signatures }: SuspectsOf): Suspect[] {
   const lower = cholesky(spread);
-  const white = solveLower(lower, innovation);
+  const white = solveLower(lower, finite("innovation", innovation));
+  for (const { column } of signatures) finite("column", column);
   const groupOf = grouping();
   return signatures
     .filter((one) => one.column.some((value) => value !== 0))

@@ -1,5 +1,5 @@
 /** What happens to tanks along a way: litres used, put in and let out, and the rest of the load changed. */
-import { checkRange, DomainError, Duplicate, Unknown } from "./errors";
+import { checkFinite, checkRange, DomainError, Duplicate, Unknown } from "./errors";
 import type { Loads } from "./statics";
 
 /** Less than this is no litre too many. */
@@ -70,6 +70,7 @@ export function checkVessels({ vessels }: Vessels): void {
     checkRange("capacity_l", one.capacity_l, { above: 0, unit: "L" });
     checkRange("litres_l", one.litres_l, { low: 0, high: one.capacity_l + NOTHING_L, unit: "L" });
     checkRange("density_kg_per_l", one.density_kg_per_l ?? 1, { above: 0, unit: "kg/L" });
+    checkFinite("x_m", one.x_m);
     for (const name of ["litres_u_l", "density_u_kg_per_l", "x_u_m"] as const)
       checkRange(name, one[name] ?? 0, { low: 0 });
     checkRange("full_u_l", one.full_u_l ?? 0, { low: 0, unit: "L" });

@@ -31,7 +31,7 @@ import { checkRange, Unknown } from "./errors";
 import { usualReserve } from "./fuel";
 import type { Learning } from "./learning";
 import { CONFIDENCE, type Verdict, verdict } from "./limits";
-import { quantile } from "./normal";
+import { zAt } from "./normal";
 import { fuelOf } from "./parts";
 import { geometryOf, type Missing, type Plan, planIn } from "./plan";
 import { ratingsOf } from "./plates";
@@ -152,7 +152,7 @@ export function poseChange({ book, state, learning, day, session = null, wishes 
     geometry,
     sums: [...asked, ...floorsOf(geometry, wish)],
   });
-  const worst = tanks === "worst" ? quantile(checkRange("confidence", confidence, { low: 0.5 })) : null;
+  const worst = tanks === "worst" ? zAt(confidence) : null;
   const here = { book, state, plan, subjects, session };
   fixAll(sums, here, learning, geometry, worst);
   const made = itemsOf(sums, here);
@@ -189,7 +189,7 @@ export function readChange({ posed, advice }: ReadChange): LeastChange {
     const { id: subject_id, kind } = subject;
     return [{ subject_id, kind, choice: subject.choices[pick - 1]!, off_kg: there.off_kg ?? 0, effects }];
   });
-  const z = quantile(confidence);
+  const z = zAt(confidence);
   const isMet = ({ value_kg, u_kg }: Held, { limit_kg }: Limit) => value_kg - z * u_kg >= limit_kg - 1e-9;
   const judged = (held: readonly Held[]) =>
     upper.map((k) => {

@@ -1,6 +1,6 @@
 /** Limits and verdicts: a rating compared with a load that is known only so well. */
 import { checkFinite, checkRange } from "./errors";
-import { cdf, quantile } from "./normal";
+import { cdf, zAt } from "./normal";
 import { type Loads, valueKg } from "./statics";
 
 /** One-sided; the user may choose another. */
@@ -43,7 +43,7 @@ export interface Judge {
 export function verdict({ rating, value_kg, u_kg, limit_kg, confidence = CONFIDENCE }: Judge): Verdict {
   checkFinite("value_kg", value_kg);
   checkRange("u_kg", u_kg, { low: 0, unit: "kg" });
-  const reach_kg = quantile(checkRange("confidence", confidence, { low: 0.5 })) * u_kg;
+  const reach_kg = zAt(confidence) * u_kg;
   const common = { rating, limit_kg, value_kg, u_kg, reach_kg };
   if (limit_kg === null) return { ...common, margin_kg: null, over_probability: null, word: "not_known" };
   checkRange("limit_kg", limit_kg, { above: 0, unit: "kg" });
@@ -61,6 +61,8 @@ export interface ChanceOver {
 
 /** Probability that a load known as value +- u exceeds a limit; exact loads are over only above it. */
 export function chanceOver({ limit_kg, value_kg, u_kg }: ChanceOver): number {
+  checkFinite("limit_kg", limit_kg);
+  checkFinite("value_kg", value_kg);
   checkRange("u_kg", u_kg, { low: 0, unit: "kg" });
   return u_kg > 0 ? cdf((value_kg - limit_kg) / u_kg) : value_kg > limit_kg ? 1 : 0;
 }
@@ -87,7 +89,9 @@ export function extremes({ fixed_kg, tanks }: ExtremesOf): Extremes {
   checkFinite("fixed_kg", fixed_kg);
   let [least_kg, greatest_kg] = [fixed_kg, fixed_kg];
   for (const tank of tanks) {
-    checkRange("least_kg", tank.least_kg, { low: 0, high: tank.greatest_kg, unit: "kg" });
+    checkFinite("share", tank.share);
+    const high = checkRange("greatest_kg", tank.greatest_kg, { low: 0, unit: "kg" });
+    checkRange("least_kg", tank.least_kg, { low: 0, high, unit: "kg" });
     const ends = [tank.share * tank.least_kg, tank.share * tank.greatest_kg];
     least_kg += Math.min(...ends);
     greatest_kg += Math.max(...ends);

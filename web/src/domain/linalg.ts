@@ -1,5 +1,5 @@
 /** Solve, never invert: triangular factors and least squares, with a refusal instead of a silent jitter. */
-import { DomainError, Redundant } from "./errors";
+import { checkFinite, DomainError, Redundant } from "./errors";
 
 export type Vector = readonly number[];
 export type Matrix = readonly (readonly number[])[];
@@ -166,4 +166,12 @@ function backSubstitute(r: Matrix, b: Vector): number[] {
 function checkSquare(a: Matrix): void {
   if (a.some((row) => row.length !== a.length))
     throw new DomainError("matrix", `${a.length} rows`, "as many rows as columns");
+}
+
+/** The numbers of a vector or matrix as they are; refuses one that is not finite, by the name of the whole. */
+export function finite<T extends Vector | Matrix>(field: string, values: T): T {
+  for (const value of values)
+    if (typeof value === "object" && value !== null) finite(field, value);
+    else checkFinite(field, value);
+  return values;
 }

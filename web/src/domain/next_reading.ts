@@ -2,8 +2,8 @@
 import type { Geometry } from "./axles";
 import { type Bridge, canWeigh } from "./bridge";
 import { type Deck, type ReadDeck, readDeck } from "./deck";
-import { checkRange, Unknown } from "./errors";
-import { cdf, quantile } from "./normal";
+import { checkFinite, checkRange, Unknown } from "./errors";
+import { cdf, zAt } from "./normal";
 import { reconcile, type Session } from "./reconcile";
 import type { Part } from "./statics";
 import type { Reading, SplitSetup } from "./weighing";
@@ -30,9 +30,11 @@ export interface Settle {
 /** Chance that a verdict is under or over once u has fallen from s0 to s1; 0 where it does not fall. */
 export function settleChance(given: Settle): number {
   const { limit_kg, value_kg, confidence = 0.95 } = given;
+  checkFinite("limit_kg", limit_kg);
+  checkFinite("value_kg", value_kg);
   const before = checkRange("before_u_kg", given.before_u_kg, { low: 0, unit: "kg" });
   const after = checkRange("after_u_kg", given.after_u_kg, { low: 0, unit: "kg" });
-  const reach = quantile(checkRange("confidence", confidence, { low: 0.5 })) * after;
+  const reach = zAt(confidence) * after;
   const moved = Math.sqrt(Math.max((before - after) * (before + after), 0));
   if (moved <= NO_HELP * before) return 0;
   const margin = limit_kg - value_kg;

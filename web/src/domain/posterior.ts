@@ -15,7 +15,7 @@ import {
   type Vector,
 } from "./linalg";
 import { chi2Upper } from "./normal";
-import { articleGroups, type Design, design, type Loads, type Part } from "./statics";
+import { articleGroups, checkParts, type Design, design, type Loads, type Part } from "./statics";
 
 /** One component of the state before any weighing. `kind`: mass (kg), moment (kg m), gain or own error. */
 export interface Component {
@@ -172,6 +172,7 @@ export class Reconciled {
   loads({ lasting, passing, rows, geometry = null, session = null }: LoadsIn): Loads {
     const day = geometry ?? this.geometry;
     const parts = [...lasting, ...passing];
+    checkParts(parts);
     const d = design({ parts, geometry: day, rows });
     const a = rows.map(() => new Float64Array(this.order.size));
     const mean = rows.map((row) => hitchOffsetKg({ row, geometry: day }));

@@ -7,6 +7,7 @@ import {
   cholesky,
   choSolve,
   dot,
+  finite,
   identity,
   type Matrix,
   matmul,
@@ -73,6 +74,7 @@ export interface Update {
 
 /** One Joseph-form update of a full state: mean, covariance and chi2 of the innovation. */
 export function update({ mean, cov, design, readings, noise }: Update): [number[], number[][], number] {
+  for (const [field, values] of Object.entries({ mean, cov, design, readings, noise })) finite(field, values);
   const spread = matmul(design, cov);
   const lower = cholesky(add(matmul(spread, transpose(design)), noise));
   const gain = transpose(choSolve(lower, spread));

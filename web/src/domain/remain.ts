@@ -96,8 +96,7 @@ export interface RangeAt {
 
 /** Largest true amount reached with probability p: 0.95 is the count-on range, 0.5 the likely one; 0 if not even now. */
 export function rangeAt({ bank, mix, p, counting }: RangeAt): number {
-  checkRange("p", p, { above: 0 });
-  checkRange("1 - p", 1 - p, { above: 0 });
+  checkRange("p", p, { above: 0, below: 1 });
   const fallsShort = (amount: number) => reach({ bank, mix, amount, counting: counting ?? null }) < p;
   if (fallsShort(0)) return 0;
   let [low, high] = [0, 1];
@@ -140,8 +139,7 @@ export function untouched({ parts, weights, reserve_l }: Levels & { readonly res
 
 /** Litres that a mixture of levels holds at least with probability p: 0.5 the likely figure, 0.95 the count-on one. */
 export function litresAt({ parts, weights, p }: Levels & { readonly p: number }): number {
-  checkRange("p", p, { above: 0 });
-  checkRange("1 - p", 1 - p, { above: 0 });
+  checkRange("p", p, { above: 0, below: 1 });
   const reach_l = 40 * Math.sqrt(Math.max(...parts.map(([, variance]) => variance))) + TOLERANCE;
   const means = parts.map(([mean]) => mean);
   let [low, high] = [Math.min(...means) - reach_l, Math.max(...means) + reach_l];

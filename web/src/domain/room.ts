@@ -5,7 +5,7 @@
  */
 import { checkFinite, checkRange, Unknown } from "./errors";
 import { CONFIDENCE, chanceOver, type Verdict, verdict } from "./limits";
-import { quantile } from "./normal";
+import { zAt } from "./normal";
 
 /** Stretches shorter than this are rounding. */
 const SLIVER_M = 1e-12;
@@ -181,10 +181,6 @@ function checked({ x_m, mass_share = 0, x_u_m = 0 }: Put): How {
   checkRange("mass_share", mass_share, { low: 0 });
   checkRange("x_u_m", x_u_m, { low: 0, unit: "m" });
   return { x_m, mass_share, x_u_m };
-}
-
-function zAt(confidence: number): number {
-  return quantile(checkRange("confidence", confidence, { low: 0.5 }));
 }
 
 function which({ rating, side }: Bound): Which {

@@ -4,7 +4,7 @@ import type { Book } from "./book";
 import { MOST_VERTICES } from "./envelope";
 import { type Learning, learn, loadsOf, weighedDays } from "./learning";
 import { CONFIDENCE } from "./limits";
-import { quantile } from "./normal";
+import { zAt } from "./normal";
 import { geometryOf, type Missing, type Plan, planIn, reckoned } from "./plan";
 import { ratingsOf } from "./plates";
 import type { Bound } from "./room";
@@ -53,7 +53,7 @@ export function roomLeft({
   const plan = planIn({ book, state: { ...state, tanks } });
   const held = plan.passing.filter((part) => part.id.endsWith(":content"));
   const dry = { ...plan, passing: plan.passing.filter((part) => !held.includes(part)) };
-  const limits = worst(loaded(bare, known, dry, geometry), held, geometry, quantile(confidence));
+  const limits = worst(loaded(bare, known, dry, geometry), held, geometry, zAt(confidence));
   return { ...told, limits, missing: plan.missing };
 }
 

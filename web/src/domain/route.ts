@@ -75,8 +75,7 @@ export function routeAnswer({
   p = 0.95,
   counting,
 }: AskRoute): RouteAnswer {
-  checkRange("p", p, { above: 0 });
-  checkRange("1 - p", 1 - p, { above: 0 });
+  checkRange("p", p, { above: 0, below: 1 });
   checkCounting({ counting: counting ?? {} });
   const asked = { p, factor: 1, factor_u: 0, reserve_l: 0, ...counting };
   const road = cutWay({ stretches, at_km: [from_km, ...stops.map((stop) => stop.at_km)], from_km });

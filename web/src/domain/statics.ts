@@ -61,6 +61,7 @@ export function checkParts(parts: readonly Part[]): void {
     checkRange("mass_u_kg", part.mass_u_kg, { low: 0, unit: "kg" });
     checkFinite("x_m", part.x_m);
     checkFinite("y_m", part.y_m ?? 0);
+    checkFinite("z_m", part.z_m ?? 0);
     for (const name of ["x_u_m", "y_u_m", "z_u_m"] as const)
       checkRange(name, part[name] ?? 0, { low: 0, unit: "m" });
     if (seen.has(part.id)) throw new Duplicate("id", part.id);
@@ -212,6 +213,8 @@ export function tankContent(tank: TankContent): Part {
   checkRange("density_kg_per_l", tank.density_kg_per_l, { above: 0, unit: "kg/L" });
   checkRange("capacity_l", tank.capacity_l, { above: 0, unit: "L" });
   checkRange("level", tank.level, { low: 0, high: 1 });
+  for (const name of ["x_m", "y_m", "z_m"] as const) checkFinite(name, tank[name] ?? 0);
+  checkRange("x_u_m", tank.x_u_m ?? 0, { low: 0, unit: "m" });
   for (const [name, u] of Object.entries({ density_u_kg_per_l, capacity_u_l, level_u }))
     checkRange(name, u, { low: 0 });
   const [mass_kg, mass_u_kg] = productMoments(

@@ -1,7 +1,7 @@
 /** Mass that nobody planned: weighed minus planned, whether it is real, and where it may sit. */
-import { checkRange } from "./errors";
+import { checkFinite, checkRange } from "./errors";
 import { fieller, type Zone } from "./fieller";
-import { matmul, transpose } from "./linalg";
+import { finite, matmul, transpose } from "./linalg";
 import type { Loads } from "./statics";
 
 export const Z95 = 1.959964; // two-sided 95 %
@@ -27,6 +27,7 @@ export interface UnplannedMass {
 /** Unplanned mass and its zone from the front and rear axle, weighed and planned in the state of the day. */
 export function unplannedMass({ measured, planned, rear_x_m, ends, z = Z95 }: UnplannedMass): Unplanned {
   checkRange("rear_x_m", rear_x_m, { above: 0, unit: "m" });
+  finite("ends", ends);
   const [found, cov] = axles(measured);
   const [expected, more] = axles(planned);
   const turn = [
@@ -54,6 +55,11 @@ export interface UnplannedTotal {
 /** Unplanned mass from a total alone, which says nothing about its place. */
 export function unplannedTotal(given: UnplannedTotal): Unplanned {
   const { weighed_kg, weighed_u_kg, planned_kg, planned_u_kg, z = Z95 } = given;
+  checkFinite("weighed_kg", weighed_kg);
+  checkFinite("planned_kg", planned_kg);
+  checkRange("weighed_u_kg", weighed_u_kg, { low: 0, unit: "kg" });
+  checkRange("planned_u_kg", planned_u_kg, { low: 0, unit: "kg" });
+  checkRange("z", z, { above: 0 });
   const mass_kg = weighed_kg - planned_kg;
   const u_kg = Math.sqrt(weighed_u_kg ** 2 + planned_u_kg ** 2);
   return { mass_kg, u_kg, real: Math.abs(mass_kg) > z * u_kg, finding: "total_only", zone: null };

@@ -1,6 +1,6 @@
 /** Water: the same filter over person-days, and the days that follow from it. */
 import type { Bank } from "./bank";
-import { checkRange, OutOfRange } from "./errors";
+import { checkFinite, checkRange } from "./errors";
 import type { Model, Settings } from "./filter";
 import { drawnTanks, RESERVE_SHARE, shutOffs, type TankSpec } from "./fuel";
 import { rangeAt } from "./remain";
@@ -69,10 +69,10 @@ export interface PersonDays {
 
 /** Person-days between two instants: the shares of those aboard times the days they were. */
 export function personDays({ presences, from_s, until_s }: PersonDays): number {
-  if (until_s < from_s) throw new OutOfRange("until_s", until_s, { low: from_s, unit: "s" });
+  checkRange("until_s", until_s, { low: checkFinite("from_s", from_s), unit: "s" });
   let total = 0;
   for (const one of presences) {
-    checkRange("share", one.share, { low: 0 });
+    checkPresence(one);
     const end = Math.min(one.until_s ?? until_s, until_s);
     total += (one.share * Math.max(end - Math.max(one.from_s, from_s), 0)) / DAY_S;
   }
@@ -86,8 +86,16 @@ export interface PeopleAt {
 
 /** Shares of all who are aboard at an instant. */
 export function peopleAt({ presences, at_s }: PeopleAt): number {
+  checkFinite("at_s", at_s);
+  presences.forEach(checkPresence);
   const aboard = presences.filter((one) => one.from_s <= at_s && (one.until_s == null || at_s < one.until_s));
   return aboard.reduce((sum, one) => sum + one.share, 0);
+}
+
+function checkPresence({ share, from_s, until_s }: Presence): void {
+  checkRange("share", share, { low: 0 });
+  checkFinite("from_s", from_s);
+  checkFinite("until_s", until_s ?? from_s);
 }
 
 export interface DaysAt {
@@ -127,6 +135,7 @@ export function floorDays({
   checkRange("people", people, { low: 0 });
   checkRange("reserve_l", reserve_l, { low: 0, unit: "L" });
   checkRange("rate_l", rate_l, { above: 0, unit: "L" });
+  checkFinite("litres_l", litres_l);
   if (people === 0) return null;
   return Math.max(litres_l - reserve_l, 0) / (rate_l * people);
 }

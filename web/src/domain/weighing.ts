@@ -47,12 +47,15 @@ export interface ReadingErrorInput {
 
 /** All parts of one reading's error. A split reading needs `setup`; repeats divide only friction. */
 export function readingError({ reading, bridge, setup = null }: ReadingErrorInput): ReadingError {
-  const rounding_kg = bridge.displayed_kg / Math.sqrt(12); // GUM F.2.2.1 (from memory)
+  checkFigure(reading);
+  const displayed = checkRange("displayed_kg", bridge.displayed_kg, { above: 0, unit: "kg" });
+  const rounding_kg = displayed / Math.sqrt(12); // GUM F.2.2.1 (from memory)
   const gain_kg = gainU({ bridge }) * reading.value_kg;
   const zero_kg = zeroU({ bridge });
   const own_kg = Math.sqrt(ownVariance({ bridge, value_kg: reading.value_kg }));
   const tilt_kg = reading.split ? tiltU(setup) : 0;
   const friction = reading.split ? (setup?.friction_share ?? FRICTION_SHARE) : 0;
+  checkRange("friction_share", friction, { low: 0 });
   const friction_kg = (friction * reading.value_kg) / Math.sqrt(reading.repeats ?? 1);
   const total_kg = Math.sqrt(
     rounding_kg ** 2 + gain_kg ** 2 + zero_kg ** 2 + own_kg ** 2 + tilt_kg ** 2 + friction_kg ** 2,
@@ -65,6 +68,7 @@ export function tiltU(given: SplitSetup | null): number {
   const setup = need(given);
   const deck_u_m = setup.deck_u_m ?? DECK_U_M;
   checkRange("wheelbase_m", setup.wheelbase_m, { above: 0, unit: "m" });
+  checkRange("total_kg", setup.total_kg, { low: 0, unit: "kg" });
   checkRange("cg_height_m", setup.cg_height_m, { above: 0, unit: "m" });
   checkRange("deck_u_m", deck_u_m, { low: 0, unit: "m" });
   return (setup.total_kg * setup.cg_height_m * deck_u_m) / setup.wheelbase_m ** 2;
@@ -82,6 +86,7 @@ export interface ReadingCovarianceInput {
 export function readingCovariance(input: ReadingCovarianceInput): number[][] {
   const { readings, bridge, setup = null, with_gain = true, own_share = 1 } = input;
   checkReadings(readings);
+  checkRange("own_share", own_share, { low: 0, high: 1 });
   const nSplit = readings.filter((reading) => reading.split).length;
   const rho = setup?.level_correlation ?? 0;
   checkRange("level_correlation", rho, { low: -1 / Math.max(nSplit - 1, 1), high: 1 });
@@ -103,6 +108,7 @@ export function readingCovariance(input: ReadingCovarianceInput): number[][] {
 export function mergeRepeats({ readings }: { readonly readings: readonly Reading[] }): Reading[] {
   const groups = new Map<string, Reading[]>();
   for (const reading of readings) {
+    checkFigure(reading);
     const key = keyOf(reading);
     groups.set(key, [...(groups.get(key) ?? []), reading]);
   }
@@ -123,14 +129,18 @@ export function stateKey(reading: Reading): string {
 export function checkReadings(readings: readonly Reading[]): void {
   const seen = new Set<string>();
   for (const reading of readings) {
-    checkRange("value_kg", reading.value_kg, { low: 0, unit: "kg" });
-    checkRange("repeats", reading.repeats ?? 1, { low: 1 });
+    checkFigure(reading);
     if (reading.axles.length === 0) throw new OutOfRange("axles", 0, { low: 1 });
     const key = keyOf(reading);
     if (seen.has(key))
       throw new Duplicate("axles", axleKey(reading), "Merge it with the earlier reading of the same axles");
     seen.add(key);
   }
+}
+
+function checkFigure({ value_kg, repeats = 1 }: Reading): void {
+  checkRange("value_kg", value_kg, { low: 0, unit: "kg" });
+  checkRange("repeats", repeats, { low: 1 });
 }
 
 function merged(group: readonly Reading[]): Reading {
