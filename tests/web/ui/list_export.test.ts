@@ -4,6 +4,8 @@ import type { Body, Row } from "@/domain/book";
 import { fileName, PLAIN, type Written } from "@/services/lists/export";
 import { readSlots, slotsText } from "@/services/lists/slots";
 import { kindsFor, listsOf } from "@/ui/screens/import/kinds";
+import { noteOf } from "@/ui/screens/import/shown";
+import { wrongCell } from "@/ui/text/lists";
 import { parseCsv } from "@/units/csv";
 import { bookOf, read, row } from "./lists";
 
@@ -280,7 +282,10 @@ describe("a water log that went out", () => {
       everything: flag,
       source: fc.constantFrom("mains", "bore", "rain", "surface", "bought", "unknown"),
       drinkable: fc.constantFrom("yes", "no", "unknown"),
-      place: fc.record({ name, latitude_deg: figure(-90, 90) }, { requiredKeys: ["name"] }),
+      place: fc.record(
+        { name, latitude_deg: figure(-90, 90), longitude_deg: figure(-180, 180) },
+        { requiredKeys: ["name"] },
+      ),
       note: name,
     },
     { requiredKeys: ["at", "zone", "tank_id", "action", "litres_l", "drinkable"] },
@@ -332,6 +337,46 @@ describe("a water log that went out", () => {
       place: { latitude_deg: -30.5, longitude_deg: 131.25 },
     });
     expect(list.ready[0]?.body.as_typed).not.toHaveProperty("latitude_deg");
+  });
+
+  it("has coordinates in degrees, each within its own range", () => {
+    const spots = (...cells: string[]) =>
+      read(
+        `date;litres;action;drinkable;latitude;longitude\n2026-03-04;20;filled;yes;${cells.join(";")}`,
+        { kind: "water" },
+        [WATER_TANKS[0]!],
+      );
+    const told = (...cells: string[]) => spots(...cells).lines.flatMap(({ errors }) => errors.map(wrongCell));
+    expect(told("-90.5", "181")).toEqual([
+      "Latitude: -90.5 ° is not possible, it must be -90 to 90 °.",
+      "Longitude: 181 ° is not possible, it must be -180 to 180 °.",
+    ]);
+    expect(told("30.25 %", "131")).toEqual(['Latitude: "30.25 %" ends in a unit that is not one of °.']);
+    // no degrees come in thousands, whatever mark the other figures have
+    for (const [latitude, longitude] of [
+      ["-30.256", "131.036"],
+      ["-30,256", "131,036°"],
+      ["-30.256 deg", "131,036 degrees"],
+    ]) {
+      const { ready, questions } = spots(latitude!, longitude!);
+      expect(questions).toEqual([]);
+      expect(ready[0]?.body.place).toEqual({ latitude_deg: -30.256, longitude_deg: 131.036 });
+    }
+  });
+
+  it("names degrees in the headings of coordinates, and shows them to a metre", () => {
+    const place = { latitude_deg: -30.254321, longitude_deg: 131.5 };
+    const water = row("water", "w", {
+      ...{ at: "2026-03-04T20:00:00Z", zone: "UTC", tank_id: "w", action: "fill", litres_l: 5 },
+      ...{ drinkable: "yes", place },
+    });
+    const listed = text("water", [water, WATER_TANKS[0]!]);
+    expect(parseCsv(listed, ",").records[0]).toEqual(
+      expect.arrayContaining(["Latitude (°)", "Longitude (°)"]),
+    );
+    const list = read(listed, { kind: "water" }, [WATER_TANKS[0]!]);
+    expect(list.ready[0]?.body.place).toEqual(place);
+    expect(noteOf(list.lines[0]!, list)).toContain("Latitude \u221230.25432 ° · Longitude 131.5 °");
   });
 });
 

@@ -19,7 +19,7 @@ export function parseNumber(text: string): Parsed {
   const plain = latinDigits(text.trim());
   if (plain === "") return { kind: "blank" };
   const found =
-    /^([-\u2212\u2013+]?)\s*([\d.,'\u2019\s\u00a0\u2009\u202f]*\d[.,]?|[.,]\d+)\s*([\p{L}%/. ]*)$/u.exec(
+    /^([-\u2212\u2013+]?)\s*([\d.,'\u2019\s\u00a0\u2009\u202f]*\d[.,]?|[.,]\d+)\s*([\p{L}%°/. ]*)$/u.exec(
       plain,
     );
   if (!found) return { kind: "wrong", why: "letters" };

@@ -52,15 +52,15 @@ const SAID: Readonly<Record<string, string>> = {
   metres: "m",
   miles: "mi",
   mile: "mi",
+  "°": "deg",
+  degree: "deg",
+  degrees: "deg",
+  "°c": "C",
 };
 
 /** Reads a typed number: in range and clear, blank, to be asked about, or wrong with the allowed range. */
 export function readTyped(value: TypedNumber, wanted: Wanted): Read {
-  const parsed = parseNumber(value.text);
-  // of degrees there are no thousands: 131.036 can only be one
-  if (parsed.kind === "ask" && wanted.dimension === "angle")
-    return readParsed({ kind: "number", digits: parsed.choices[0], rest: parsed.rest }, value, wanted);
-  return readParsed(parsed, value, wanted);
+  return readParsed(parseNumber(value.text), value, wanted);
 }
 
 export type Mark = "." | ",";
@@ -74,7 +74,8 @@ export type Listed =
 export function readListed(value: TypedNumber, wanted: Wanted, mark: Mark | null): Listed {
   let parsed = parseNumber(value.text);
   if (parsed.kind === "ask" && mark) {
-    const digits = parsed.choices[/\d([.,])/.exec(value.text)?.[1] === mark ? 0 : 1];
+    const decimal = wanted.dimension === "angle" || /\d([.,])/.exec(value.text)?.[1] === mark;
+    const digits = parsed.choices[decimal ? 0 : 1];
     parsed = { kind: "number", digits, rest: parsed.rest };
   }
   if (parsed.kind === "wrong" && parsed.why === "too_long") parsed = { ...parsed, kind: "number" };
@@ -96,6 +97,9 @@ export function markOf(text: string): Mark | "ask" | null {
 }
 
 function readParsed(parsed: Parsed, value: TypedNumber, wanted: Wanted): Read {
+  // of degrees there are no thousands: 131.036 can only be one
+  if (parsed.kind === "ask" && wanted.dimension === "angle")
+    return readParsed({ kind: "number", digits: parsed.choices[0], rest: parsed.rest }, value, wanted);
   if (parsed.kind === "blank") return parsed;
   if (parsed.kind === "wrong")
     return { kind: "wrong", message: `${wanted.name}: ${quoted(value)} ${WHY[parsed.why]}.` };

@@ -1,10 +1,10 @@
 /** Rows of a fuel log as entries: when, where on the odometer, how much into which tank; and which are there already. */
 import type { Body, Row } from "@/domain/book";
 import type { NewRecord } from "../records";
-import { type Here, instantText, lateOf, type Moment, momentOf, placeOf, typedOf, zoneOf } from "./moments";
-import { needed } from "./needed";
+import { type LogList, linesOfLog } from "./log_lines";
+import { instantText, type Moment, placeOf, typedOf, zoneOf } from "./moments";
 import type { PlanLines } from "./plan_lines";
-import type { Line, ListField, ReadRow, Settings } from "./spec";
+import type { Line } from "./spec";
 
 export interface FillBook {
   readonly fills: readonly Row[];
@@ -12,28 +12,12 @@ export interface FillBook {
   readonly tank_id: string | null;
 }
 
-/** What becomes of each row. An entry that the log has, or a row that the list has twice, is left out unless wanted. */
-export function fillLines(
-  rows: readonly ReadRow[],
-  book: FillBook,
-  fields: readonly ListField[],
-  columns: readonly (ListField | null)[],
-  { left = {} }: Settings,
-  here: Here,
-): PlanLines {
-  const need = needed(fields, columns);
+export function fillLines(list: LogList, book: FillBook): PlanLines {
   const known = new Known(book.fills);
-  const lines = rows.map(({ row, values, errors }): Line => {
-    const at = momentOf(values, here);
-    const late = lateOf(at, here, fields, columns, row.cells);
-    const all = [...errors, ...need.errorsOf(values, errors), ...late];
-    const body = bodyOf(values, at, book.tank_id, here.zone);
-    const there = all.length === 0 && known.has(body);
-    const fate = all.length > 0 ? "wrong" : there ? "there" : "new";
-    const shown = { ...values, day: at?.shown };
-    return { row, fate, body, values: shown, target: null, errors: all, left: left[row.number] ?? there };
+  return linesOfLog(list, {
+    bodyOf: (values, at) => bodyOf(values, at, book.tank_id, list.here.zone),
+    isKnown: (body) => known.has(body),
   });
-  return { lines, questions: need.questions() };
 }
 
 /** The entry of one row. Shares of the surface add up to 1, in whatever they were told. */

@@ -1,9 +1,8 @@
 /** Rows of a water log as entries: when, which tank, what was done and how much; and which are there already. */
 import type { Body, Row } from "@/domain/book";
-import { type Here, instantText, lateOf, momentOf, placeOf, typedOf, zoneOf } from "./moments";
-import { needed } from "./needed";
+import { type LogList, linesOfLog } from "./log_lines";
+import { instantText, placeOf, typedOf, zoneOf } from "./moments";
 import type { PlanLines } from "./plan_lines";
-import type { Line, ListField, ReadRow, Settings } from "./spec";
 
 export interface WaterBook {
   readonly waters: readonly Row[];
@@ -11,36 +10,20 @@ export interface WaterBook {
   readonly tank_id: string | null;
 }
 
-/** What becomes of each row. An entry that the log has, or a row that the list has twice, is left out unless wanted. */
-export function waterLines(
-  rows: readonly ReadRow[],
-  book: WaterBook,
-  fields: readonly ListField[],
-  columns: readonly (ListField | null)[],
-  { left = {} }: Settings,
-  here: Here,
-): PlanLines {
-  const need = needed(fields, columns);
+export function waterLines(list: LogList, book: WaterBook): PlanLines {
   const known = new Map<string, Seen[]>();
   for (const { body } of book.waters) seen(known, body, true);
-  const lines = rows.map(({ row, values, errors }): Line => {
-    const at = momentOf(values, here);
-    const late = lateOf(at, here, fields, columns, row.cells);
-    const all = [...errors, ...need.errorsOf(values, errors), ...late];
-    const body = {
+  return linesOfLog(list, {
+    bodyOf: (values, at) => ({
       at: instantText(at),
-      zone: zoneOf(values.zone, here.zone),
+      zone: zoneOf(values.zone, list.here.zone),
       tank_id: values.tank_id ?? book.tank_id,
       ...Object.fromEntries(KEPT.flatMap((name) => (values[name] == null ? [] : [[name, values[name]]]))),
       ...typedOf(values, "litres_l", "litres_u_l"),
       ...placeOf(values),
-    };
-    const there = all.length === 0 && seen(known, body, at?.timed ?? false);
-    const fate = all.length > 0 ? "wrong" : there ? "there" : "new";
-    const shown = { ...values, day: at?.shown };
-    return { row, fate, body, values: shown, target: null, errors: all, left: left[row.number] ?? there };
+    }),
+    isKnown: (body, timed) => seen(known, body, timed),
   });
-  return { lines, questions: need.questions() };
 }
 
 const KEPT = [

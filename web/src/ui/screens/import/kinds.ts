@@ -90,8 +90,8 @@ function tanksIn(
 const TEXT = { type: "text", longest: 80 } as const;
 /** Coordinates of a place; they are there only where somebody gave them. */
 const PLACED = [
-  { name: "latitude_deg", type: "number", dimension: "fraction", low: -90, high: 90 },
-  { name: "longitude_deg", type: "number", dimension: "fraction", low: -180, high: 180 },
+  { name: "latitude_deg", type: "number", dimension: "angle", low: -90, high: 90 },
+  { name: "longitude_deg", type: "number", dimension: "angle", low: -180, high: 180 },
 ] as const;
 const SHARE = { type: "number", dimension: "fraction", low: 0, high: 1 } as const;
 

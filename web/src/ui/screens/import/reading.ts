@@ -43,11 +43,12 @@ export function readList({ kind, text, said }: ListForm, book: Book, here: Here)
   const columns = layout.columns.map((one) => one.field);
   // what waits for an answer is not missed as well
   const clear = fields.filter((field) => !read.questions.some((one) => one.field === field));
+  const list = { rows: read.rows, fields: clear, columns, said, here };
   const found =
     kind === "fill"
-      ? fillLines(read.rows, fillBook(book), clear, columns, said, here)
+      ? fillLines(list, fillBook(book))
       : kind === "water"
-        ? waterLines(read.rows, waterBook(book), clear, columns, said, here)
+        ? waterLines(list, waterBook(book))
         : planLines(read.rows, recordsOf(kind, book), clear, columns, said);
   const questions = [...read.questions, ...found.questions, ...currencyOf(read.rows, fields, columns)];
   const { lines } = found;

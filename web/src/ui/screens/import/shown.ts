@@ -53,14 +53,20 @@ function typedOf(field: ListField, { values }: Line): string {
 
 function shown(field: ListField, value: unknown): string {
   if (value === undefined || (value === null && field.type !== "choice")) return words.blank;
-  if (field.type === "number") return `${round(value as number)} ${unitLabel(BASE_UNIT[field.dimension])}`;
+  if (field.type === "number") {
+    const digits = field.dimension === "angle" ? DEGREE_DIGITS : 2;
+    return `${round(value as number, digits)} ${unitLabel(BASE_UNIT[field.dimension])}`;
+  }
   if (field.type === "yes_no") return value ? words.yes : words.no;
   if (field.type === "slots") return slotsText(value as Line["body"][], field.trailers);
   if (field.type !== "choice") return String(value);
   return field.options.find(([one]) => one === (value ?? ""))?.[1] ?? words.blank;
 }
 
-/** To at most two decimals, no more than there are. */
-function round(value: number): string {
-  return figure(value, 2).replace(/\.?0+$/, "");
+/** A hundred-thousandth of a degree is about a metre. */
+const DEGREE_DIGITS = 5;
+
+/** To at most so many decimals, no more than there are. */
+function round(value: number, digits: number): string {
+  return figure(value, digits).replace(/\.?0+$/, "");
 }
