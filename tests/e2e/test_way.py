@@ -11,11 +11,18 @@ from playwright.sync_api import BrowserType, Page, expect
 
 
 @pytest.fixture(scope="module")
-def page(chromium: BrowserType, built: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Page]:
-    """The owner of the canopy utility, whose phone has no signal and knows where it is."""
-    folder = tmp_path_factory.mktemp("way")
-    profiles = Profiles(chromium, folder)
-    with demo_server(folder / "data") as address, profiles.open("owner") as context:
+def address(built: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+    """A server to which nothing of these tests is ever sent."""
+    assert built
+    with demo_server(tmp_path_factory.mktemp("way")) as found:
+        yield found
+
+
+@pytest.fixture
+def page(chromium: BrowserType, address: str, tmp_path: Path) -> Iterator[Page]:
+    """The owner of the canopy utility with a phone of each test's own, which has no signal and knows where it is."""
+    profiles = Profiles(chromium, tmp_path)
+    with profiles.open("owner") as context:
         context.grant_permissions(["geolocation"])
         context.set_geolocation({"latitude": -30.25, "longitude": 131.0})
         opened = context.new_page()
@@ -24,7 +31,6 @@ def page(chromium: BrowserType, built: Path, tmp_path_factory: pytest.TempPathFa
         expect(opened.get_by_role("heading", name="Weighings")).to_be_visible()
         context.set_offline(True)
         yield opened
-    assert built
     assert profiles.troubles == []
 
 
@@ -40,6 +46,19 @@ def count_on(page: Page) -> int:
     found = re.search(r"Count on ([\d\s]+)", text)
     assert found, text
     return int(re.sub(r"\s", "", found[1]))
+
+
+def drive_on_sand(page: Page) -> None:
+    """From the fuel page: the way since the last entry was sand, kept without a fill."""
+    surface = page.get_by_role("radiogroup", name="Surface since the last entry")
+    surface.get_by_role("radio", name="Sand", exact=True).click()
+    expect(page.get_by_text("if sand ahead")).to_be_visible()
+    expect(page.get_by_text("not saved yet")).to_be_visible()
+
+
+def keep_surface(page: Page) -> None:
+    page.get_by_role("button", name="Keep odometer and surface, no fill").click()
+    expect(page.get_by_text("not saved yet")).to_have_count(0)
 
 
 def test_the_next_supply_and_the_one_after_it(page: Page) -> None:
@@ -90,20 +109,19 @@ def test_sand_since_the_last_entry_lowers_the_range_at_once(page: Page) -> None:
     at(page, "/fuel")
     expect(page.get_by_role("group", name="Next fuel on the route")).to_be_visible()
     sealed = count_on(page)
-    surface = page.get_by_role("radiogroup", name="Surface since the last entry")
-    surface.get_by_role("radio", name="Sand", exact=True).click()
-    expect(page.get_by_text("if sand ahead")).to_be_visible()
-    expect(page.get_by_text("not saved yet")).to_be_visible()
+    drive_on_sand(page)
     sand = count_on(page)
     assert sand < 0.8 * sealed
-    page.get_by_role("button", name="Keep odometer and surface, no fill").click()
-    expect(page.get_by_text("not saved yet")).to_have_count(0)
+    keep_surface(page)
     page.reload()
     expect(page.get_by_text("if sand ahead")).to_be_visible()
     assert count_on(page) == sand
 
 
 def test_an_earlier_surface_is_corrected_from_the_log(page: Page) -> None:
+    at(page, "/fuel")
+    drive_on_sand(page)
+    keep_surface(page)
     at(page, "/log")
     page.get_by_role("button", name=re.compile(r"^Sand since the entry before")).click()
     surface = page.get_by_role("radiogroup", name="Surface of the way before it")

@@ -61,3 +61,27 @@ describe("a list that comes in", () => {
     expect(await me.draft("import").found).toBeNull();
   });
 });
+
+describe("entries that speak of each other", () => {
+  const surface = { sealed: 0, gravel: 1, sand: 0 };
+  const both = (id: string) => [
+    { book, kind: "event", id, body: { what: "surface", odometer_km: 1_000, surface } },
+    { book, kind: "correction", body: { of_id: id, what: "kept", other_id: null } },
+  ];
+
+  it("are kept together, or neither is, wherever the disk gives out", async () => {
+    for (let nth = 1; ; nth += 1) {
+      const id = `e${nth}`;
+      const spy = failNth(nth);
+      const refused = await me.records.logAll(both(id)).then(
+        () => false,
+        () => true,
+      );
+      spy.mockRestore();
+      const { events, kept } = await opened();
+      const there = [events.some((one) => one.id === id), kept.some(({ body }) => body.of_id === id)];
+      expect(there).toEqual([!refused, !refused]);
+      if (!refused) return expect(nth).toBeGreaterThan(2);
+    }
+  });
+});

@@ -52,6 +52,8 @@ export interface NewRecord {
 
 export interface BookEntry extends NewRecord {
   readonly book: string;
+  /** Where another entry of the list speaks of it. */
+  readonly id?: string;
 }
 
 /** One row of a list: a new record, or the changed fields of the one that is there. */
@@ -106,11 +108,11 @@ export function createRecords(parts: RecordParts): Records {
     },
     log: (book, kind, body, options) => add(book, kind, { ...happened(), ...body }, options),
     logAll: (list) => {
-      const entry = ({ book, kind, body }: BookEntry) => ({ book, kind, body: { ...happened(), ...body } });
-      return save(
-        list.map((one) => ({ ...entry(one), id: nextId(), base_rev: null })),
-        undefined,
-      );
+      const entry = ({ book, kind, body, id = nextId() }: BookEntry) => ({
+        ...{ book, kind, id, base_rev: null },
+        body: { ...happened(), ...body },
+      });
+      return save(list.map(entry), undefined);
     },
     async mend(mut, body) {
       await mendAndSend(parts, mut, body);

@@ -62,6 +62,5 @@ export const words = {
   last: (figure: string) => `Last entry ${figure} km. Blank: it sets the level and tells nothing of the rate`,
   mayBeBlank: "May stay blank",
   save: "Save this level",
-  saved: "The level is saved on this phone.",
   needCapacity: (name: string) => `${name}: type its capacity first`,
 };

@@ -60,7 +60,6 @@ export function DipEntry(props: DipEntryProps): JSX.Element | null {
   const day = useDay(view);
   const draft = useDraft<DipForm>(name, initial);
   const [tried, setTried] = useState(false);
-  const [saved, setSaved] = useState(false);
   if (!tank.body.capacity_l)
     return <Row label={words.needCapacity(tank.body.name)} to={`/b/${view.id}/plan/tank/${tank.id}`} />;
   if (!draft.ready) return null;
@@ -68,7 +67,6 @@ export function DipEntry(props: DipEntryProps): JSX.Element | null {
   const read = readDip(tank, form, clock.now(), clock.zone());
   const change = (next: DipForm) => {
     setTried(false);
-    setSaved(false);
     draft.change(next);
   };
   const save = async () => {
@@ -77,7 +75,6 @@ export function DipEntry(props: DipEntryProps): JSX.Element | null {
     const id = await records.log(view.id, "dip", { ...read.body, ...beside });
     await draft.drop();
     setTried(false);
-    setSaved(true);
     onSaved(id);
   };
   const begun = form.amount.text.trim() !== "";
@@ -95,7 +92,6 @@ export function DipEntry(props: DipEntryProps): JSX.Element | null {
           <Action label={words.save} onTouch={save} />
         </>
       ) : null}
-      {saved && !begun ? <p role="status">{words.saved}</p> : null}
     </>
   );
 }

@@ -16,7 +16,7 @@ interface Props {
 }
 
 export function Surface({ view, row, done }: Props): JSX.Element | null {
-  const { answers, records } = useServices();
+  const { answers, ids, records } = useServices();
   const was = surfaceIn(row.body.surface);
   const [surface, setSurface] = useState<string>(was);
   const { corrects: _, ...rest } = row.body;
@@ -27,11 +27,18 @@ export function Surface({ view, row, done }: Props): JSX.Element | null {
     return before && after ? effectWords(before, after) : [];
   }, [view.book, row, surface]);
   const keep = async () => {
-    const id = await records.log(view.id, row.kind, { ...body, corrects: row.id });
+    const id = ids();
     const found = view.book.kept.filter((one) => one.body.of_id === row.id);
     // what somebody has found right stays so with another surface
-    for (const { body: said } of found)
-      await records.log(view.id, "correction", { of_id: id, what: "kept", other_id: said.other_id ?? null });
+    const kept = found.map(({ body: said }) => ({
+      of_id: id,
+      what: "kept",
+      other_id: said.other_id ?? null,
+    }));
+    await records.logAll([
+      { book: view.id, kind: row.kind, id, body: { ...body, corrects: row.id } },
+      ...kept.map((one) => ({ book: view.id, kind: "correction", body: one })),
+    ]);
     done();
   };
   const options = (["sealed", "gravel", "sand"] as const).map((value) => ({
