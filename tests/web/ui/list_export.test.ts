@@ -3,11 +3,9 @@ import { describe, expect, it } from "vitest";
 import type { Body, Row } from "@/domain/book";
 import { fileName, PLAIN, type Written } from "@/services/lists/export";
 import { readSlots, slotsText } from "@/services/lists/slots";
-import { kindsFor, listsOf } from "@/ui/screens/import/kinds";
-import { noteOf } from "@/ui/screens/import/shown";
-import { wrongCell } from "@/ui/text/lists";
+import { kindsFor } from "@/ui/screens/import/kinds";
 import { parseCsv } from "@/units/csv";
-import { bookOf, read, row } from "./lists";
+import { allIn, ELSEWHERE, figure, flag, name, read, row, text, withoutTyped } from "./lists";
 
 const TRAILER = row("trailer", "t", { name: "Wagtail, long" });
 const TANKS = [
@@ -21,18 +19,6 @@ const PEOPLE = [
   row("person", "ann2", { name: "ann", nature: "person" }),
   row("person", "x", { name: "", nature: "person" }),
 ];
-const ELSEWHERE: readonly Written[] = [
-  PLAIN,
-  { units: {}, mark: "," },
-  { units: { mass: "lb", length: "in", volume: "gal_us", distance: "mi" }, mark: "." },
-  { units: { mass: "t", length: "mm", volume: "gal_imp" }, mark: "," },
-];
-
-function text(kind: string, rows: readonly Row[], how: Written = PLAIN): string {
-  return listsOf(bookOf(rows))
-    .find((one) => one.kind === kind)!
-    .text(how);
-}
 
 /** What comes back of a list that went out and came into a book without its records. */
 function back(kind: string, rows: readonly Row[], there: readonly Row[] = [], how: Written = PLAIN): Body[] {
@@ -42,35 +28,6 @@ function back(kind: string, rows: readonly Row[], there: readonly Row[] = [], ho
   return list.ready.map(({ body }) => withoutTyped(body));
 }
 
-function withoutTyped({ as_typed: _, ...body }: Body): Body {
-  const { lines } = body;
-  return lines ? { ...body, lines: lines.map(withoutTyped) } : body;
-}
-
-const name = fc
-  .oneof(
-    fc.string({ unit: "grapheme" }),
-    fc.constantFrom(
-      "=1+1",
-      "-5",
-      "+",
-      "@x",
-      "'=",
-      'a"b',
-      "a,b;c\td",
-      "1,5",
-      "a;=1+1",
-      "x,-2;@y",
-      "a,'=b",
-      "'",
-    ),
-  )
-  .map((one) => one.replace(/[\p{Cc}\p{Cs}]/gu, "").trim())
-  .filter((one) => one !== "" && one.length <= 80);
-/** A file has twenty decimals: what is less than a millionth is not asked of it. */
-const figure = (min: number, max: number) =>
-  fc.double({ min, max, noNaN: true }).map((one) => (Math.abs(one) < 1e-6 ? 0 : one));
-const flag = fc.boolean();
 const day = fc.constantFrom("2026-03-04", "2024-02-29");
 const SLOT = fc.record(
   {
@@ -262,124 +219,6 @@ describe("a list that went out and comes in again", () => {
   });
 });
 
-describe("a water log that went out", () => {
-  const WATER_TANKS = [
-    row("tank", "w", { name: "Water", holds: "water", capacity_l: 60 }),
-    row("tank", "w2", { name: "water", holds: "water", capacity_l: 20 }),
-  ];
-  const entry = fc.record(
-    {
-      at: fc
-        .date({ min: new Date("2000-01-01"), max: new Date("2026-11-01"), noInvalidDate: true })
-        .map((one) => one.toISOString()),
-      zone: fc.constantFrom("Australia/Darwin", "America/Denver", "UTC"),
-      tank_id: fc.constantFrom("w", "w2"),
-      action: fc.constantFrom("fill", "draw", "dump"),
-      litres_l: figure(0, 5_000),
-      litres_u_l: figure(0, 500),
-      measured: flag,
-      full: flag,
-      everything: flag,
-      source: fc.constantFrom("mains", "bore", "rain", "surface", "bought", "unknown"),
-      drinkable: fc.constantFrom("yes", "no", "unknown"),
-      place: fc.record(
-        { name, latitude_deg: figure(-90, 90), longitude_deg: figure(-180, 180) },
-        { requiredKeys: ["name"] },
-      ),
-      note: name,
-    },
-    { requiredKeys: ["at", "zone", "tank_id", "action", "litres_l", "drinkable"] },
-  );
-
-  it.each(ELSEWHERE)("makes the same entries, and beside them none: %j", (how) => {
-    const entries = fc.array(entry as fc.Arbitrary<Body>, { minLength: 1, maxLength: 6 });
-    fc.assert(
-      fc.property(entries, (bodies) => {
-        const rows = bodies.map((body, i) => row("water", `e${i}`, body));
-        const sorted = bookOf([...rows, ...WATER_TANKS]).waters.map(({ body }) => body);
-        const listed = text("water", [...rows, ...WATER_TANKS], how);
-        const left = allIn(listed, how.mark === "," ? ";" : ",");
-        const { questions, ready, lines } = read(listed, { kind: "water", said: { left } }, WATER_TANKS);
-        expect([questions, lines.flatMap(({ errors }) => errors)]).toEqual([[], []]);
-        const made = ready.map(({ body }) => withoutTyped(body));
-        if (how.units.volume === undefined) expect(made).toEqual(sorted);
-        else expect(made.map((one) => one.at)).toEqual(sorted.map((one) => one.at));
-        expect(read(listed, { kind: "water" }, [...rows, ...WATER_TANKS]).ready).toEqual([]);
-      }),
-      { numRuns: 60 },
-    );
-  });
-
-  it("of another hand is read by its headings, and what it lacks is asked once", () => {
-    const list = read(
-      "date,water litres,what\n2026-03-04,20,filled\n2026-03-05,18,drawn\n",
-      { kind: "water" },
-      [WATER_TANKS[0]!],
-    );
-    expect(list.questions.map(({ field }) => field.name)).toEqual(["drinkable"]);
-    expect(list.lines.map(({ values }) => values.action)).toEqual(["fill", "draw"]);
-    const again = read(
-      "date,litres,action\n2026-03-04,20,filled\n2026-03-04,20,filled\n",
-      {
-        kind: "water",
-        said: { all: { drinkable: "yes" } },
-      },
-      [WATER_TANKS[0]!],
-    );
-    expect(again.counts).toEqual({ new: 1, there: 1 });
-  });
-
-  it("keeps coordinates in the place, and of the digits those of the litres alone", () => {
-    const head = "date,litres,action,drinkable,latitude,longitude\n";
-    const list = read(`${head}2026-03-04,20,filled,yes,-30.5,131.25\n`, { kind: "water" }, [WATER_TANKS[0]!]);
-    expect(list.ready[0]?.body).toMatchObject({
-      as_typed: { litres_l: ["20", "L"] },
-      place: { latitude_deg: -30.5, longitude_deg: 131.25 },
-    });
-    expect(list.ready[0]?.body.as_typed).not.toHaveProperty("latitude_deg");
-  });
-
-  it("has coordinates in degrees, each within its own range", () => {
-    const spots = (...cells: string[]) =>
-      read(
-        `date;litres;action;drinkable;latitude;longitude\n2026-03-04;20;filled;yes;${cells.join(";")}`,
-        { kind: "water" },
-        [WATER_TANKS[0]!],
-      );
-    const told = (...cells: string[]) => spots(...cells).lines.flatMap(({ errors }) => errors.map(wrongCell));
-    expect(told("-90.5", "181")).toEqual([
-      "Latitude: -90.5 ° is not possible, it must be -90 to 90 °.",
-      "Longitude: 181 ° is not possible, it must be -180 to 180 °.",
-    ]);
-    expect(told("30.25 %", "131")).toEqual(['Latitude: "30.25 %" ends in a unit that is not one of °.']);
-    // no degrees come in thousands, whatever mark the other figures have
-    for (const [latitude, longitude] of [
-      ["-30.256", "131.036"],
-      ["-30,256", "131,036°"],
-      ["-30.256 deg", "131,036 degrees"],
-    ]) {
-      const { ready, questions } = spots(latitude!, longitude!);
-      expect(questions).toEqual([]);
-      expect(ready[0]?.body.place).toEqual({ latitude_deg: -30.256, longitude_deg: 131.036 });
-    }
-  });
-
-  it("names degrees in the headings of coordinates, and shows them to a metre", () => {
-    const place = { latitude_deg: -30.254321, longitude_deg: 131.5 };
-    const water = row("water", "w", {
-      ...{ at: "2026-03-04T20:00:00Z", zone: "UTC", tank_id: "w", action: "fill", litres_l: 5 },
-      ...{ drinkable: "yes", place },
-    });
-    const listed = text("water", [water, WATER_TANKS[0]!]);
-    expect(parseCsv(listed, ",").records[0]).toEqual(
-      expect.arrayContaining(["Latitude (°)", "Longitude (°)"]),
-    );
-    const list = read(listed, { kind: "water" }, [WATER_TANKS[0]!]);
-    expect(list.ready[0]?.body.place).toEqual(place);
-    expect(noteOf(list.lines[0]!, list)).toContain("Latitude \u221230.25432 ° · Longitude 131.5 °");
-  });
-});
-
 describe("other places of an item in one cell", () => {
   it("are told in words and may be typed short", () => {
     const slots = [
@@ -399,11 +238,6 @@ describe("other places of an item in one cell", () => {
     },
   );
 });
-
-/** Alike entries of a random log are different ones: each row is wanted. */
-function allIn(listed: string, between = ","): Record<string, boolean> {
-  return Object.fromEntries(parseCsv(listed, between).records.map((_, i) => [i + 1, false]));
-}
 
 describe("the file", () => {
   it("has units in its headings, ISO days and decimal points", () => {
