@@ -103,6 +103,8 @@ _ROAD: tuple[Moment, ...] = (
     Drive(day=1, at="14:00", km=145, gravel=0.3),
     Fill(day=1, at="14:25", into=(("main", None),), place="Quillabar"),
     Dip(day=1, at="18:00", tank="water"),
+    Water(day=1, at="18:05", tank="reserve", action="dump"),
+    Water(day=1, at="18:10", tank="reserve", place="the tap at Quillabar"),
 )
 
 DIARY = (

@@ -111,6 +111,8 @@ _ROAD: tuple[Moment, ...] = (
     Drive(day=2, at="15:15", km=110, sand=0.2),
     Fill(day=1, at="09:40", into=_BOTH, place="Ombarra Junction"),
     Dip(day=1, at="17:30", tank="water"),
+    Water(day=1, at="20:05", tank="reserve", action="dump"),
+    Water(day=1, at="20:10", tank="reserve"),
 )
 
 DIARY = (
