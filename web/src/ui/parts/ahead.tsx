@@ -1,6 +1,6 @@
 /** The next certain supply of the planned route: how far, on what, reached or not, and if it is shut the one after. */
 import type { JSX } from "preact";
-import { useEffect, useMemo, useState } from "preact/hooks";
+import { useMemo } from "preact/hooks";
 import type { Row as Record } from "@/services/answers";
 import { type Body, reportOf } from "@/services/road";
 import {
@@ -11,10 +11,9 @@ import {
   surfacesOf,
   towedKm,
 } from "@/services/way";
-import { useGiven } from "@/ui/context";
 import { nextWords, surfaceList, takeWords, words } from "@/ui/text/ahead";
 import { saidWords } from "@/ui/text/reports";
-import { type BookView, useServices } from "./live";
+import { type BookView, useRead, useServices } from "./live";
 import { SelectField } from "./pick";
 import { Row } from "./row";
 import { Where, type WhereState } from "./where";
@@ -62,9 +61,10 @@ interface OnRouteProps extends Omit<Props, "where"> {
 }
 
 function OnRoute({ view, holds, row, from_km }: OnRouteProps): JSX.Element {
-  const { clock } = useServices();
+  const { answers, clock } = useServices();
   const { book } = view;
-  const read = useRead(view) || holds === "water";
+  const there = holds === "water" || answers.isRead(book);
+  const read = useRead(there ? null : book) || there;
   const found = useMemo(
     () => (read ? aheadOn(book, row, clock.now(), holds, from_km) : null),
     [book, row, holds, from_km, read],
@@ -135,27 +135,3 @@ function skipped(route: Body, holds: "fuel" | "water", from_km: number, to_km: n
     (one) => one[holds] && one[`${holds}_shut`] && one.at_km >= from_km && one.at_km < to_km,
   );
 }
-
-/** Whether the fuel log has been read; a page just opened reads a long one without hurry. */
-function useRead({ book }: BookView): boolean {
-  const { answers } = useServices();
-  const { after } = useGiven().app.environment;
-  const [, look] = useState(0);
-  const read = answers.isRead(book);
-  useEffect(() => {
-    if (read) return;
-    let here = true;
-    const again = (): void => {
-      if (!here) return;
-      if (answers.isRead(book)) look((n) => n + 1);
-      else after(LOOK_MS, again);
-    };
-    again();
-    return () => {
-      here = false;
-    };
-  }, [book]);
-  return read;
-}
-
-const LOOK_MS = 50;

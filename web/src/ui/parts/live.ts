@@ -13,7 +13,7 @@ export type { SeenBridge };
 
 /** The book as in `watch`; it answers at once with what was kept of the last time, and is then read without hurry. */
 export function useBook(book: string): BookView | null {
-  const { build, after } = useGiven().app.environment;
+  const { build } = useGiven().app.environment;
   const user = useUser();
   const view = useOpened(book);
   const [read, setRead] = useState<{ readonly book: string; readonly kept: Kept }>();
@@ -30,45 +30,45 @@ export function useBook(book: string): BookView | null {
     if (view && kept) answers.recall(view.book, kept, build);
     return kept ? view : null;
   }, [view, kept]);
+  const done = useRead(shown?.book ?? null);
   useEffect(() => {
-    if (!shown || !kept) return;
-    let here = true;
-    const pause = () => new Promise<boolean>((done) => after(PAUSE_MS, () => done(here)));
-    void answers.readSlowly(shown.book, pause).then(async (done) => {
-      if (!done) return;
-      const place = answers.placeToKeep(shown.book, kept.place, build);
-      const known = place ? { ...kept, place } : kept;
-      const answer = answers.toKeep(shown.book, known, build);
-      if (!answer && !place) return;
-      setRead({ book, kept: answer ? { ...known, answer } : known });
-      const keeping = [place && user.keep(book, "place", place), answer && user.keep(book, "answer", answer)];
-      await Promise.allSettled(keeping); // a phone without room for them reads the log
-    });
-    return () => {
-      here = false;
-    };
-  }, [shown]);
+    if (!shown || !kept || !done) return;
+    const place = answers.placeToKeep(shown.book, kept.place, build);
+    const known = place ? { ...kept, place } : kept;
+    const answer = answers.toKeep(shown.book, known, build);
+    if (!answer && !place) return;
+    setRead({ book, kept: answer ? { ...known, answer } : known });
+    const keeping = [place && user.keep(book, "place", place), answer && user.keep(book, "answer", answer)];
+    void Promise.allSettled(keeping); // a phone without room for them reads the log
+  }, [shown, done]);
   return shown;
 }
 
-/** The day's state without what is in the tanks, and with it (`read`) once the log has been read without hurry. */
-export function useDay({ book }: BookView): { readonly state: answers.State; readonly read: boolean } {
-  const { after, nowMs } = useGiven().app.environment;
-  const [known, setKnown] = useState<{ readonly book: answers.Book; readonly state: answers.State }>();
-  const now = () => new Date(nowMs()).toISOString();
+/** Whether a book's log has been read: piece by piece, while the page has other things to do. */
+export function useRead(book: answers.Book | null): boolean {
+  const { after } = useGiven().app.environment;
+  const [read, setRead] = useState<answers.Book | null>(null);
   useEffect(() => {
+    if (!book) return;
     let here = true;
-    const pause = () => new Promise<boolean>((done) => after(PAUSE_MS, () => done(here)));
-    void answers.readSlowly(book, pause).then((read) => {
-      if (read && here) setKnown({ book, state: answers.stateAt(book, now()) });
-    });
+    const pause = () => new Promise<boolean>((go) => after(PAUSE_MS, () => go(here)));
+    void answers.readSlowly(book, pause).then((done) => done && here && setRead(book));
     return () => {
       here = false;
     };
   }, [book]);
-  const without = useMemo(() => answers.presentAt(book, now()), [book]);
-  const read = known?.book === book;
-  return { state: read ? known.state : without, read };
+  return book !== null && read === book;
+}
+
+/** The day's state without what is in the tanks, and with it (`read`) once the log has been read. */
+export function useDay({ book }: BookView): { readonly state: answers.State; readonly read: boolean } {
+  const { nowMs } = useGiven().app.environment;
+  const read = useRead(book);
+  const state = useMemo(() => {
+    const now = new Date(nowMs()).toISOString();
+    return read ? answers.stateAt(book, now) : answers.presentAt(book, now);
+  }, [book, read]);
+  return { state, read };
 }
 
 const PAUSE_MS = 30; // for what the page has to do first, and between pieces
