@@ -1,17 +1,12 @@
 /** Form controls: what is typed stays as typed, the unit stands beside it, what is wrong is said under it. */
-import type { ComponentChildren, JSX } from "preact";
+import type { JSX } from "preact";
 import { useId } from "preact/hooks";
 import { words } from "@/ui/text/forms";
 import type { Choice, TypedNumber } from "@/units/typed";
 import { unitLabel } from "@/units/units";
+import { Field, type FieldProps } from "./field";
 
 export type { TypedNumber };
-
-interface FieldProps {
-  readonly label: string;
-  readonly hint?: string;
-  readonly error?: string | null;
-}
 
 export interface NumberFieldProps extends FieldProps {
   readonly value: TypedNumber;
@@ -183,27 +178,6 @@ export function YesNo({
       ]}
       onChange={(answer) => onChange(answer === "yes")}
     />
-  );
-}
-
-interface FrameProps extends FieldProps {
-  readonly id: string;
-  readonly large?: boolean;
-  readonly children: ComponentChildren;
-}
-
-function Field({ id, label, hint, error, large, children }: FrameProps): JSX.Element {
-  return (
-    <div class={`field${large ? " field-large" : ""}${error ? " field-wrong" : ""}`}>
-      <label class="field-label" for={id}>
-        {label}
-      </label>
-      {children}
-      <span id={`${id}-told`}>
-        {hint ? <span class="field-hint">{hint}</span> : null}
-        {error ? <span class="field-error">{error}</span> : null}
-      </span>
-    </div>
   );
 }
 

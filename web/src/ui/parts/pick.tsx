@@ -1,6 +1,7 @@
 /** Controls for lists: one of many, a file, a long text. */
 import type { ComponentChildren, JSX } from "preact";
 import { useId } from "preact/hooks";
+import { Field } from "./field";
 
 export interface SelectFieldProps {
   readonly label: string;
@@ -17,13 +18,15 @@ export function SelectField(props: SelectFieldProps): JSX.Element {
   const { label, value, options, onChange, hint, children } = props;
   const id = useId();
   return (
-    <div class="field">
-      <label class="field-label" for={id}>
-        {label}
-      </label>
-      {hint ? <span class="field-hint">{hint}</span> : null}
+    <Field {...{ id, label }} {...(hint ? { hint } : {})}>
       <div class="field-box">
-        <select id={id} class="wide" value={value} onChange={(event) => onChange(event.currentTarget.value)}>
+        <select
+          id={id}
+          class="wide"
+          aria-describedby={`${id}-told`}
+          value={value}
+          onChange={(event) => onChange(event.currentTarget.value)}
+        >
           {options.map((one) => (
             <option key={one.value} value={one.value}>
               {one.label}
@@ -32,7 +35,7 @@ export function SelectField(props: SelectFieldProps): JSX.Element {
         </select>
         {children}
       </div>
-    </div>
+    </Field>
   );
 }
 
@@ -45,10 +48,7 @@ export interface FileFieldProps {
 export function FileField({ label, accept, onChoose }: FileFieldProps): JSX.Element {
   const id = useId();
   return (
-    <div class="field">
-      <label class="field-label" for={id}>
-        {label}
-      </label>
+    <Field {...{ id, label }}>
       <div class="field-box">
         <input
           id={id}
@@ -61,7 +61,7 @@ export function FileField({ label, accept, onChoose }: FileFieldProps): JSX.Elem
           }}
         />
       </div>
-    </div>
+    </Field>
   );
 }
 
@@ -74,10 +74,7 @@ export interface LongFieldProps {
 export function LongField({ label, value, onChange }: LongFieldProps): JSX.Element {
   const id = useId();
   return (
-    <div class="field">
-      <label class="field-label" for={id}>
-        {label}
-      </label>
+    <Field {...{ id, label }}>
       <div class="field-box">
         <textarea
           id={id}
@@ -87,6 +84,6 @@ export function LongField({ label, value, onChange }: LongFieldProps): JSX.Eleme
           onInput={(event) => onChange(event.currentTarget.value)}
         />
       </div>
-    </div>
+    </Field>
   );
 }

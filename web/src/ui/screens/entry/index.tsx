@@ -5,8 +5,8 @@ import type { Row } from "@/services/answers";
 import { Action, Actions } from "@/ui/parts/action";
 import { type BookView, useBook, useDraft, useServices } from "@/ui/parts/live";
 import { Screen } from "@/ui/parts/screen";
-import { Field } from "@/ui/screens/plan/field";
-import { type Form, formOf, isAsked, type Read, readForm } from "@/ui/screens/plan/form";
+import { FieldList } from "@/ui/screens/plan/field_list";
+import { type Form, formOf, type Read, readForm } from "@/ui/screens/plan/form";
 import { words } from "@/ui/text/entry";
 import { bodyOf, bodyShown, fieldsOf, KIND, lacking, type What } from "./spec";
 
@@ -64,24 +64,16 @@ export function SmallEntry({ view, what, row, onSaved }: SmallProps): JSX.Elemen
   };
   return (
     <>
-      {spec.first
-        .filter((field) => isAsked(field, draft.value))
-        .map((field) => (
-          <Field
-            key={field.name}
-            spec={field}
-            view={view}
-            onTrailer={false}
-            value={draft.value[field.name] ?? null}
-            error={errors[field.name]}
-            ask={asks[field.name]}
-            onChange={(name, value) => {
-              setErrors({});
-              setAsks({});
-              draft.change({ ...draft.value, [name]: value });
-            }}
-          />
-        ))}
+      <FieldList
+        {...{ view, errors, asks }}
+        specs={spec.first}
+        value={draft.value}
+        onChange={(value) => {
+          setErrors({});
+          setAsks({});
+          draft.change(value);
+        }}
+      />
       <Actions>
         <Action label={words.save} onTouch={save} />
       </Actions>

@@ -87,12 +87,26 @@ function tanksIn(
   return named([...there, ...others]);
 }
 
+type Unlabelled = Omit<ListField, "label"> & { readonly [more: string]: unknown };
+
+function labelled(fields: readonly Unlabelled[]): ListField[] {
+  return fields.map((field) => ({ ...field, label: LABELS[field.name]! }) as ListField);
+}
+
 const TEXT = { type: "text", longest: 80 } as const;
 /** Coordinates of a place; they are there only where somebody gave them. */
 const PLACED = [
   { name: "latitude_deg", type: "number", dimension: "angle", low: -90, high: 90 },
   { name: "longitude_deg", type: "number", dimension: "angle", low: -180, high: 180 },
 ] as const;
+/** When and where an entry was, beside its day. */
+const BESIDE: readonly Unlabelled[] = [
+  { name: "place", ...TEXT },
+  ...PLACED,
+  { name: "instant", type: "instant" },
+  { name: "zone", ...TEXT },
+  { name: "note", ...TEXT, longest: 2000 },
+];
 const SHARE = { type: "number", dimension: "fraction", low: 0, high: 1 } as const;
 
 /** The fields of a fuel log, one row for what went into one tank. */
@@ -102,7 +116,7 @@ function fillFields(book: Book): ListField[] {
     book.fills.flatMap(({ body }) => body.lines.map((one: Row["body"]) => one.tank_id)),
   );
   const tanks = tanksIn(book, there, entered);
-  const fields: readonly (Omit<ListField, "label"> & { readonly [more: string]: unknown })[] = [
+  const fields: readonly Unlabelled[] = [
     { name: "day", type: "day", needed: true },
     { name: "time", type: "time" },
     { name: "odometer_km", type: "number", dimension: "distance", low: 0, high: 5_000_000 },
@@ -118,13 +132,9 @@ function fillFields(book: Book): ListField[] {
     { name: "sealed", ...SHARE },
     { name: "gravel", ...SHARE },
     { name: "sand", ...SHARE },
-    { name: "place", ...TEXT },
-    ...PLACED,
-    { name: "instant", type: "instant" },
-    { name: "zone", ...TEXT },
-    { name: "note", ...TEXT, longest: 2000 },
+    ...BESIDE,
   ];
-  return fields.map((field) => ({ ...field, label: LABELS[field.name]! }) as ListField);
+  return labelled(fields);
 }
 
 /** The fields of a water log, one row an entry. */
@@ -132,7 +142,7 @@ function waterFields(book: Book): ListField[] {
   const there = book.tanks.filter(({ body }) => ["water", "grey", "waste"].includes(body.holds));
   const entered = new Set<string>(book.waters.map(({ body }) => body.tank_id));
   const options = (of: Readonly<Record<string, string>>) => Object.entries(of);
-  const fields: readonly (Omit<ListField, "label"> & { readonly [more: string]: unknown })[] = [
+  const fields: readonly Unlabelled[] = [
     { name: "day", type: "day", needed: true },
     { name: "time", type: "time" },
     { name: "tank_id", type: "choice", options: tanksIn(book, there, entered), needed: there.length !== 1 },
@@ -144,13 +154,9 @@ function waterFields(book: Book): ListField[] {
     { name: "everything", type: "yes_no" },
     { name: "source", type: "choice", options: options(words.sources) },
     { name: "drinkable", type: "choice", options: options(words.drinkable), needed: true },
-    { name: "place", ...TEXT },
-    ...PLACED,
-    { name: "instant", type: "instant" },
-    { name: "zone", ...TEXT },
-    { name: "note", ...TEXT, longest: 2000 },
+    ...BESIDE,
   ];
-  return fields.map((field) => ({ ...field, label: LABELS[field.name]! }) as ListField);
+  return labelled(fields);
 }
 
 /** The lists that a book gives out: how many rows each has, and its text. */

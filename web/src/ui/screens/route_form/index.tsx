@@ -9,8 +9,8 @@ import { Notice } from "@/ui/parts/notice";
 import { Row } from "@/ui/parts/row";
 import { Screen } from "@/ui/parts/screen";
 import { Section } from "@/ui/parts/section";
-import { Field } from "@/ui/screens/plan/field";
-import { type Form, isAsked } from "@/ui/screens/plan/form";
+import { FieldList } from "@/ui/screens/plan/field_list";
+import type { Form } from "@/ui/screens/plan/form";
 import type { FieldSpec } from "@/ui/screens/plan/spec";
 import { km } from "@/ui/text/road";
 import { ask } from "@/ui/text/route_form";
@@ -90,25 +90,8 @@ interface FieldsProps {
   readonly onChange: (next: Form) => void;
 }
 
-function Fields({ view, found, at, specs, value, onChange }: FieldsProps): JSX.Element {
-  return (
-    <>
-      {specs
-        .filter((field) => isAsked(field, value))
-        .map((field) => (
-          <Field
-            key={field.name}
-            spec={field}
-            view={view}
-            onTrailer={false}
-            value={value[field.name] ?? null}
-            error={found.asks[at]?.[field.name] ? undefined : found.errors[at]?.[field.name]}
-            ask={found.asks[at]?.[field.name]}
-            onChange={(name, next) => onChange({ ...value, [name]: next })}
-          />
-        ))}
-    </>
-  );
+function Fields({ found, at, ...props }: FieldsProps): JSX.Element {
+  return <FieldList {...props} errors={found.errors[at] ?? {}} asks={found.asks[at] ?? {}} />;
 }
 
 function RouteEditor({ view, row }: EditorProps): JSX.Element | null {

@@ -7,9 +7,8 @@ import type { BookView } from "@/ui/parts/live";
 import { Section } from "@/ui/parts/section";
 import { dayOf, kg, twoSided, withReach } from "@/ui/text/figures";
 import { words } from "@/ui/text/weighed";
-import { words as weighing } from "@/ui/text/weighing";
+import { partName } from "./names";
 import { Key, OverTime } from "./over_time";
-import { nameOf } from "./whose";
 import "./weighed.css";
 
 interface Props {
@@ -86,17 +85,11 @@ function Lesson({ view, lesson, date }: LessonProps): JSX.Element {
 function spokeOf(view: BookView, { items }: Taught): string {
   if (items.length === 0) return words.silent;
   const order = [...items].sort((a, b) => b.told - a.told);
-  return words.spoke(order.map(({ id, told }) => words.share(partName(view, id), told)));
+  return words.spoke(order.map(({ id, told }) => words.share(partName(view.book, id), told)));
 }
 
 function openOf({ unexplained_kg, unexplained_u_kg }: Taught): string {
   const reach = twoSided(unexplained_u_kg);
   if (Math.abs(unexplained_kg) <= reach) return words.explained;
   return words.open(`${kg(unexplained_kg)} ±\u00a0${Math.round(reach)}`);
-}
-
-function partName(view: BookView, id: string): string {
-  if (id === "base_front") return weighing.baseFront;
-  if (id === "base_rear") return weighing.baseRear;
-  return nameOf(view, id);
 }
