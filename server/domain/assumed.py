@@ -6,11 +6,25 @@ Each default is applied elsewhere (`parts`, `plan`, `state`, `forgotten`); here 
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from .axles import FRONT_ROLL_SHARE, REARMOST_SHARE, STIFFNESS
 from .book import Body, Book, Row
-from .forgotten import KINDS
+from .forgotten import KINDS, NOTHING
 from .limits import CONFIDENCE
-from .parts import DENSITY, DESCRIBED_U_M, FUEL_C, FUEL_U_C, MASS_SHARE, MEASURED_U_M, content_of
-from .plan import Missing
+from .parts import (
+    CAPACITY_U_L,
+    DESCRIBED_U_M,
+    FUEL_C,
+    FUEL_U_C,
+    MASS_SHARE,
+    MEASURED_U_M,
+    MIDDLE_M,
+    MIDDLE_U_M,
+    STATED_DENSITY_U,
+    UNUSABLE_L,
+    content_of,
+    stated_density,
+)
+from .plan import BASE_CORRELATION, Missing
 from .state import PERSON_U_KG
 
 
@@ -18,7 +32,7 @@ from .state import PERSON_U_KG
 class Assumed:
     """One default with the blanks that it stands for; `value` is None where it is a word, in `code`.
 
-    `u` is one standard uncertainty where the default is itself a figure with one.
+    `u` is one standard uncertainty where the default is itself a figure with one: the usual, or that of the record.
     """
 
     code: str
@@ -30,8 +44,8 @@ class Assumed:
 _Told = tuple[str, float | None, float | None, Missing]
 _BASE = {"vehicle": ("base_front", "base_rear"), "trailer": ("base_coupling", "base_axles")}
 _REAR = {
-    "load_sharing_pair": {"rear_share": 0.5},
-    "independent_pair": {"stiffness_front": 1.0, "stiffness_rear_1": 1.0, "stiffness_rear_2": 1.0},
+    "load_sharing_pair": {"rear_share": REARMOST_SHARE},
+    "independent_pair": dict.fromkeys(("stiffness_front", "stiffness_rear_1", "stiffness_rear_2"), STIFFNESS),
 }
 
 
@@ -41,12 +55,12 @@ def assumed(*, book: Book) -> tuple[Assumed, ...]:
     Of the items those that are fitted or on order; what a plan cannot count at all (no mass, no place) is not assumed,
     but missing. Shares of a mass and u of a place: assumed; densities: EN 590, EN 228, from memory for gas (`parts`).
     """
-    found: dict[str, list[_Told]] = {}
+    found: dict[tuple[str, float | None], list[_Told]] = {}
     told = [*_of_vehicle(book), *_of_trailers(book), *_of_items(book), *_of_tanks(book), *_of_people(book)]
     for one in told:
-        found.setdefault(one[0], []).append(one)
+        found.setdefault((one[0], one[2]), []).append(one)
     return tuple(
-        Assumed(code, of[0][1], of[0][2], tuple(blank for *_, blank in of)) for code, of in found.items()
+        Assumed(code, of[0][1], u, tuple(blank for *_, blank in of)) for (code, u), of in found.items()
     )
 
 
@@ -61,11 +75,13 @@ def _of_vehicle(book: Book) -> Iterator[_Told]:
         defaults["rear_axles"] = None
     defaults |= _REAR.get(axles or "", {})
     if body.get("base_front_kg") is not None and body.get("base_rear_kg") is not None:
-        defaults["base_correlation"] = 0.0
+        defaults["base_correlation"] = BASE_CORRELATION
     if body.get("cg_height_m") is not None:
         defaults["cg_height_u_m"] = DESCRIBED_U_M
     if body.get("track_front_m") is not None and body.get("track_rear_m") is not None:
-        defaults |= {"front_roll_share": 0.5} if body.get("frame") == "rigid" else {"frame": None}
+        defaults |= (
+            {"front_roll_share": FRONT_ROLL_SHARE} if body.get("frame") == "rigid" else {"frame": None}
+        )
     if any(_needs_fuel_kind(tank.body) for tank in book.tanks):
         defaults["fuel_kind"] = None
     for field, value in defaults.items():
@@ -92,7 +108,7 @@ def _forgotten(vehicle: Row) -> Iterator[_Told]:
     if vehicle.body.get("forgotten_share"):
         yield "forgotten_kinds", float(KINDS), None, here
     else:
-        yield "forgotten_share", 0.0, None, here
+        yield "forgotten_share", NOTHING, None, here
 
 
 def _of_trailers(book: Book) -> Iterator[_Told]:
@@ -135,13 +151,13 @@ def _of_tanks(book: Book) -> Iterator[_Told]:
             continue
         content = content_of(body, fuel_kind)
         if body.get("density_kg_per_l") is None:
-            density, u = DENSITY[content]
+            density, u = stated_density(body, fuel_kind)
             yield f"density_{content}", density, u, Missing(row.id, "tank", "density_kg_per_l")
         else:
-            yield from _blank(row, "density_u_kg_per_l", "density_u_kg_per_l", 0.0)
-        yield from _blank(row, "capacity_u_l", "capacity_u_l", 0.0)
+            yield from _blank(row, "density_u_kg_per_l", "density_u_kg_per_l", STATED_DENSITY_U)
+        yield from _blank(row, "capacity_u_l", "capacity_u_l", CAPACITY_U_L)
         if body["holds"] in ("fuel", "water"):
-            yield from _blank(row, "unusable_l", "unusable_l", 0.0)
+            yield from _blank(row, "unusable_l", "unusable_l", UNUSABLE_L)
         if body.get("empty_mass_kg"):
             share = MASS_SHARE["data_sheet"]
             yield from _blank(row, "mass_data_sheet", "empty_mass_u_kg", share)
@@ -165,7 +181,7 @@ def _place(row: Row) -> Iterator[_Told]:
         u_m = MEASURED_U_M if by == "measured" else DESCRIBED_U_M
         yield f"place_{by}", u_m, None, Missing(row.id, row.kind, "x_u_m")
     if not body.get("trailer_id") and body.get("y_m") is None:  # in the middle, and exactly there
-        yield "y_m", 0.0, 0.0, Missing(row.id, row.kind, "y_m")
+        yield "y_m", MIDDLE_M, MIDDLE_U_M, Missing(row.id, row.kind, "y_m")
 
 
 def _blank(row: Row, code: str, field: str, value: float | None) -> Iterator[_Told]:

@@ -16,6 +16,10 @@ VEHICLE_ROWS = (*ROWS, *SINGLES)
 TRAILER_ROWS = ("coupling", "trailer_axles", "trailer", "combination")
 WHEELS = ("front_left", "front_right", "rear_left", "rear_right")
 
+REARMOST_SHARE = 0.5  # of a pair that shares its load (assumed)
+STIFFNESS = 1.0  # of each axle's springs beside the others (assumed)
+FRONT_ROLL_SHARE = 0.5  # of a rigid frame (assumed)
+
 
 @dataclass(frozen=True, slots=True)
 class Trailer:
@@ -42,12 +46,12 @@ class Geometry:
     wheelbase_m: float
     spread_m: float | None = None
     second_axle: str = "pair"
-    rearmost_share: float = 0.5
-    stiffness: tuple[float, float, float] = (1.0, 1.0, 1.0)
+    rearmost_share: float = REARMOST_SHARE
+    stiffness: tuple[float, float, float] = (STIFFNESS,) * 3
     front_track_m: float | None = None
     rear_track_m: float | None = None
     frame: str = "flexible"
-    front_roll_share: float = 0.5
+    front_roll_share: float = FRONT_ROLL_SHARE
     coupling_x_m: float | None = None
     trailer: Trailer | None = None
 

@@ -16,6 +16,7 @@ RELATIVE_U = (GREATEST_SHARE - LEAST_SHARE) / sqrt(12) / FORGOTTEN_SHARE
 MOST_SHARE = 0.2
 # Brackets, wiring, lining, tools, contents, tow gear, tyres: what practice names, each somewhere among the items
 KINDS = 7  # (assumed)
+NOTHING = 0.0  # the share where a record says none (assumed)
 
 
 def forgotten_part(*, added: Sequence[Part], share: float) -> Part | None:

@@ -10,6 +10,7 @@ from .errors import OutOfRange, Unknown, check_range
 from .filter import Model, Settings
 from .fullfull import FULL_U_L, PUMP_U
 
+GAUGE_U = 0.05  # u of a gauge as a share of the capacity (assumed)
 # u_common, u_class, walk, walk_class, ell and the kappas: assumed (simulated in tests/calibration)
 FUEL = Settings(
     per=100.0,
@@ -21,11 +22,11 @@ FUEL = Settings(
     ell=100.0,
     fill_u=PUMP_U,
     full_u_l=FULL_U_L,
-    gauge_u=0.05,
+    gauge_u=GAUGE_U,
 )
 FUEL_KAPPAS = (0.04, 0.07, 0.12, 0.20)
-# u of a level as a share of the capacity, by how it was read (assumed; the gauge as in FUEL)
-DIP_U = {"gauge": 0.05, "stick": 0.03, "tube": 0.03, "lamps": 0.10}
+# u of a level as a share of the capacity, by how it was read (assumed)
+DIP_U = {"gauge": GAUGE_U, "stick": 0.03, "tube": 0.03, "lamps": 0.10}
 BASE_RATE = 12.0  # L/100 km of a loaded mid-size diesel on sealed roads: 10 to 13, from memory
 SURFACES: Mapping[str, float] = {"sealed": 1.0, "gravel": 1.15, "sand": 1.6}  # times the base rate (assumed)
 SHARES_TO = 1e-6  # shares of a way whose sum is as near to 1 as this are as they were typed

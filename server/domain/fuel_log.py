@@ -22,7 +22,7 @@ from .fuel import (
     mix_of,
     shut_offs,
 )
-from .fullfull import STEP_KM, Accuracy, Segment, Stop, segments
+from .fullfull import FACTOR, FACTOR_U, STEP_KM, Accuracy, Segment, Stop, segments
 from .journal import Journal, Part, Step, run_journal
 from .placing import Finding, Placed, place
 from .tank_reader import Apart, Row, TankReader
@@ -44,8 +44,8 @@ class FuelSetup:
     tanks: tuple[TankSpec, ...]
     base_rate: float = BASE_RATE
     rates: Mapping[str, float] = field(default_factory=dict)
-    factor: float = 1.0
-    factor_u: float = 0.0
+    factor: float = FACTOR
+    factor_u: float = FACTOR_U
     settings: Settings = FUEL
     kappas: tuple[float, ...] = FUEL_KAPPAS
     ahead: tuple[str, ...] = ("sealed",)

@@ -18,6 +18,7 @@ from .linalg import tuples
 PUMP_U = 0.005 / sqrt(3)
 FULL_U_L = 1.0  # scatter of the automatic shut-off (common practice, no source)
 STEP_KM = 1.0  # what the odometer counts in
+FACTOR, FACTOR_U = 1.0, 0.0  # true km per km of an odometer that nobody has measured, and its u (assumed)
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,8 +45,8 @@ class Accuracy:
     pump_u: float = PUMP_U
     full_u_l: float = FULL_U_L
     step_km: float = STEP_KM
-    factor: float = 1.0
-    factor_u: float = 0.0
+    factor: float = FACTOR
+    factor_u: float = FACTOR_U
 
 
 @dataclass(frozen=True, slots=True)

@@ -22,7 +22,7 @@ from .fuel import (
     own_rates,
     usual_reserve,
 )
-from .fullfull import STEP_KM
+from .fullfull import FACTOR, FACTOR_U, STEP_KM
 from .grey import GREY_FRACTION
 from .journal import BEYOND, HOLD, OVERFULL
 from .limits import CONFIDENCE
@@ -118,8 +118,8 @@ def _of_fuel(book: Book, vehicle: Row, tanks: Sequence[TankSpec]) -> Iterator[Lo
     yield LogDefault("fuel_unsteadiest", max(FUEL_KAPPAS), "guess")
     yield _said("pump_u", FUEL.fill_u, "reading", vehicle, "pump_u")
     yield from _of_readings(book, tanks, FUEL)
-    yield _said("odometer_factor", 1.0, "reading", vehicle, "odometer_factor")
-    yield _said("odometer_factor_u", 0.0, "reading", vehicle, "odometer_factor_u")
+    yield _said("odometer_factor", FACTOR, "reading", vehicle, "odometer_factor")
+    yield _said("odometer_factor_u", FACTOR_U, "reading", vehicle, "odometer_factor_u")
     yield _said("odometer_step_km", STEP_KM, "reading", vehicle, "odometer_step_km")
     yield _said("fuel_reserve_l", usual_reserve(tanks=tanks), "guess", vehicle, "fuel_reserve_l")
     yield _said("confidence", CONFIDENCE, "guess", vehicle, "confidence")

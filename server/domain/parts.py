@@ -22,6 +22,10 @@ DENSITY = {
     "stores": (1.0, 0.0),
 }
 
+# What a record leaves blank beside it: u of a density and of a capacity that it states, litres that the outlet does not
+# reach, and how far from the middle with its u (assumed)
+STATED_DENSITY_U, CAPACITY_U_L, UNUSABLE_L = 0.0, 0.0, 0.0
+MIDDLE_M, MIDDLE_U_M = 0.0, 0.0
 
 # Fuel where nobody says how warm it is, and the u of a temperature that somebody told (assumed)
 FUEL_C, FUEL_U_C, TOLD_U_C = 15.0, 10.0, 5.0
@@ -66,7 +70,7 @@ def position_u_m(body: Body, field: str = "x_u_m") -> float:
 
 def placed_u_m(body: Body, place: str) -> float:
     """One standard uncertainty of a place across or in height, m; none where the place itself is blank."""
-    return 0.0 if body.get(place) is None else position_u_m(body, f"{place[0]}_u_m")
+    return MIDDLE_U_M if body.get(place) is None else position_u_m(body, f"{place[0]}_u_m")
 
 
 def cg_height_u_m(vehicle: Body) -> float:
@@ -114,7 +118,7 @@ def stated_density(tank: Body, fuel_kind: str | None) -> tuple[float, float]:
     own, own_u = tank.get("density_kg_per_l"), tank.get("density_u_kg_per_l")
     if own is None:
         return usual, usual_u if own_u is None else float(own_u)
-    return float(own), 0.0 if own_u is None else float(own_u)
+    return float(own), STATED_DENSITY_U if own_u is None else float(own_u)
 
 
 def item_part(part_id: str, body: Body) -> Part:
@@ -129,7 +133,7 @@ def item_part(part_id: str, body: Body) -> Part:
         ),
         float(body["x_m"]),
         position_u_m(body),
-        y_m=float(body.get("y_m") or 0.0),
+        y_m=float(body.get("y_m") or MIDDLE_M),
         y_u_m=placed_u_m(body, "y_m"),
         z_m=None if z_m is None else float(z_m),
         z_u_m=placed_u_m(body, "z_m"),
@@ -144,7 +148,7 @@ def tank_parts(tank_id: str, body: Body, level: TankLevel, fuel: Fuel) -> Iterat
     """What a tank weighs at a level: its content, what the outlet cannot reach, and a can's own mass."""
     density, density_u = density_of(body, fuel)
     x_m, x_u_m = float(body["x_m"]), position_u_m(body)
-    y_m, y_u_m = float(body.get("y_m") or 0.0), placed_u_m(body, "y_m")
+    y_m, y_u_m = float(body.get("y_m") or MIDDLE_M), placed_u_m(body, "y_m")
     bottom_m, z_u_m = body.get("z_bottom_m"), placed_u_m(body, "z_bottom_m")
     on = body.get("trailer_id") or "vehicle"
     held = tank_content(
@@ -152,7 +156,7 @@ def tank_parts(tank_id: str, body: Body, level: TankLevel, fuel: Fuel) -> Iterat
         density_kg_per_l=density,
         density_u_kg_per_l=density_u,
         capacity_l=float(body["capacity_l"]),
-        capacity_u_l=float(body.get("capacity_u_l") or 0.0),
+        capacity_u_l=float(body.get("capacity_u_l") or CAPACITY_U_L),
         level=level.level,
         level_u=level.level_u,
         x_m=x_m,
@@ -167,8 +171,8 @@ def tank_parts(tank_id: str, body: Body, level: TankLevel, fuel: Fuel) -> Iterat
         part_id = f"{tank_id}:{what}"
         return Part(part_id, mass_kg, mass_u_kg, x_m, x_u_m, y_m, y_u_m, z_m, z_u_m, on=on)
 
-    if body.get("unusable_l"):
-        litres = float(body["unusable_l"])
+    litres = float(body.get("unusable_l") or UNUSABLE_L)
+    if litres:
         yield alongside("unusable", density * litres, density_u * litres, bottom_m)
     if body.get("empty_mass_kg"):
         own_kg, own_u = float(body["empty_mass_kg"]), body.get("empty_mass_u_kg")
@@ -185,7 +189,7 @@ def seat_part(load: SeatLoad, seat: Body) -> Part:
         load.mass_u_kg,
         float(seat["x_m"]),
         position_u_m(seat),
-        y_m=float(seat.get("y_m") or 0.0),
+        y_m=float(seat.get("y_m") or MIDDLE_M),
         y_u_m=placed_u_m(seat, "y_m"),
         z_m=None if z_m is None else float(z_m),
         z_u_m=placed_u_m(seat, "z_m"),

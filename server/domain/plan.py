@@ -8,11 +8,11 @@ it is left out.
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from .axles import Geometry, rear_x_m, rows_of
+from .axles import FRONT_ROLL_SHARE, REARMOST_SHARE, STIFFNESS, Geometry, rear_x_m, rows_of
 from .axles import Trailer as Lever
 from .book import Body, Book, Row, body_of_day, rows_of_day
 from .errors import NotKnown
-from .forgotten import forgotten_part
+from .forgotten import NOTHING, forgotten_part
 from .parts import (
     MASS_SHARE,
     cg_height_u_m,
@@ -26,6 +26,8 @@ from .parts import (
 )
 from .state import State, unknown_level
 from .statics import Loads, Part, loads
+
+BASE_CORRELATION = 0.0  # of the errors of the two base masses (assumed)
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,16 +130,16 @@ def geometry_of(*, book: Book, state: State | None = None) -> Geometry:
         float(body["wheelbase_m"]),
         spread_m=float(body["rear_spread_m"]) if group else None,
         second_axle="springs" if body.get("rear_axles") == "independent_pair" else "pair",
-        rearmost_share=_or(body.get("rear_share"), 0.5),
+        rearmost_share=_or(body.get("rear_share"), REARMOST_SHARE),
         stiffness=(
-            _or(body.get("stiffness_front"), 1.0),
-            _or(body.get("stiffness_rear_1"), 1.0),
-            _or(body.get("stiffness_rear_2"), 1.0),
+            _or(body.get("stiffness_front"), STIFFNESS),
+            _or(body.get("stiffness_rear_1"), STIFFNESS),
+            _or(body.get("stiffness_rear_2"), STIFFNESS),
         ),
         front_track_m=body.get("track_front_m"),
         rear_track_m=body.get("track_rear_m"),
         frame=body.get("frame") or "flexible",
-        front_roll_share=_or(body.get("front_roll_share"), 0.5),
+        front_roll_share=_or(body.get("front_roll_share"), FRONT_ROLL_SHARE),
         coupling_x_m=coupling_x_m,
         trailer=None if trailer is None or coupling_x_m is None else _lever(trailer),
     )
@@ -164,7 +166,7 @@ def main_tank(*, book: Book) -> Row | None:
 def base_correlation_of(*, book: Book) -> float:
     """How the errors of the two base masses are linked: 0 unless the vehicle's record says otherwise."""
     body = book.vehicle.body if book.vehicle else {}
-    return float(body.get("base_correlation") or 0.0)
+    return float(body.get("base_correlation") or BASE_CORRELATION)
 
 
 def planned_loads(*, book: Book, plan: Plan, state: State | None = None) -> Loads:
@@ -260,7 +262,8 @@ def _items(
 
 
 def _forgotten(book: Book, revisions: dict[str, str] | None, ordered: bool) -> Iterator[Part]:
-    share = _of_day(book, book.vehicle, revisions).get("forgotten_share") if book.vehicle else None
+    body = _of_day(book, book.vehicle, revisions) if book.vehicle else {}
+    share = float(body.get("forgotten_share") or NOTHING)
     part = forgotten_of(book=book, share=share, revisions=revisions, ordered=ordered) if share else None
     if part is not None:
         yield part

@@ -7,6 +7,7 @@ from .bank import Bank
 from .book import Body, Book
 from .fuel import usual_reserve
 from .fuel_log import FuelLog
+from .fullfull import FACTOR
 from .itinerary import Itinerary, itinerary, trailers_for, travellers
 from .journal import bank_levels, levels_now, lower_banks
 from .learning import Learning
@@ -117,7 +118,7 @@ def placed_km(*, book: Book, route: Body, at: str) -> float:
     known = [float(one) for one in shown if one]
     if begun is None or not known or book.vehicle is None:
         return 0.0
-    factor = float(book.vehicle.body.get("odometer_factor") or 1.0)
+    factor = float(book.vehicle.body.get("odometer_factor") or FACTOR)
     total = sum(float(leg["distance_km"]) for leg in route["legs"])
     return min(max((max(known) - float(begun)) * factor, 0.0), total)
 

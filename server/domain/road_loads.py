@@ -14,7 +14,7 @@ from .happenings import Empty, Happening, Rest, Take, Vessel, Way
 from .itinerary import changes_of, travellers
 from .learning import Learning
 from .limits import CONFIDENCE, Verdict, verdict
-from .parts import DESCRIBED_U_M, MASS_SHARE, Fuel, density_of, fuel_of, position_u_m
+from .parts import CAPACITY_U_L, DESCRIBED_U_M, MASS_SHARE, Fuel, density_of, fuel_of, position_u_m
 from .pieces import SAME_KM, cut_way
 from .plan import Missing, Plan, base_correlation_of, geometry_of, plan_in, reckoned
 from .plates import ratings_of
@@ -237,7 +237,7 @@ def _vessel(
     drain_order: int = 0,
     grey_id: str | None = None,
 ) -> Vessel:
-    capacity_l, capacity_u = float(body["capacity_l"]), float(body.get("capacity_u_l") or 0.0)
+    capacity_l, capacity_u = float(body["capacity_l"]), float(body.get("capacity_u_l") or CAPACITY_U_L)
     litres, u = product_moments((capacity_l, capacity_u), (level.level, level.level_u))
     density, density_u = density_of(body, fuel)
     fraction = body.get("grey_fraction")

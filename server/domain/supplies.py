@@ -9,7 +9,7 @@ from .book import Body, Book
 from .entries import ChangeEntry
 from .fuel import DIP_U, class_of, drawn_tanks, own_rates
 from .fuel_log import FuelLog, FuelSetup, read_fuel_log
-from .fullfull import STEP_KM
+from .fullfull import FACTOR, FACTOR_U, STEP_KM
 from .grey import GREY_FRACTION, grey_filled
 from .journal import levels_now
 from .log_defaults import fuel_settings, water_settings
@@ -49,8 +49,8 @@ def fuel_log_of(
     body = book.vehicle.body
     setup = FuelSetup(
         tanks=tanks,
-        factor=float(body.get("odometer_factor") or 1.0),
-        factor_u=float(body.get("odometer_factor_u") or 0.0),
+        factor=float(body.get("odometer_factor") or FACTOR),
+        factor_u=float(body.get("odometer_factor_u") or FACTOR_U),
         rates=_own_rates(body),
         settings=fuel_settings(vehicle=body),
         step_km=float(body.get("odometer_step_km") or STEP_KM),

@@ -9,7 +9,8 @@ from dataclasses import dataclass
 from .bank import Bank
 from .errors import check_finite, check_range
 from .filter import Model, Settings
-from .fuel import RESERVE_SHARE, TankSpec, drawn_tanks, shut_offs
+from .fuel import GAUGE_U, RESERVE_SHARE, TankSpec, drawn_tanks, shut_offs
+from .fullfull import FULL_U_L
 from .remain import Counting, range_at
 
 # u_common, walk, ell and the kappas: assumed (simulated in tests/calibration); u of a fill without meter 2 %
@@ -22,8 +23,8 @@ WATER = Settings(
     walk_ref=20.0,
     ell=1.0,
     fill_u=0.02,
-    full_u_l=1.0,
-    gauge_u=0.05,
+    full_u_l=FULL_U_L,
+    gauge_u=GAUGE_U,
 )
 # How far heat, company or showers may move the use of water, relative: 6 L on the road and 10 L active in the heat
 # (DRINKING) are two of it apart (assumed)

@@ -1,12 +1,26 @@
 /** Everything that a plan takes for granted because a record does not say it: what, how much, and which blank replaces it. */
+import { FRONT_ROLL_SHARE, REARMOST_SHARE, STIFFNESS } from "./axles";
 import type { Body, Book, Row } from "./book";
-import { KINDS } from "./forgotten";
+import { KINDS, NOTHING } from "./forgotten";
 import { CONFIDENCE } from "./limits";
-import { contentOf, DENSITY, DESCRIBED_U_M, FUEL_C, FUEL_U_C, MASS_SHARE, MEASURED_U_M } from "./parts";
-import type { Missing } from "./plan";
+import {
+  CAPACITY_U_L,
+  contentOf,
+  DESCRIBED_U_M,
+  FUEL_C,
+  FUEL_U_C,
+  MASS_SHARE,
+  MEASURED_U_M,
+  MIDDLE_M,
+  MIDDLE_U_M,
+  STATED_DENSITY_U,
+  statedDensity,
+  UNUSABLE_L,
+} from "./parts";
+import { BASE_CORRELATION, type Missing } from "./plan";
 import { PERSON_U_KG } from "./state";
 
-/** One default with the blanks that it stands for; `value` is null where it is a word, in `code`. */
+/** One default with the blanks that it stands for; `value` is null where it is a word, in `code`; `u` the usual one or that of the record. */
 export interface Assumed {
   readonly code: string;
   readonly value: number | null;
@@ -21,21 +35,28 @@ const BASE: Readonly<Record<string, readonly string[]>> = {
   trailer: ["base_coupling", "base_axles"],
 };
 const REAR: Readonly<Record<string, Readonly<Record<string, number>>>> = {
-  load_sharing_pair: { rear_share: 0.5 },
-  independent_pair: { stiffness_front: 1, stiffness_rear_1: 1, stiffness_rear_2: 1 },
+  load_sharing_pair: { rear_share: REARMOST_SHARE },
+  independent_pair: {
+    stiffness_front: STIFFNESS,
+    stiffness_rear_1: STIFFNESS,
+    stiffness_rear_2: STIFFNESS,
+  },
 };
 
 /** The defaults that the plan of a book rests on, each once, with every blank that it fills. */
 export function assumed({ book }: { readonly book: Book }): Assumed[] {
-  const found = new Map<string, { value: number | null; u: number | null; blanks: Missing[] }>();
+  const found = new Map<
+    string,
+    { code: string; value: number | null; u: number | null; blanks: Missing[] }
+  >();
   const told = [ofVehicle(book), ofTrailers(book), ofItems(book), ofTanks(book), ofPeople(book)];
   for (const some of told)
     for (const [code, value, u, blank] of some) {
-      const of = found.get(code);
+      const of = found.get(`${code} ${u}`);
       if (of) of.blanks.push(blank);
-      else found.set(code, { value, u, blanks: [blank] });
+      else found.set(`${code} ${u}`, { code, value, u, blanks: [blank] });
     }
-  return [...found].map(([code, of]) => ({ code, ...of }));
+  return [...found.values()];
 }
 
 function* ofVehicle(book: Book): Iterable<Told> {
@@ -46,10 +67,13 @@ function* ofVehicle(book: Book): Iterable<Told> {
   const defaults: Record<string, number | null> = { confidence: CONFIDENCE };
   if (body.rear_axles == null) defaults.rear_axles = null;
   Object.assign(defaults, REAR[body.rear_axles ?? ""]);
-  if (body.base_front_kg != null && body.base_rear_kg != null) defaults.base_correlation = 0;
+  if (body.base_front_kg != null && body.base_rear_kg != null) defaults.base_correlation = BASE_CORRELATION;
   if (body.cg_height_m != null) defaults.cg_height_u_m = DESCRIBED_U_M;
   if (body.track_front_m != null && body.track_rear_m != null)
-    Object.assign(defaults, body.frame === "rigid" ? { front_roll_share: 0.5 } : { frame: null });
+    Object.assign(
+      defaults,
+      body.frame === "rigid" ? { front_roll_share: FRONT_ROLL_SHARE } : { frame: null },
+    );
   if (book.tanks.some((tank) => tank.body.holds === "fuel" && tank.body.density_kg_per_l == null))
     defaults.fuel_kind = null;
   for (const [field, value] of Object.entries(defaults)) yield* blank(row, field, field, value);
@@ -69,7 +93,9 @@ function* fuelTemperature(row: Row): Iterable<Told> {
 /** Nothing is forgotten; or where a share is counted, of how many kinds of things it is. */
 function forgotten({ id, body }: Row): Told {
   const here = { record_id: id, kind: "vehicle", field: "forgotten_share" };
-  return body.forgotten_share ? ["forgotten_kinds", KINDS, null, here] : ["forgotten_share", 0, null, here];
+  return body.forgotten_share
+    ? ["forgotten_kinds", KINDS, null, here]
+    : ["forgotten_share", NOTHING, null, here];
 }
 
 function* ofTrailers({ trailers }: Book): Iterable<Told> {
@@ -108,12 +134,13 @@ function* ofTanks({ tanks, vehicle }: Book): Iterable<Told> {
   for (const row of tanks) {
     const { id: record_id, body } = row;
     if (body.capacity_l == null || body.x_m == null) continue;
-    const content = contentOf(body, vehicle?.body.fuel_kind ?? null);
+    const fuel_kind: string | null = vehicle?.body.fuel_kind ?? null;
+    const content = contentOf(body, fuel_kind);
     const here = { record_id, kind: "tank", field: "density_kg_per_l" };
-    if (body.density_kg_per_l == null) yield [`density_${content}`, ...DENSITY[content]!, here];
-    else yield* blank(row, "density_u_kg_per_l", "density_u_kg_per_l", 0);
-    yield* blank(row, "capacity_u_l", "capacity_u_l", 0);
-    if (["fuel", "water"].includes(body.holds)) yield* blank(row, "unusable_l", "unusable_l", 0);
+    if (body.density_kg_per_l == null) yield [`density_${content}`, ...statedDensity(body, fuel_kind), here];
+    else yield* blank(row, "density_u_kg_per_l", "density_u_kg_per_l", STATED_DENSITY_U);
+    yield* blank(row, "capacity_u_l", "capacity_u_l", CAPACITY_U_L);
+    if (["fuel", "water"].includes(body.holds)) yield* blank(row, "unusable_l", "unusable_l", UNUSABLE_L);
     if (body.empty_mass_kg) yield* blank(row, "mass_data_sheet", "empty_mass_u_kg", MASS_SHARE.data_sheet!);
     yield* placeOf(row);
   }
@@ -134,7 +161,8 @@ function* placeOf(row: Row): Iterable<Told> {
     yield [`place_${by}`, u_m, null, { record_id, kind, field: "x_u_m" }];
   }
   // in the middle, and exactly there
-  if (!body.trailer_id && body.y_m == null) yield ["y_m", 0, 0, { record_id, kind, field: "y_m" }];
+  if (!body.trailer_id && body.y_m == null)
+    yield ["y_m", MIDDLE_M, MIDDLE_U_M, { record_id, kind, field: "y_m" }];
 }
 
 function* blank(row: Row, code: string, field: string, value: number | null): Iterable<Told> {

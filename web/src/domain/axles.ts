@@ -9,6 +9,12 @@ export const ROWS: readonly string[] = ["front", "rear", "gross"];
 export const SINGLES: readonly string[] = ["rear_1", "rear_2"];
 export const VEHICLE_ROWS: readonly string[] = [...ROWS, ...SINGLES];
 export const TRAILER_ROWS: readonly string[] = ["coupling", "trailer_axles", "trailer", "combination"];
+/** Of a pair of rear axles that shares its load (assumed). */
+export const REARMOST_SHARE = 0.5;
+/** Of each axle's springs beside the others (assumed). */
+export const STIFFNESS = 1;
+/** Of a rigid frame (assumed). */
+export const FRONT_ROLL_SHARE = 0.5;
 export const WHEELS: readonly string[] = ["front_left", "front_right", "rear_left", "rear_right"];
 
 /** A coupled trailer: x of its parts counts rearwards from the coupling. */
@@ -47,7 +53,7 @@ export function checkGeometry(geometry: Geometry): void {
   for (const name of ["spread_m", "front_track_m", "rear_track_m"] as const)
     if (geometry[name] != null) checkRange(name, geometry[name], { above: 0, unit: "m" });
   for (const name of ["rearmost_share", "front_roll_share"] as const)
-    checkRange(name, geometry[name] ?? 0.5, { low: 0, high: 1 });
+    if (geometry[name] != null) checkRange(name, geometry[name], { low: 0, high: 1 });
   for (const stiffness of geometry.stiffness ?? []) checkRange("stiffness", stiffness, { above: 0 });
   checkWord("second_axle", geometry.second_axle ?? "pair", ["pair", "springs"]);
   checkWord("frame", geometry.frame ?? "flexible", ["flexible", "rigid"]);
@@ -60,7 +66,7 @@ export function checkGeometry(geometry: Geometry): void {
 
 /** Effective position of the rear axle or load-sharing pair, m: L_e = L + share * spread. */
 export function rearXM(geometry: Geometry): number {
-  const { wheelbase_m, spread_m, rearmost_share = 0.5 } = geometry;
+  const { wheelbase_m, spread_m, rearmost_share = REARMOST_SHARE } = geometry;
   return spread_m == null || onSprings(geometry) ? wheelbase_m : wheelbase_m + rearmost_share * spread_m;
 }
 
@@ -83,7 +89,7 @@ export function line({
   readonly geometry: Geometry;
 }): [number, number] {
   if (row === "gross") return [1, 0];
-  const { spread_m, rearmost_share = 0.5 } = geometry;
+  const { spread_m, rearmost_share = REARMOST_SHARE } = geometry;
   if (spread_m != null && onSprings(geometry)) {
     const [front, first, second] = springs(geometry, spread_m) as [Line, Line, Line];
     const rear: Line = [first[0] + second[0], first[1] + second[1]];
@@ -165,7 +171,7 @@ function onWheel({ row, geometry, x_m, y_m = 0, on = "vehicle", axle = null }: P
   if (on !== "vehicle") return { share: whole.share / 2, per_m: whole.per_m / 2, per_m_right: 0 };
   const right = side === "right" ? 1 : -1;
   if ((geometry.frame ?? "flexible") === "rigid") {
-    const { front_roll_share = 0.5 } = geometry;
+    const { front_roll_share = FRONT_ROLL_SHARE } = geometry;
     const lean = (right * (end === "front" ? front_roll_share : 1 - front_roll_share)) / track;
     return { share: whole.share / 2 + lean * y_m, per_m: whole.per_m / 2, per_m_right: lean };
   }
@@ -175,7 +181,7 @@ function onWheel({ row, geometry, x_m, y_m = 0, on = "vehicle", axle = null }: P
 
 /** A delivered load on `axle` is carried there; a rear group's is split by its share. */
 function standingOn(row: string, axle: string, geometry: Geometry): number {
-  const { spread_m, rearmost_share = 0.5 } = geometry;
+  const { spread_m, rearmost_share = REARMOST_SHARE } = geometry;
   checkWord("axle", axle, ["front", "rear", ...(spread_m != null ? SINGLES : [])]);
   if (row === "gross" || row === axle) return 1;
   if (row === "rear" && axle.startsWith("rear")) return 1;
@@ -189,7 +195,10 @@ function onSprings(geometry: Geometry): boolean {
 }
 
 /** Each axle's (c0, c1), with every difference of sums written as a sum. */
-function springs({ wheelbase_m, stiffness = [1, 1, 1] }: Geometry, spread_m: number): Line[] {
+function springs(
+  { wheelbase_m, stiffness = [STIFFNESS, STIFFNESS, STIFFNESS] }: Geometry,
+  spread_m: number,
+): Line[] {
   const places = [0, wheelbase_m, wheelbase_m + spread_m].map((p, i) => ({ k: stiffness[i]!, p }));
   const over = (term: (k: number, q: number) => number) =>
     places.reduce((sum, { k, p }) => sum + term(k, p), 0);

@@ -5,13 +5,14 @@ import type { Part } from "./statics";
 
 export const FORGOTTEN = "forgotten";
 // Of the added mass, 3 to 6 % (common practice, no source): the middle, and the u of anything between as likely.
-const LEAST_SHARE = 0.03;
-const GREATEST_SHARE = 0.06;
+export const LEAST_SHARE = 0.03;
+export const GREATEST_SHARE = 0.06;
 export const FORGOTTEN_SHARE = (LEAST_SHARE + GREATEST_SHARE) / 2;
 const RELATIVE_U = (GREATEST_SHARE - LEAST_SHARE) / Math.sqrt(12) / FORGOTTEN_SHARE;
 const MOST_SHARE = 0.2;
 // Brackets, wiring, lining, tools, contents, tow gear, tyres: what practice names, each somewhere among the items
 export const KINDS = 7; // (assumed)
+export const NOTHING = 0; // the share where a record says none (assumed)
 
 export interface Added {
   readonly added: readonly Part[];

@@ -3,6 +3,8 @@ import { checkRange, OutOfRange, Unknown } from "./errors";
 import type { Model, Settings } from "./filter";
 import { FULL_U_L, PUMP_U } from "./fullfull";
 
+/** u of a gauge as a share of the capacity (assumed). */
+export const GAUGE_U = 0.05;
 /** Assumed, and visible to the user; the Python twin names what each figure rests on. */
 export const FUEL: Settings = {
   per: 100,
@@ -14,12 +16,17 @@ export const FUEL: Settings = {
   ell: 100,
   fill_u: PUMP_U,
   full_u_l: FULL_U_L,
-  gauge_u: 0.05,
+  gauge_u: GAUGE_U,
 };
 export const FUEL_KAPPAS: readonly number[] = [0.04, 0.07, 0.12, 0.2];
 
 /** u of a level as a share of the capacity, by how it was read (assumed). */
-export const DIP_U: Readonly<Record<string, number>> = { gauge: 0.05, stick: 0.03, tube: 0.03, lamps: 0.1 };
+export const DIP_U: Readonly<Record<string, number>> = {
+  gauge: GAUGE_U,
+  stick: 0.03,
+  tube: 0.03,
+  lamps: 0.1,
+};
 
 /** L/100 km of a loaded mid-size diesel on sealed roads: 10 to 13, from memory. */
 export const BASE_RATE = 12;

@@ -6,7 +6,7 @@ import { type Closed, closedOf, counted } from "./fuel_closed";
 import { type Order, orderOf, ratioAfter, sameUntil } from "./fuel_order";
 import { FuelReader } from "./fuel_reader";
 import type { Rest } from "./fuel_rest";
-import { type Accuracy, type Segment, STEP_KM } from "./fullfull";
+import { type Accuracy, FACTOR, FACTOR_U, type Segment, STEP_KM } from "./fullfull";
 import { continuedFrom, type Journal, runJournal, type Step } from "./journal";
 import type { Finding } from "./placing";
 import type { Mix } from "./remain";
@@ -199,8 +199,8 @@ export function filled(given: FuelSetup): Required<FuelSetup> {
   return {
     base_rate: BASE_RATE,
     rates: {},
-    factor: 1,
-    factor_u: 0,
+    factor: FACTOR,
+    factor_u: FACTOR_U,
     settings: FUEL,
     kappas: FUEL_KAPPAS,
     ahead: ["sealed"],

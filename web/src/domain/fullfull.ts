@@ -9,6 +9,9 @@ export const PUMP_U = 0.005 / Math.sqrt(3);
 export const FULL_U_L = 1;
 /** What the odometer counts in. */
 export const STEP_KM = 1;
+/** True km per km of an odometer that nobody has measured, and its u (assumed). */
+export const FACTOR = 1;
+export const FACTOR_U = 0;
 
 /** One stop at the odometer's value: litres of all tanks and pumps; `full`: every tank is full after it. */
 export interface Stop {

@@ -14,7 +14,7 @@ import {
   TOWING,
   usualReserve,
 } from "./fuel";
-import { STEP_KM } from "./fullfull";
+import { FACTOR, FACTOR_U, STEP_KM } from "./fullfull";
 import { GREY_FRACTION } from "./grey";
 import { CONFIDENCE } from "./limits";
 import { ABOUT_U, tanksOf } from "./log_rows";
@@ -125,8 +125,8 @@ function ofFuel(book: Book, vehicle: Row, tanks: readonly TankSpec[]): LogDefaul
     fixed("fuel_unsteadiest", Math.max(...FUEL_KAPPAS), "guess"),
     said("pump_u", FUEL.fill_u, "reading", vehicle, "pump_u"),
     ...ofReadings(book, tanks, FUEL),
-    said("odometer_factor", 1, "reading", vehicle, "odometer_factor"),
-    said("odometer_factor_u", 0, "reading", vehicle, "odometer_factor_u"),
+    said("odometer_factor", FACTOR, "reading", vehicle, "odometer_factor"),
+    said("odometer_factor_u", FACTOR_U, "reading", vehicle, "odometer_factor_u"),
     said("odometer_step_km", STEP_KM, "reading", vehicle, "odometer_step_km"),
     said("fuel_reserve_l", usualReserve({ tanks }), "guess", vehicle, "fuel_reserve_l"),
     said("confidence", CONFIDENCE, "guess", vehicle, "confidence"),

@@ -28,6 +28,14 @@ export const FUEL_C = 15; // fuel where nobody says how warm it is (assumed)
 export const FUEL_U_C = 10; // u of that (assumed)
 export const TOLD_U_C = 5; // u of a temperature that somebody told (assumed)
 
+// What a record leaves blank beside it: u of a density and of a capacity that it states, litres that the outlet does not
+// reach, and how far from the middle with its u (assumed)
+export const STATED_DENSITY_U = 0;
+export const CAPACITY_U_L = 0;
+export const UNUSABLE_L = 0;
+export const MIDDLE_M = 0;
+export const MIDDLE_U_M = 0;
+
 /** What is in the fuel tanks on a day: its kind, and how warm it is with u, C. */
 export interface Fuel {
   readonly kind: string | null;
@@ -97,7 +105,7 @@ export function densityOf(tank: Body, fuel: Fuel): readonly [number, number] {
 export function statedDensity(tank: Body, fuel_kind: string | null): readonly [number, number] {
   const [usual, usual_u] = DENSITY[contentOf(tank, fuel_kind)]!;
   if (tank.density_kg_per_l == null) return [usual, tank.density_u_kg_per_l ?? usual_u];
-  return [tank.density_kg_per_l, tank.density_u_kg_per_l ?? 0];
+  return [tank.density_kg_per_l, tank.density_u_kg_per_l ?? STATED_DENSITY_U];
 }
 
 /** One line of the build: count copies at one place. */
@@ -113,7 +121,7 @@ export function itemPart(id: string, body: Body): Part {
     }),
     x_m: body.x_m,
     x_u_m: positionUM(body),
-    y_m: body.y_m ?? 0,
+    y_m: body.y_m ?? MIDDLE_M,
     y_u_m: placedUM(body, "y_m"),
     z_m: body.z_m ?? null,
     z_u_m: placedUM(body, "z_m"),
@@ -128,22 +136,26 @@ export function itemPart(id: string, body: Body): Part {
 export function* tankParts(id: string, body: Body, level: TankLevel, fuel: Fuel): Iterable<Part> {
   const [density_kg_per_l, density_u_kg_per_l] = densityOf(body, fuel);
   const on: string = body.trailer_id || "vehicle";
-  const across = { y_m: body.y_m ?? 0, y_u_m: placedUM(body, "y_m"), z_u_m: placedUM(body, "z_bottom_m") };
+  const across = {
+    y_m: body.y_m ?? MIDDLE_M,
+    y_u_m: placedUM(body, "y_m"),
+    z_u_m: placedUM(body, "z_bottom_m"),
+  };
   const place = { x_m: body.x_m as number, x_u_m: positionUM(body), ...across, on };
   const held = tankContent({
     id: `${id}:content`,
     density_kg_per_l,
     density_u_kg_per_l,
     capacity_l: body.capacity_l,
-    capacity_u_l: body.capacity_u_l ?? 0,
+    capacity_u_l: body.capacity_u_l ?? CAPACITY_U_L,
     level: level.level,
     level_u: level.level_u,
     ...place,
     z_m: heightInTankM(body, level.level),
   });
   yield { ...held, ...across };
-  if (body.unusable_l) {
-    const litres: number = body.unusable_l;
+  const litres: number = body.unusable_l || UNUSABLE_L;
+  if (litres) {
     const mass = { mass_kg: density_kg_per_l * litres, mass_u_kg: density_u_kg_per_l * litres };
     yield { id: `${id}:unusable`, ...mass, ...place, z_m: body.z_bottom_m ?? null };
   }
@@ -162,7 +174,7 @@ export function seatPart(load: SeatLoad, seat: Body): Part {
     mass_u_kg: load.mass_u_kg,
     x_m: seat.x_m,
     x_u_m: positionUM(seat),
-    y_m: seat.y_m ?? 0,
+    y_m: seat.y_m ?? MIDDLE_M,
     y_u_m: placedUM(seat, "y_m"),
     z_m: seat.z_m ?? null,
     z_u_m: placedUM(seat, "z_m"),

@@ -1,8 +1,16 @@
 /** From the book's records to parts: what the vehicle was planned to weigh, in any state. Blanks are named, not guessed. */
-import { type Geometry, type Trailer as Lever, rearXM, rowsOf } from "./axles";
+import {
+  FRONT_ROLL_SHARE,
+  type Geometry,
+  type Trailer as Lever,
+  REARMOST_SHARE,
+  rearXM,
+  rowsOf,
+  STIFFNESS,
+} from "./axles";
 import { type Body, type Book, bodyOfDay, type Row, rowsOfDay } from "./book";
 import { NotKnown } from "./errors";
-import { forgottenPart } from "./forgotten";
+import { forgottenPart, NOTHING } from "./forgotten";
 import {
   cgHeightUM,
   densityOf,
@@ -16,6 +24,9 @@ import {
 } from "./parts";
 import { type State, unknownLevel } from "./state";
 import { type Loads, loads, type Part } from "./statics";
+
+/** Of the errors of the two base masses (assumed). */
+export const BASE_CORRELATION = 0;
 
 type Revisions = Readonly<Record<string, string>> | null;
 
@@ -115,12 +126,16 @@ export function geometryOf({ book, state = null }: GeometryOf): Geometry {
     wheelbase_m: body.wheelbase_m,
     spread_m: group ? body.rear_spread_m : null,
     second_axle: body.rear_axles === "independent_pair" ? "springs" : "pair",
-    rearmost_share: body.rear_share ?? 0.5,
-    stiffness: [body.stiffness_front ?? 1, body.stiffness_rear_1 ?? 1, body.stiffness_rear_2 ?? 1],
+    rearmost_share: body.rear_share ?? REARMOST_SHARE,
+    stiffness: [
+      body.stiffness_front ?? STIFFNESS,
+      body.stiffness_rear_1 ?? STIFFNESS,
+      body.stiffness_rear_2 ?? STIFFNESS,
+    ],
     front_track_m: body.track_front_m ?? null,
     rear_track_m: body.track_rear_m ?? null,
     frame: body.frame || "flexible",
-    front_roll_share: body.front_roll_share ?? 0.5,
+    front_roll_share: body.front_roll_share ?? FRONT_ROLL_SHARE,
     coupling_x_m,
     trailer: trailer && coupling_x_m !== null ? leverOf(trailer) : null,
   };
@@ -141,7 +156,7 @@ export function mainTank({ book }: { readonly book: Book }): Row | null {
 
 /** How the errors of the two base masses are linked: 0 unless the vehicle's record says otherwise. */
 export function baseCorrelationOf({ book }: { readonly book: Book }): number {
-  return book.vehicle?.body.base_correlation ?? 0;
+  return book.vehicle?.body.base_correlation ?? BASE_CORRELATION;
 }
 
 export interface PlannedLoads extends GeometryOf {
@@ -250,7 +265,7 @@ function* people(day: Day): Iterable<Part> {
 
 function* forgotten(day: Day): Iterable<Part> {
   const { book, revisions, ordered } = day;
-  const share: number | null = book.vehicle ? (ofDay(day, book.vehicle).forgotten_share ?? null) : null;
+  const share: number = (book.vehicle && ofDay(day, book.vehicle).forgotten_share) || NOTHING;
   const part = share ? forgottenOf({ book, share, revisions, ordered }) : null;
   if (part) yield part;
 }

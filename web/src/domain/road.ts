@@ -3,6 +3,7 @@ import type { Bank } from "./bank";
 import type { Body, Book } from "./book";
 import { usualReserve } from "./fuel";
 import type { FuelLog } from "./fuel_log";
+import { FACTOR } from "./fullfull";
 import { itinerary, trailersFor, travellers } from "./itinerary";
 import { bankLevels, levelsNow, lowerBanks } from "./journal";
 import type { Learning } from "./learning";
@@ -114,7 +115,7 @@ export function placedKm({ book, route, at }: PlacedKm): number {
   const known = rows.flatMap(({ body }): number[] => body.odometer_km || []);
   const begun: number | null = route.begun_odometer_km ?? null;
   if (begun === null || known.length === 0 || !book.vehicle) return 0;
-  const factor: number = book.vehicle.body.odometer_factor || 1;
+  const factor: number = book.vehicle.body.odometer_factor || FACTOR;
   const total = (route.legs as readonly Body[]).reduce((sum, leg) => sum + leg.distance_km, 0);
   return Math.min(Math.max((Math.max(...known) - begun) * factor, 0), total);
 }

@@ -12,7 +12,7 @@ import {
   readFuelLog,
   type WholeLog,
 } from "./fuel_log";
-import { STEP_KM } from "./fullfull";
+import { FACTOR, FACTOR_U, STEP_KM } from "./fullfull";
 import { GREY_FRACTION, greyFilled } from "./grey";
 import { levelsNow } from "./journal";
 import { fuelSettings, waterSettings } from "./log_defaults";
@@ -73,8 +73,8 @@ function setupOf({ book, ahead = null }: FuelLogOf): FuelSetup | null {
   const { odometer_factor, odometer_factor_u, odometer_step_km, fuel_reserve_l } = book.vehicle.body;
   return {
     tanks,
-    factor: odometer_factor || 1,
-    factor_u: odometer_factor_u || 0,
+    factor: odometer_factor || FACTOR,
+    factor_u: odometer_factor_u || FACTOR_U,
     rates: ownRatesOf(book.vehicle.body),
     settings: fuelSettings({ vehicle: book.vehicle.body }),
     step_km: odometer_step_km || STEP_KM,

@@ -2,7 +2,8 @@
 import type { Bank } from "./bank";
 import { checkFinite, checkRange } from "./errors";
 import type { Model, Settings } from "./filter";
-import { drawnTanks, RESERVE_SHARE, shutOffs, type TankSpec } from "./fuel";
+import { drawnTanks, GAUGE_U, RESERVE_SHARE, shutOffs, type TankSpec } from "./fuel";
+import { FULL_U_L } from "./fullfull";
 import { rangeAt } from "./remain";
 
 /** Assumed, and visible to the user; the Python twin names what each figure rests on. */
@@ -15,8 +16,8 @@ export const WATER: Settings = {
   walk_ref: 20,
   ell: 1,
   fill_u: 0.02,
-  full_u_l: 1,
-  gauge_u: 0.05,
+  full_u_l: FULL_U_L,
+  gauge_u: GAUGE_U,
 };
 /**
  * How far heat, company or showers may move the use of water, relative: 6 L on the road and 10 L active in the heat

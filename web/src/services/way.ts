@@ -2,6 +2,7 @@
 import type { Body, Book, Row } from "../domain/book";
 import { DomainError } from "../domain/errors";
 import { WITH_TRAILER } from "../domain/fuel";
+import { FACTOR } from "../domain/fullfull";
 import type { Beside, Spot } from "../domain/geo";
 import { trailersFor } from "../domain/itinerary";
 import { HERE_KM, type NextSupply, suppliesAhead } from "../domain/next_supply";
@@ -49,7 +50,7 @@ export function whereOn(book: Book, { id, body }: Row, at: string, { route, anch
   const total = lengthOf(body);
   const here = Math.min(anchor.at_km, total);
   if (anchor.odometer_km === null) return here;
-  const factor: number = book.vehicle?.body.odometer_factor || 1;
+  const factor: number = book.vehicle?.body.odometer_factor || FACTOR;
   const since = ((lastOdometer(book) ?? anchor.odometer_km) - anchor.odometer_km) * factor;
   return Math.min(here + Math.max(since, 0), total);
 }

@@ -1,12 +1,15 @@
 /** Words for what a plan takes for granted. */
+import { usual } from "@/services/usual";
 import { twoSided, withReach } from "./figures";
 
 type Say = (value: number, u: number) => string;
 
+const percent = (value: number): string => `${Number((100 * value).toPrecision(6))} %`;
+
 const share =
   (what: string): Say =>
   (value) =>
-    `u of a mass that is ${what}: ${value * 100} %`;
+    `u of a mass that is ${what}: ${percent(value)}`;
 const density =
   (what: string, source: string): Say =>
   (value, u) =>
@@ -21,22 +24,22 @@ const SAY: Readonly<Record<string, Say>> = {
   mass_data_sheet: share("from a data sheet"),
   mass_similar: share("that of a similar one"),
   mass_estimate: share("an estimate"),
-  confidence: (value) => `Verdicts are ${value * 100} % sure, one-sided`,
+  confidence: (value) => `Verdicts are ${percent(value)} sure, one-sided`,
   rear_axles: () => "One rear axle",
-  rear_share: () => "The second rear axle carries half of what the pair carries",
+  rear_share: (value) => `The second rear axle carries ${percent(value)} of what the pair carries`,
   stiffness_front: springs("front axle"),
   stiffness_rear_1: springs("first rear axle"),
   stiffness_rear_2: springs("second rear axle"),
   base_correlation: () => "The errors of the two empty masses are not linked",
   cg_height_u_m: (value) => `u of the empty vehicle's height: ${value} m`,
   frame: () => "Wheels reckoned with a flexible frame",
-  front_roll_share: () => "Half of the roll stiffness is at the front",
+  front_roll_share: (value) => `${percent(value)} of the roll stiffness is at the front`,
   fuel_kind: () => "Fuel is diesel",
   fuel_temperature_c: (value, u) => `Fuel is as warm as ${celsius(value, u)} where no weighing says so`,
   fuel_temperature_u_c: (value) => `u of the fuel's temperature: ${value} °C`,
   forgotten_share: () => "Nothing is forgotten",
   forgotten_kinds: (value) =>
-    `Forgotten mass: ${value} kinds of things, each with any of the items; u by 3 to 6 % (common practice, no source)`,
+    `Forgotten mass: ${value} kinds of things, each with any of the items; u by ${100 * usual.least_forgotten} to ${percent(usual.most_forgotten)} (common practice, no source)`,
   weighed_singly: () => "Copies have one and the same unknown mass",
   position_by: () => "A place is described where nobody says how it is known",
   place_measured: (value) => `u of a measured place: ${value} m`,

@@ -1,4 +1,5 @@
 /** Words for what the reading of a log takes for granted. */
+import { usual } from "@/services/usual";
 import { figure, litres, perHundred } from "./figures";
 
 interface Said {
@@ -21,8 +22,8 @@ const kms = (value: number) => `${plain(value)}\u202fkm`;
 
 const SAY: Readonly<Record<string, Say>> = {
   sealed_rate: as("On sealed roads", perHundred, "a loaded mid-size diesel, from memory"),
-  gravel_rate: as("On gravel", perHundred, "usually 1.15 times sealed"),
-  sand_rate: as("On sand", perHundred, "usually 1.6 times sealed"),
+  gravel_rate: as("On gravel", perHundred, `usually ${plain(usual.gravel)} times sealed`),
+  sand_rate: as("On sand", perHundred, `usually ${plain(usual.sand)} times sealed`),
   towing_ratio: as("Towing: times as much", plain),
   fuel_guess_u: as("u of these guesses, common to all surfaces", share),
   fuel_surface_u: as("u of each surface beside that", share),
@@ -32,10 +33,14 @@ const SAY: Readonly<Record<string, Say>> = {
   fuel_steadiest: as(
     "Steadiest driver thought of, leg to leg",
     share,
-    "the log weighs four against each other",
+    `the log weighs ${usual.drivers} against each other`,
   ),
   fuel_unsteadiest: as("Most unsteady driver thought of", share),
-  fuel_reserve_l: as("Fuel never counted on", (value) => litres(value), "usually 8 L or 10 %, the greater"),
+  fuel_reserve_l: as(
+    "Fuel never counted on",
+    (value) => litres(value),
+    `usually ${litres(usual.reserve_l)} or ${share(usual.reserve_share)}, the greater`,
+  ),
   confidence: as("Count on, one-sided", share),
   pump_u: as("u of a pump", share, "class 0.5, Directive 2014/32/EU"),
   full_u_l: as("u of a full tank, by the shut-off", (value) => litres(value, 1)),
@@ -54,13 +59,17 @@ const SAY: Readonly<Record<string, Say>> = {
   water_steadiest: as(
     "Steadiest use thought of, day to day",
     share,
-    "the log weighs five against each other",
+    `the log weighs ${usual.campers} against each other`,
   ),
   water_unsteadiest: as("Most unsteady use thought of", share),
   early: as("Readings before the log counts more than the guess", plain),
   water_fill_u: as("u of litres put in", share),
   grey_fraction: as("Share of the water that runs into the grey tank", share),
-  water_reserve_l: as("Water never counted on", (value) => litres(value), "usually 10 % of the tanks"),
+  water_reserve_l: as(
+    "Water never counted on",
+    (value) => litres(value),
+    `usually ${share(usual.reserve_share)} of the tanks`,
+  ),
   hold: as("Asked about: further off than", sd, "“It is right” lets it count"),
   overfull: as("Asked about: above a full tank by", sd),
   overfill: as("Refused: one fill of more tanks than", plain),

@@ -26,17 +26,17 @@ export function AssumedList({ view, found }: Props): JSX.Element | null {
     <Section title={words.title}>
       <p class="hint">{words.hint}</p>
       {list.map(({ code, value, u, blanks }) => (
-        <div key={code}>
+        <div key={`${code} ${u}`}>
           <button
             type="button"
             class="row row-touch"
-            aria-expanded={open === code}
-            onClick={() => setOpen(open === code ? null : code)}
+            aria-expanded={open === `${code} ${u}`}
+            onClick={() => setOpen(open === `${code} ${u}` ? null : `${code} ${u}`)}
           >
             <span class="row-label">{words.say(code, value, u)}</span>
             <span class="row-figure">{blanks.length}</span>
           </button>
-          {open === code ? (
+          {open === `${code} ${u}` ? (
             <div class="plan-in-place">
               {blanks.map((blank) => (
                 <BlankRow key={blank.record_id + blank.field} view={view} blank={blank} />

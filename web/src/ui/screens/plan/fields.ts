@@ -197,7 +197,10 @@ export const KINDS: Readonly<Record<string, KindSpec>> = {
       },
       {
         ...{ type: "number", name: "density_u_kg_per_l", dimension: "density", low: 0, high: 0.5 },
-        ...{ label: "± of the density (one standard uncertainty)", hint: "Blank: by what it holds" },
+        ...{
+          label: "± of the density (one standard uncertainty)",
+          hint: "Blank: 0 where the density is said, else by what it holds",
+        },
       },
     ],
   },
