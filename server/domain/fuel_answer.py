@@ -38,8 +38,8 @@ class Rate:
 class FuelAnswer:
     """`stands` is the lower of `counted` and `other`, figure by figure.
 
-    `counted` leaves held entries out and takes a missed fill for any level; `other` takes held entries as typed
-    and a missed fill for none. It is None where nothing is held or missing.
+    `counted` leaves held entries out and takes a missed fill for any level; `other` is the lower of the branches that
+    take some or all of them as typed, and a missed fill for none. It is None where nothing is held or missing.
     `readings` counts full tanks and levels used; with none the answer is the prior's alone.
     """
 
@@ -79,7 +79,7 @@ def fuel_answer(
     return FuelAnswer(
         stands=lower(ranges=ranges),
         counted=ranges[0],
-        other=ranges[1] if len(ranges) > 1 else None,
+        other=lower(ranges=ranges[1:]) if len(ranges) > 1 else None,
         since_full=log.segments[-1] if log.segments else None,
         pooled=pooled(segments=log.segments, accuracy=accuracy_of(setup=log.setup)),
         rates=_rates(log),

@@ -1,8 +1,9 @@
 """A log run through the bank, entry by entry, so that it can be continued and one bad entry hides nothing.
 
-What an entry says is held when it does not fit: then only its way counts, and a second branch takes it as typed.
-The lower answer of the two stands. Every step leaves its state behind, so that a new or a late entry is run from
-where it belongs, not from the beginning.
+What an entry says is held when it does not fit: then only its way counts, and another branch takes it as typed. Of
+up to three entries in doubt every choice has its branch, so that one more doubt only adds branches; of more, the first
+three have all, and each further one adds the branch that takes all as typed. The lowest answer stands. Every step
+leaves its state behind, so that a new or a late entry is run from where it belongs, not from the beginning.
 """
 
 from collections.abc import Sequence
@@ -19,6 +20,8 @@ OVERFULL = (
     3.0  # above the capacity by so many of the level's sd, or of the tank's own shut-off, a fill is held
 )
 BEYOND = 0.5  # driven further than the tanks reach by this share of them: held (assumed)
+EVERY_CHOICE = 3  # of so many entries in doubt every choice is run (assumed)
+MOST_OTHERS = 10  # branches beside the main one; beyond them the last takes all that is in doubt (assumed)
 EVERY = 16  # states kept for continuing: one in so many, and the last two
 
 
@@ -49,19 +52,22 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class Branch:
-    """A bank, and the tanks whose level must be forgotten before the next reading: a fill may be missing."""
+    """A bank, and the tanks whose level must be forgotten before the next reading: a fill may be missing.
+
+    `passing`: it takes a missed fill for none, until the levels are read again.
+    """
 
     bank: Bank
     unknown: tuple[str, ...] = ()
+    passing: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class Standing:
-    """All that the next step needs. `other` answers differently while an entry is held or missing."""
+    """All that the next step needs: `main` leaves out what is in doubt, the last of `others` takes it all as typed."""
 
     main: Branch
-    other: Branch | None
-    held: bool
+    others: tuple[Branch, ...]
     notice: Notice
 
 
@@ -102,7 +108,7 @@ def run_journal(
     """
     kappas = tuple(kappas)
     first = Standing(
-        Branch(bank_prior(model=model, kappas=kappas)), None, False, notice_prior(model=model, kappas=kappas)
+        Branch(bank_prior(model=model, kappas=kappas)), (), notice_prior(model=model, kappas=kappas)
     )
     start, state = 0, first
     kept: list[tuple[int, Standing]] = []
@@ -129,29 +135,28 @@ def step_on(*, state: Standing, step: Step) -> tuple[Standing, Outcome]:
     that would have emptied the tanks and half of them again. Then the level is open from the next reading on.
     """
     main, uses = _drive(state.main, step.way)
-    other = _drive(state.other, step.way)[0] if state.other else None
+    others = [_drive(one, step.way)[0] for one in state.others]
     notice = state.notice
     for use in uses:
         notice = notice_advance(notice=notice, event=use)
     after, used, readings = _apply(main, step)
     held = None if step.refused else step.doubt or _doubt(main, after, step, readings)
     if step.refused or held:
-        settled = Standing(_open(main, step.tank_ids), other, state.held, notice)
-        if held:
-            typed, _, _ = _apply(other or main, step)
-            settled = replace(settled, other=typed, held=True)
+        left = [_open(one, step.tank_ids) for one in others]
+        typed = [replace(_apply(one, step)[0], passing=False) for one in _doubled(main, others) if held]
+        settled = Standing(_open(main, step.tank_ids), _beside(left, typed), notice)
         return settled, _outcome(step, readings if held else (), held, None, settled)
     alarm = None
     for event in used:
         notice = notice_advance(notice=notice, event=event)
         alarm = notice.alarm or alarm
-    settled = Standing(after, _other(main, other, state.held, step), state.held, notice)
+    settled = Standing(after, _others(main, others, step), notice)
     return settled, _outcome(step, readings, None, alarm, settled)
 
 
 def lower_banks(*, state: Standing) -> tuple[Bank, ...]:
-    """The banks whose lower answer stands: the main one, and the other while an entry is held or missing."""
-    return (state.main.bank,) if state.other is None else (state.main.bank, state.other.bank)
+    """The banks whose lowest answer stands: the main one, and the others while an entry is held or missing."""
+    return (state.main.bank, *(one.bank for one in state.others))
 
 
 def levels_now(*, state: Standing) -> tuple[TankLevel, ...]:
@@ -224,7 +229,7 @@ def _apply(
                 readings.append(bank_innovation(bank=bank, event=one))
             bank = bank_advance(bank=bank, event=one)
             used.append(one)
-    return Branch(bank, tuple(unknown)), used, tuple(readings)
+    return Branch(bank, tuple(unknown), branch.passing), used, tuple(readings)
 
 
 def _read_tanks(event: Event) -> tuple[str, ...]:
@@ -258,13 +263,28 @@ def _open(branch: Branch, tank_ids: Sequence[str]) -> Branch:
     return replace(branch, unknown=(*branch.unknown, *added))
 
 
-def _other(main: Branch, other: Branch | None, held: bool, step: Step) -> Branch | None:
-    """The other branch after a step that counts; it ends when its levels are read again and nothing is held."""
+def _doubled(main: Branch, others: Sequence[Branch]) -> Sequence[Branch]:
+    """The branches that a new doubt gives a second one beside: each, or only the one that takes all as typed."""
+    every = [main, *others]
+    return every if 2 * len(every) <= 2**EVERY_CHOICE else every[-1:]
+
+
+def _beside(others: Sequence[Branch], more: Sequence[Branch]) -> tuple[Branch, ...]:
+    """The others with those of a new doubt; where they are too many, the last gives way."""
+    room = len(others) + len(more) <= MOST_OTHERS
+    return (*(others if room or not more else others[:-1]), *more)
+
+
+def _others(main: Branch, others: Sequence[Branch], step: Step) -> tuple[Branch, ...]:
+    """The other branches after a step that counts; one that takes a missed fill for none ends at the next reading."""
+    after = [_apply(one, step)[0] for one in others]
     missed = any(isinstance(event, Missed) for event in step.events)
-    if other is None and not missed:
-        return None
-    branch, _, _ = _apply(other or main, step, ignore_missed=True)
-    return branch if held or branch.unknown else None
+    none = [
+        replace(_apply(one, step, ignore_missed=True)[0], passing=True)
+        for one in (_doubled(main, others) if missed else ())
+    ]
+    after, none = ([one for one in some if one.unknown or not one.passing] for some in (after, none))
+    return _beside(after, none)
 
 
 def _outcome(

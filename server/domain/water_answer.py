@@ -99,7 +99,7 @@ def water_answer(
     return WaterAnswer(
         stands=lower_days(days=days),
         counted=days[0],
-        other=days[1] if len(days) > 1 else None,
+        other=lower_days(days=days[1:]) if len(days) > 1 else None,
         drinkable=lower_days(days=fit),
         drinkable_word=_word(log, banks[0]),
         tanks=_tanks(log, banks[0]),

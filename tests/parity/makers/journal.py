@@ -13,7 +13,7 @@ def calls(rng: Rng) -> Iterator[Piece]:
         bank = worked_out(bank_of(made, FUEL_KAPPAS, events(rng, made, 3)))
         branch = {"bank": bank, "unknown": made["tank_ids"][:1] if chance(rng, 0.3) else []}
         notice = {"bank": bank, "seen": 0, "more": 0.0, "less": 0.0, "alarm": None, "z": None}
-        state = {"main": branch, "other": None, "held": False, "notice": notice}
+        state = {"main": branch, "others": [], "notice": notice}
         run = {"model": made, "kappas": FUEL_KAPPAS, "steps": steps}
         near = {"rel": 1e-7, "abs": 1e-7}
         yield {"function": "plan_way", "in": {"bank": bank, "way": way}, "abs": 1e-7}
@@ -28,5 +28,6 @@ def _step(rng: Rng, made: Piece, n: int) -> Piece:
     told = [one for one in events(rng, made, int(rng.integers(0, 4))) if one["kind"] != "use"]
     way = [{"class_id": str(rng.choice(made["class_ids"])), "amount": number(rng, 1, 500)}]
     touched = [one["tank_id"] for one in told if one["kind"] == "fill"]
-    flags = {"refused": chance(rng, 0.1), "confirmed": chance(rng, 0.1)}
+    flags: Piece = {"refused": chance(rng, 0.1), "confirmed": chance(rng, 0.1)}
+    flags |= {"doubt": "alike"} if chance(rng, 0.3) else {}
     return {"entry_id": f"s{n}", "way": way, "events": told, "tank_ids": touched, **flags}

@@ -78,18 +78,16 @@ def _journals() -> list[Json]:
         ],
         "state": {
             "main": {"bank": bank(ONE, slow_bank(ONE, events)), "unknown": []},
-            "other": None,
-            "held": False,
+            "others": [],
         },
     }
     left_out = [*events, DRIVEN]
     held = {
         "main": {"bank": bank(ONE, slow_bank(ONE, left_out)), "unknown": ["main"]},
-        "other": {"bank": bank(ONE, slow_bank(ONE, [*left_out, fill(5.4), full()])), "unknown": []},
-        "held": True,
+        "others": [{"bank": bank(ONE, slow_bank(ONE, [*left_out, fill(5.4), full()])), "unknown": []}],
     }
     again = [*left_out, DRIVEN, fill(50.0), MISSED, full()]
-    after = {"main": {"bank": bank(ONE, slow_bank(ONE, again)), "unknown": []}, "held": True}
+    after = {"main": {"bank": bank(ONE, slow_bank(ONE, again)), "unknown": []}, "others": [{}]}
     near = {"rel": 1e-7, "abs": 1e-7}
     return [
         case("two full tanks", whole, **near, **_run(FIRST, SECOND)),
@@ -105,25 +103,25 @@ def _journals() -> list[Json]:
         ),
         case(
             "confirmed, it is used",
-            {"state": {"other": None, "held": False}},
+            {"state": {"others": []}},
             **near,
             **_run(FIRST, SECOND, {**TYPO, "confirmed": True}),
         ),
         case(
             "refused: only the way counts",
-            {"state": {"main": held["main"], "other": None, "held": False}},
+            {"state": {"main": held["main"], "others": []}},
             **near,
             **_run(FIRST, SECOND, {**TYPO, "refused": True}),
         ),
         case(
             "further than the tank reaches",
-            {"state": {"held": True}},
+            {"state": {"others": [{}]}},
             **near,
             **_run(FIRST, SECOND, {**THIRD, "way": [{"class_id": "sealed", "amount": 2500.0}]}),
         ),
         case(
             "more than the tank holds",
-            {"state": {"held": True}},
+            {"state": {"others": [{}]}},
             **near,
             **_run(FIRST, SECOND, {"entry_id": "f5", "events": [fill(30.0)], "tank_ids": ["main"]}),
         ),
@@ -136,7 +134,7 @@ def _overfull() -> list[Json]:
     two_over = [{**FIRST, "events": [fill(60.0), full(), fill(over)]} for over in (2.0, 8.0)]
     tight, loose = ({**ONE, "full_u_l": [u]} for u in (0.3, 3.0))
     return [
-        case(name, {"state": {"held": held}}, **{**_run(step), "model": model})
+        case(name, {"state": {"others": [{}] if held else []}}, **{**_run(step), "model": model})
         for name, model, step, held in (
             ("2 L above a full tank whose shut-off has an u of 0.3 L", tight, two_over[0], True),
             ("2 L above the usual one", ONE, two_over[0], False),
@@ -156,11 +154,11 @@ def _steps() -> list[Json]:
     before = [fill(60.0), full()]
     part = {**SECOND, "events": [MISSED, fill(20.0)]}
     whole = {"bank": bank(ONE, slow_bank(ONE, before)), "unknown": []}
-    state = {"main": whole, "other": None, "held": False, "notice": {"bank": whole["bank"]}}
+    state = {"main": whole, "others": [], "notice": {"bank": whole["bank"]}}
     main, other = [*before, DRIVEN, MISSED, fill(20.0)], [*before, DRIVEN, fill(20.0)]
     after = {
         "main": {"bank": bank(ONE, slow_bank(ONE, main)), "unknown": []},
-        "other": {"bank": bank(ONE, slow_bank(ONE, other)), "unknown": ["main"]},
+        "others": [{"bank": bank(ONE, slow_bank(ONE, other)), "unknown": ["main"], "passing": True}],
     }
     outcome = {"entry_id": "f2", "readings": [], "held": None, "alarm": None, "levels_l": [60.0]}
     return [case("missed, and part filled", [after, outcome], rel=1e-7, abs=1e-7, state=state, step=part)]
@@ -170,11 +168,11 @@ def _banks() -> list[Json]:
     """A missed fill before a part fill: anything may have been in the tank, or nothing more than there was."""
     events = [fill(60.0), full(), DRIVEN]
     main, other = slow_bank(ONE, [*events, MISSED, fill(20.0)]), slow_bank(ONE, [*events, fill(20.0)])
-    state = {"main": {"bank": bank(ONE, main), "unknown": []}, "held": False}
+    state = {"main": {"bank": bank(ONE, main), "unknown": []}}
     given = {"notice": {"bank": bank(ONE, main)}, **state}
-    both = {**given, "other": {"bank": bank(ONE, other), "unknown": ["main"]}}
+    both = {**given, "others": [{"bank": bank(ONE, other), "unknown": ["main"]}]}
     return [
-        case("one", [bank(ONE, main)], state={**given, "other": None}),
+        case("one", [bank(ONE, main)], state={**given, "others": []}),
         case("two", [bank(ONE, main), bank(ONE, other)], state=both),
     ]
 
@@ -204,8 +202,7 @@ def _levels() -> list[Json]:
     def state(which: list[Slow], unknown: list[str]) -> Json:
         return {
             "main": {"bank": bank(ONE, which), "unknown": unknown},
-            "other": None,
-            "held": False,
+            "others": [],
             "notice": notice,
         }
 

@@ -60,7 +60,7 @@ export function fuelAnswer(asked: AskFuel): FuelAnswer {
   return {
     stands: lower({ ranges }),
     counted: ranges[0]!,
-    other: ranges[1] ?? null,
+    other: ranges.length > 1 ? lower({ ranges: ranges.slice(1) }) : null,
     since_full: log.since_full === undefined ? (log.segments.at(-1) ?? null) : log.since_full,
     get pooled() {
       return pooled({ segments: log.segments, accuracy: accuracyOf({ setup: log.setup }) });

@@ -1,6 +1,6 @@
 /**
  * A log run through the bank, entry by entry, so that it can be continued and one bad entry hides nothing.
- * What an entry says is held when it does not fit; the lower answer of two branches stands.
+ * What an entry says is held when it does not fit; the lowest answer of the branches without it and with it stands.
  */
 import { type Bank, bankAdvance, bankPrior, bankState } from "./bank";
 import type { DomainEvent, Use } from "./events";
@@ -37,13 +37,14 @@ export interface Step {
 export interface Branch {
   readonly bank: Bank;
   readonly unknown: readonly string[];
+  /** It takes a missed fill for none, until the levels are read again. */
+  readonly passing?: boolean;
 }
 
-/** All that the next step needs. `other` answers differently while an entry is held or missing. */
+/** All that the next step needs. `main` leaves out what is in doubt; of `others` the last takes all of it as typed. */
 export interface Standing {
   readonly main: Branch;
-  readonly other: Branch | null;
-  readonly held: boolean;
+  readonly others: readonly Branch[];
   readonly notice: Notice;
 }
 
@@ -115,9 +116,9 @@ export function stepOn({ state, step }: StepOn): [Standing, Outcome] {
   return [standingOf(run), outcome];
 }
 
-/** The banks whose lower answer stands: the main one, and the other while an entry is held or missing. */
+/** The banks whose lowest answer stands: the main one, and the others while an entry is held or missing. */
 export function lowerBanks({ state }: { readonly state: Standing }): Bank[] {
-  return state.other === null ? [state.main.bank] : [state.main.bank, state.other.bank];
+  return [state.main, ...state.others].map((one) => one.bank);
 }
 
 /** Level of each drawn tank as a fraction from 0 to 1 with its u; one that is open is anything. */
@@ -150,8 +151,8 @@ export function planWay({ bank, way }: PlanWay): Use[] {
 }
 
 function firstStanding(model: Model, kappas: readonly number[]): Standing {
-  const main: Branch = { bank: bankPrior({ model, kappas }), unknown: [] };
-  return { main, other: null, held: false, notice: noticePrior({ model, kappas }) };
+  const main: Branch = { bank: bankPrior({ model, kappas }), unknown: [], passing: false };
+  return { main, others: [], notice: noticePrior({ model, kappas }) };
 }
 
 function sameUntil(before: readonly Step[], after: readonly Step[]): number {

@@ -12,6 +12,10 @@ import { bankOf, classPlace, copyOf, type Stack, shutOffAt, stackAdvance, stackO
 export const HOLD = 4;
 /** Above the capacity by so many of the level's sd, or of the tank's own shut-off, a fill is held. */
 export const OVERFULL = 3;
+/** Of so many entries in doubt every choice is run (assumed). */
+export const EVERY_CHOICE = 3;
+/** Branches beside the main one; beyond them the last takes all that is in doubt (assumed). */
+export const MOST_OTHERS = 10;
 /** Driven further than the tanks reach by this share of them: held (assumed). */
 export const BEYOND = 0.5;
 
@@ -19,48 +23,54 @@ export const BEYOND = 0.5;
 export interface RunBranch {
   readonly stack: Stack;
   unknown: readonly string[];
+  readonly passing: boolean;
 }
 
 /** `Standing` as it is run. */
 export interface Running {
   main: RunBranch;
-  other: RunBranch | null;
-  held: boolean;
+  others: readonly RunBranch[];
   readonly watch: Watch;
 }
 
 /** A standing to be run on; the given one stays as it is. */
-export function runningOf({ main, other, held, notice }: Standing): Running {
-  const opened = ({ bank, unknown }: Branch): RunBranch => ({ stack: stackOf(bank), unknown });
-  return { main: opened(main), other: other && opened(other), held, watch: watchOf(notice) };
+export function runningOf({ main, others, notice }: Standing): Running {
+  const opened = ({ bank, unknown, passing = false }: Branch): RunBranch => ({
+    stack: stackOf(bank),
+    unknown,
+    passing,
+  });
+  return { main: opened(main), others: others.map(opened), watch: watchOf(notice) };
 }
 
 /** Where a run stands now; it may then be run on. */
-export function standingOf({ main, other, held, watch }: Running): Standing {
-  const closed = ({ stack, unknown }: RunBranch): Branch => ({ bank: bankOf(stack), unknown });
-  return { main: closed(main), other: other && closed(other), held, notice: noticeOf(watch) };
+export function standingOf({ main, others, watch }: Running): Standing {
+  const closed = ({ stack, unknown, passing }: RunBranch): Branch => ({
+    bank: bankOf(stack),
+    unknown,
+    passing,
+  });
+  return { main: closed(main), others: others.map(closed), notice: noticeOf(watch) };
 }
 
 /** One step further: the way, then the entry, which is used, held or left out. */
 export function stepIn(run: Running, step: Step): Outcome {
   const before = run.main;
   for (const use of drive(before, step.way ?? [])) noticeOn(run.watch, use);
-  if (run.other) drive(run.other, step.way ?? []);
+  for (const one of run.others) drive(one, step.way ?? []);
   const after = copied(before);
   const { used, readings } = apply(after, step);
   const held = step.refused ? null : (step.doubt ?? doubt(before, after, step, readings));
   if (step.refused || held) {
-    if (held) {
-      run.other ??= copied(before);
-      apply(run.other, step);
-      run.held = true;
-    }
-    before.unknown = opened(before, step.tank_ids ?? []);
+    const typed = held ? doubled(run).map((one) => copied(one, false)) : [];
+    for (const one of typed) apply(one, step);
+    for (const one of [before, ...run.others]) one.unknown = opened(one, step.tank_ids ?? []);
+    run.others = beside(run.others, typed);
     return outcomeOf(step, held ? readings : [], held, null, before);
   }
   let alarm: Outcome["alarm"] = null;
   for (const event of used) alarm = noticeOn(run.watch, event) ?? alarm;
-  run.other = otherBranch(run, step);
+  run.others = othersAfter(run, step);
   run.main = after;
   return outcomeOf(step, readings, null, alarm, after);
 }
@@ -91,8 +101,8 @@ export function planOn(stack: Stack, way: readonly Part[]): Use[] {
   return uses;
 }
 
-function copied({ stack, unknown }: RunBranch): RunBranch {
-  return { stack: copyOf(stack), unknown };
+function copied({ stack, unknown, passing: was }: RunBranch, passing = was): RunBranch {
+  return { stack: copyOf(stack), unknown, passing };
 }
 
 function drive({ stack }: RunBranch, way: readonly Part[]): Use[] {
@@ -168,13 +178,26 @@ function opened({ unknown }: RunBranch, tank_ids: readonly string[]): readonly s
   return added.length > 0 ? [...unknown, ...added] : unknown;
 }
 
-/** The other branch after a step that counts; it ends when its levels are read again and nothing is held. */
-function otherBranch({ main, other, held }: Running, step: Step): RunBranch | null {
+/** The branches that a new doubt gives a second one beside: each, or only the one that takes all as typed. */
+function doubled({ main, others }: Running): readonly RunBranch[] {
+  const every = [main, ...others];
+  return 2 * every.length <= 2 ** EVERY_CHOICE ? every : every.slice(-1);
+}
+
+/** The others with those of a new doubt; where they are too many, the last gives way. */
+function beside(others: readonly RunBranch[], more: readonly RunBranch[]): readonly RunBranch[] {
+  const room = others.length + more.length <= MOST_OTHERS || more.length === 0;
+  return [...(room ? others : others.slice(0, -1)), ...more];
+}
+
+/** The other branches after a step that counts; one that takes a missed fill for none ends at the next reading. */
+function othersAfter(run: Running, step: Step): readonly RunBranch[] {
   const missed = (step.events ?? []).some((event) => event.kind === "missed");
-  if (other === null && !missed) return null;
-  const branch = other ?? copied(main);
-  apply(branch, step, true);
-  return held || branch.unknown.length > 0 ? branch : null;
+  const none = missed ? doubled(run).map((one) => copied(one, true)) : [];
+  for (const one of run.others) apply(one, step);
+  for (const one of none) apply(one, step, true);
+  const lasts = (one: RunBranch) => !one.passing || one.unknown.length > 0;
+  return beside(run.others.filter(lasts), none.filter(lasts));
 }
 
 function outcomeOf(

@@ -87,7 +87,7 @@ export function waterAnswer({
   return {
     stands: lowerDays({ days }),
     counted: days[0]!,
-    other: days[1] ?? null,
+    other: days.length > 1 ? lowerDays({ days: days.slice(1) }) : null,
     drinkable: lowerDays({ days: fit }),
     drinkable_word: wordOf(log, banks[0]!),
     tanks: tanksOf(log, banks[0]!),
