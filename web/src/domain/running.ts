@@ -62,7 +62,7 @@ export function stepIn(run: Running, step: Step): Outcome {
   const { used, readings } = apply(after, step);
   const held = step.refused ? null : (step.doubt ?? doubt(before, after, step, readings));
   if (step.refused || held) {
-    const typed = held ? doubled(run).map((one) => copied(one, false)) : [];
+    const typed = held ? doubled(run).map((one) => ({ ...copied(one), passing: false })) : [];
     for (const one of typed) apply(one, step);
     for (const one of [before, ...run.others]) one.unknown = opened(one, step.tank_ids ?? []);
     run.others = beside(run.others, typed);
@@ -101,8 +101,8 @@ export function planOn(stack: Stack, way: readonly Part[]): Use[] {
   return uses;
 }
 
-function copied({ stack, unknown, passing: was }: RunBranch, passing = was): RunBranch {
-  return { stack: copyOf(stack), unknown, passing };
+function copied(branch: RunBranch): RunBranch {
+  return { ...branch, stack: copyOf(branch.stack) };
 }
 
 function drive({ stack }: RunBranch, way: readonly Part[]): Use[] {
@@ -125,8 +125,9 @@ function apply(branch: RunBranch, step: Step, ignoreMissed = false): Applied {
       branch.unknown = [...branch.unknown, event.tank_id];
       continue;
     }
-    const forgotten = branch.unknown.length > 0 ? readTanks(event).filter(isIn(branch.unknown)) : [];
-    if (forgotten.length > 0) branch.unknown = branch.unknown.filter((one) => !forgotten.includes(one));
+    const open = branch.unknown;
+    const forgotten = open.length > 0 ? readTanks(event).filter((one) => open.includes(one)) : [];
+    if (forgotten.length > 0) branch.unknown = open.filter((one) => !forgotten.includes(one));
     for (const tank_id of forgotten) {
       const reset: DomainEvent = { kind: "missed", tank_id };
       stackAdvance(stack, reset);
@@ -137,10 +138,6 @@ function apply(branch: RunBranch, step: Step, ignoreMissed = false): Applied {
     used.push(event);
   }
   return { used, readings };
-}
-
-function isIn(list: readonly string[]): (one: string) => boolean {
-  return (one) => list.includes(one);
 }
 
 function readTanks(event: DomainEvent): readonly string[] {
@@ -193,7 +190,7 @@ function beside(others: readonly RunBranch[], more: readonly RunBranch[]): reado
 /** The other branches after a step that counts; one that takes a missed fill for none ends at the next reading. */
 function othersAfter(run: Running, step: Step): readonly RunBranch[] {
   const missed = (step.events ?? []).some((event) => event.kind === "missed");
-  const none = missed ? doubled(run).map((one) => copied(one, true)) : [];
+  const none = missed ? doubled(run).map((one) => ({ ...copied(one), passing: true })) : [];
   for (const one of run.others) apply(one, step);
   for (const one of none) apply(one, step, true);
   const lasts = (one: RunBranch) => !one.passing || one.unknown.length > 0;
