@@ -51,7 +51,8 @@ class Share:
 class Option:
     """A place that an item may have: its load on each limit and the variance that is its own.
 
-    `off_kg` is what leaves the vehicle; `slot_kg` what comes into the slot with a capacity.
+    `off_kg` is what leaves the vehicle; `slot_kg` what comes into the slot with a capacity; `moves` what it counts as,
+    but for the first.
     """
 
     id: str
@@ -61,6 +62,7 @@ class Option:
     slot: str | None = None
     slot_kg: float = 0.0
     shares: tuple[Share, ...] = ()
+    moves: int = 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,13 +133,14 @@ def advise(
 ) -> Advice:
     """The least change: fewest `moves`, ties by least mass off; or least mass `off`, ties by fewest moves.
 
-    Depth first over the items, heaviest first, the present place first, pruned where even the least that the rest can
-    bring is too much (branch and bound; Land and Doig 1960, Econometrica 28:497, from memory). Limits hold to 1e-9 kg.
-    "Off" is a move. Of equals the first found is given. Up to 18 items the answer is the best of all, above that of
-    those with at most `most_moves` moves, which is also what remains once `most_nodes` are used up. `errors` is the
-    covariance of the shared errors; copies of one article share one of variance 1, each with load times u. `told`
-    hears, before each round, how many moves it allows. Masses, variances and what comes off >= 0, capacities > 0, upper
-    limits > 0, lower ones >= 0, confidence from 0.5 to below 1, everything finite, ids once; else refused.
+    Depth first over the items, heaviest first, the present place first, pruned where even the least that the rest
+    can bring is too much (branch and bound; Land and Doig 1960, Econometrica 28:497, from memory). Limits hold to
+    1e-9 kg. "Off" is a move; what moves several copies is as many. Of equals the first found is given. Up to 18
+    items the answer is the best of all, above that of those with at most `most_moves` moves, which is also what
+    remains once `most_nodes` are used up. `errors` is the covariance of the shared errors; copies of one article
+    share one of variance 1, each with load times u. `told` hears, before each round, how many moves it allows.
+    Masses, variances and what comes off >= 0, capacities > 0, moves of an option from 1, upper limits > 0, lower
+    ones >= 0, confidence from 0.5 to below 1, everything finite, ids once; else refused.
     """
     z = z_at(confidence)
     if objective not in OBJECTIVES:
@@ -151,10 +154,11 @@ def advise(
     search = Search(_rows(limits, [items[i] for i in order], slots, errors), z, most_nodes + len(items))
     short = search.short_kg()
     unmet = tuple(Unmet(one.id, kg) for one, kg in zip(limits, short, strict=True) if kg > TOLERANCE_KG)
+    all_moves = sum(max((one.moves for one in item.options[1:]), default=0) for item in items)
     if unmet:
-        return Advice("impossible", (), 0, 0.0, before, before, unmet, False, True, len(items))
-    found, proven = _best(search, len(items), objective, told or (lambda _: None))
-    exact = proven >= len(items)
+        return Advice("impossible", (), 0, 0.0, before, before, unmet, False, True, all_moves)
+    found, proven = _best(search, all_moves, objective, told or (lambda _: None))
+    exact = proven >= all_moves
     if found is None:
         word = "impossible" if exact else "not_found"
         return Advice(word, (), 0, 0.0, before, before, (), False, exact, proven)
@@ -270,6 +274,7 @@ def _rows(
             [[[together(one, two) for two in other.options] for other in items[:d]] for one in item.options]
             for d, item in enumerate(items)
         ] if errors else [],
+        moves=[[0, *(option.moves for option in item.options[1:])] for item in items],
     )  # fmt: skip
 
 
@@ -311,6 +316,7 @@ def _check_items(
             _numbers("loads_kg", option.loads_kg, len(limits))
             _numbers("variances_kg2", option.variances_kg2, len(limits), low=0.0)
             check_range("off_kg", option.off_kg, low=0.0, unit="kg")
+            check_range("moves", option.moves, low=1)
             check_range("slot_kg", option.slot_kg, low=0.0, unit="kg")
             if option.slot is not None and option.slot not in known:
                 raise Unknown("slot", option.slot, known)

@@ -14,7 +14,8 @@ class Rows:
     """Sums that the items' options make, each with an upper bound, heaviest item first.
 
     The limits come first, then the slots, last what comes off, whose bound the search sets. Only limits have a
-    variance. `pairs_kg2` is twice the covariance of an option with each option of each item before it.
+    variance. `pairs_kg2` is twice the covariance of an option with each option of each item before it; `moves` is what
+    an option counts as, the first of an item as none.
     """
 
     bounds_kg: Sequence[float]
@@ -23,6 +24,7 @@ class Rows:
     loads_kg: Values
     variances_kg2: Values
     pairs_kg2: Sequence[Sequence[Sequence[Sequence[Sequence[float]]]]]
+    moves: Sequence[Sequence[int]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,15 +47,16 @@ class Search:
         self.spent = False
         self._count = len(rows.loads_kg)
         self._limits = len(rows.variance_kg2)
-        self._least = _least_sums(rows.loads_kg, len(rows.fixed_kg))
-        self._calm = _least_sums(_at_least(rows), self._limits)
+        self._all = sum(max(options) for options in rows.moves)
+        self._least = _least_sums(rows.loads_kg, rows.moves, len(rows.fixed_kg))
+        self._calm = _least_sums(_at_least(rows), rows.moves, self._limits)
         self._bounds = [bound + TOLERANCE_KG for bound in rows.bounds_kg] + [inf]
         self._picks = [0] * self._count
         self._best: Found | None = None
 
     def short_kg(self) -> tuple[float, ...]:
         """By how much each limit is missed even where every item is at its best for that limit; >= 0."""
-        rows, all_ = self._rows, self._count
+        rows, all_ = self._rows, self._all
         out = []
         for k, variance in enumerate(rows.variance_kg2):
             u = sqrt(max(variance + self._calm[k][0][all_], 0.0))
@@ -82,9 +85,11 @@ class Search:
             self._keep(self._allowed - left, sums[-1])
             return
         for s, loads in enumerate(self._rows.loads_kg[d]):
-            rest = left if s == 0 else left - 1
-            if rest < 0 or self.spent:
+            rest = left - self._rows.moves[d][s]
+            if self.spent:
                 return
+            if rest < 0:
+                continue
             if self._left == 0:
                 self.spent = True
                 return
@@ -136,20 +141,21 @@ def _at_least(rows: Rows) -> Values:
     ]
 
 
-def _least_sums(values: Values, count: int) -> list[list[list[float]]]:
+def _least_sums(values: Values, moves: Sequence[Sequence[int]], count: int) -> list[list[list[float]]]:
     """By row, depth and moves left: the least that the items from that depth on can add."""
-    return [_least_of_row([[one[q] for one in options] for options in values]) for q in range(count)]
+    return [_least_of_row([[one[q] for one in options] for options in values], moves) for q in range(count)]
 
 
-def _least_of_row(values: Sequence[Sequence[float]]) -> list[list[float]]:
-    """All at their present place, less the greatest gains that so many moves can bring."""
-    out: list[list[float]] = [[0.0] * (len(values) + 1)]
-    stay, gains = 0.0, list[float]()
-    for options in reversed(values):
-        stay += options[0]
-        gains = sorted([*gains, min(0.0, min(options) - options[0])])
-        sums = [stay]
-        for gain in gains:
-            sums.append(sums[-1] + gain)
-        out.append([*sums, *(sums[-1] for _ in range(len(values) + 1 - len(sums)))])
+def _least_of_row(values: Sequence[Sequence[float]], moves: Sequence[Sequence[int]]) -> list[list[float]]:
+    """The least sum within so many moves, item by item from the last (Bellman's principle, from memory)."""
+    width = 1 + sum(max(options) for options in moves)
+    out: list[list[float]] = [[0.0] * width]
+    for options, counts in zip(reversed(values), reversed(moves), strict=True):
+        after = out[-1]
+        out.append(
+            [
+                min(v + after[left - n] for v, n in zip(options, counts, strict=True) if n <= left)
+                for left in range(width)
+            ]
+        )
     return out[::-1]

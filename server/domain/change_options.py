@@ -8,6 +8,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from .book import Body, Book, Row
+from .errors import check_range
 from .parts import item_part
 from .plan import Plan
 from .state import State
@@ -28,6 +29,7 @@ STEP_L, MOST_STEPS = (
     8,
 )  # litres let out come in such steps, or coarser ones for a large tank (our choice)
 LEAST_STEP_L = 0.5
+MOST_COPIES = 8  # of more copies than these some go in steps (our choice)
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +52,7 @@ class Refused:
 class Choice:
     """One thing to do: move to the place of number `slot`, `off`, or pour litres `out` or into another tank.
 
-    `part` is the item at its new place.
+    `part` is what goes, at its new place: all `copies` of the item, or so many of them.
     """
 
     id: str
@@ -59,6 +61,7 @@ class Choice:
     part: Part | None = None
     to_tank_id: str | None = None
     litres_l: float = 0.0
+    copies: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,7 +102,8 @@ def item_subjects(
     """The items aboard with where they may go, and the places left out for want of a rating in `rated`.
 
     A load may be left behind unless its record says no, a part only where it says yes. What is kept aboard is never
-    touched (`kept_aboard`). A trailer's place counts while that trailer is on.
+    touched (`kept_aboard`). A trailer's place counts while that trailer is on. Of several copies some may go to one
+    place, or all; never some here and some there (our choice).
     """
     parts = {part.id: part for part in plan.lasting}
     subjects, unrated = [], []
@@ -111,14 +115,30 @@ def item_subjects(
         for n, there in _places(row, part, state):
             blank = _blank_rating(there, rated)
             if blank is None:
-                choices.append(Choice(f"slot:{n}", "slot", slot=n, part=there))
+                slot = row.body["may_move_to"][n]
+                choices += [
+                    Choice(name, "slot", slot=n, part=_at(row, slot, copies), copies=copies)
+                    for name, copies in _some(f"slot:{n}", part)
+                ]
             else:
                 unrated.append(Unrated(row.id, n, blank))
         if _may_stay_behind(row.body):
-            choices.append(Choice("off", "off"))
+            choices += [Choice(name, "off", copies=copies) for name, copies in _some("off", part)]
         if choices:
             subjects.append(Subject(row.id, "item", tuple(choices)))
     return tuple(subjects), tuple(unrated)
+
+
+def copies_offered(*, count: int) -> tuple[int, ...]:
+    """How many of `count` copies may go: any number up to 8; of more in steps of 2, 4 and so on, and last all.
+
+    Count >= 1, else refused.
+    """
+    check_range("count", count, low=1)
+    step = 1
+    while count > MOST_COPIES * step:
+        step *= 2
+    return (*range(step, count, step), count)
 
 
 def tank_subjects(*, book: Book, state: State, let_out: Sequence[str] = ("water",)) -> tuple[Subject, ...]:
@@ -181,10 +201,21 @@ def _places(row: Row, part: Part, state: State) -> Iterator[tuple[int, Part]]:
         trailer_id = slot.get("trailer_id")
         if trailer_id and trailer_id not in state.trailers_on:
             continue
-        body = {**row.body, **{name: slot.get(name) for name in ("x_m", "y_m", "z_m", "roof", "trailer_id")}}
-        there = item_part(row.id, body)
+        there = _at(row, slot, part.copies)
         if (there.x_m, there.on, there.roof) != (part.x_m, part.on, part.roof):
             yield n, there
+
+
+def _at(row: Row, slot: Body, copies: int) -> Part:
+    """So many copies of an item at a place that it may move to."""
+    place = {name: slot.get(name) for name in ("x_m", "y_m", "z_m", "roof", "trailer_id")}
+    return item_part(row.id, {**row.body, **place, "count": copies})
+
+
+def _some(name: str, part: Part) -> Iterator[tuple[str, int]]:
+    """The copies that may go, each number with the name of its choice; all of them have the bare name."""
+    for copies in copies_offered(count=part.copies):
+        yield (name if copies == part.copies else f"{name}:{copies}"), copies
 
 
 def _blank_rating(there: Part, rated: Sequence[str]) -> str | None:

@@ -5,7 +5,7 @@ Masses and places that weighings have taught are tied together; those of things 
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -56,12 +56,13 @@ class Sums:
         """A part that stays; `session` names the weighing whose contents and people it is one of."""
         columns = self._columns(part)
         for name, prior, column in terms(part):
-            place = self._posterior.order.get(name if session is None else f"{session}:{name}")
+            known = name if session is None else f"{session}:{name}"
+            place = self._posterior.order.get(known)
             if place is None:
                 self._mean = self._mean + columns[column] * prior.mean
                 self._own = self._own + columns[column] ** 2 * prior.u**2
             else:
-                self._a[:, place] += columns[column]
+                self._a[:, place] += columns[column] * self._posterior.share_of(known, prior)
 
     def fix_worst(self, content: Part, z: float) -> None:
         """A content at the end, full or empty, where each limit's load is worst.
@@ -80,16 +81,40 @@ class Sums:
 
     def option(self, id: str, part: Part) -> Option:
         """A thing at a place."""
-        columns = self._columns(part)
-        loads, own, shares = np.zeros(len(self._sums)), np.zeros(len(self._sums)), []
+        return self._option(id, part, self._columns(part))
+
+    def divided(self, id: str, here: Part, there: Part | None, copies: int, apart_kg2: float) -> Option:
+        """So many copies of a thing put elsewhere or left, the others where they are; each copy is a move.
+
+        With the share s of M that goes, the load is (1 - s) a M + s b M with the loads per kg a here and b there.
+        Copies that were weighed singly have `apart_kg2`, the variance of s M while M is known, and (b - a)^2 times
+        it beside. What goes has an error of its place of its own; what stays keeps its share of the one that it
+        had.
+        """
+        share = copies / here.copies
+        near = self._columns(here)
+        zero = np.zeros(len(self._sums))
+        far = self._columns(there) if there else {"shares": zero, "per_m": zero, "per_m_right": zero}
+        blend = {name: (1 - share) * column for name, column in near.items()}
+        blend["shares"] = blend["shares"] + share * far["shares"]
+        slopes = near["per_m"] ** 2 * here.x_u_m**2 + near["per_m_right"] ** 2 * here.y_u_m**2
+        own = apart_kg2 * ((far["shares"] - near["shares"]) ** 2 + slopes)
+        for _, prior, column in terms(there) if there else ():
+            own = own + (0.0 if prior.kind == "mass" else far[column] ** 2 * prior.u**2)
+        off_kg = 0.0 if there else share * self.mass_kg(here)
+        return replace(self._option(id, here, blend, own), off_kg=off_kg, moves=copies)
+
+    def _option(self, id: str, part: Part, columns: Mapping[str, Array], own: Array | float = 0.0) -> Option:
+        loads, own, shares = np.zeros(len(self._sums)), np.zeros(len(self._sums)) + own, []
         for name, prior, column in terms(part):
             place = self._posterior.order.get(name)
             if place is None:
                 loads = loads + columns[column] * prior.mean
                 own = own + columns[column] ** 2 * prior.u**2
             elif columns[column].any():
-                loads = loads + columns[column] * float(self._posterior.mean[place])
-                shares.append(Share(self._error(name), _floats(columns[column])))
+                counted = columns[column] * self._posterior.share_of(name, prior)
+                loads = loads + counted * float(self._posterior.mean[place])
+                shares.append(Share(self._error(name), _floats(counted)))
         return Option(id, _floats(loads), _floats(own), shares=tuple(shares))
 
     def nothing(self, id: str, off_kg: float = 0.0) -> Option:
@@ -124,10 +149,13 @@ class Sums:
         off_kg = share * of.full_kg if into is None else 0.0
         return Option(id, _floats(loads), (0.0,) * len(self._sums), off_kg=off_kg, shares=tuple(shares))
 
-    def mass_kg(self, name: str) -> float:
-        """A mass as plan and weighings have it; what is not among them weighs nothing here."""
+    def mass_kg(self, part: Part) -> float:
+        """A part's mass as plan and weighings have it, or by the plan alone where they do not know it; >= 0."""
+        name, prior, _ = next(iter(terms(part)))
         place = self._posterior.order.get(name)
-        return 0.0 if place is None else max(float(self._posterior.mean[place]), 0.0)
+        if place is None:
+            return prior.mean
+        return max(float(self._posterior.mean[place]), 0.0) * self._posterior.share_of(name, prior)
 
     def knows(self, name: str) -> bool:
         """Whether plan and weighings speak of a mass."""

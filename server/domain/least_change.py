@@ -32,6 +32,7 @@ from .parts import fuel_of
 from .plan import Missing, Plan, geometry_of, plan_in
 from .plates import ratings_of
 from .state import State, TankLevel
+from .statics import Part
 from .worst import rated_rows
 
 LEAST, SHARE, CONTENT = ":least", ":share", ":content"
@@ -278,6 +279,7 @@ def _items(
 ) -> list[Item]:
     """Each subject with its options, staying first."""
     parts = {part.id: part for part in (*plan.lasting, *plan.passing)}
+    weighed_singly = {row.id for row in book.items if row.body.get("weighed_singly")}
     liquids = _liquids(sums, book, state, plan, subjects, session)
     out = []
     for one in subjects:
@@ -288,12 +290,21 @@ def _items(
             ]
             out.append(Item(one.id, parts[one.id + CONTENT].mass_kg, tuple(options)))
             continue
-        mass_kg = sums.mass_kg(one.id)
-        options = [sums.option("stay", parts[one.id])]
-        for way in one.choices:
-            options.append(sums.option(way.id, way.part) if way.part else sums.nothing(way.id, mass_kg))
-        out.append(Item(one.id, mass_kg, tuple(options)))
+        here = parts[one.id]
+        singly = one.id in weighed_singly
+        ways = [_way(sums, here, way, singly) for way in one.choices]
+        out.append(Item(one.id, sums.mass_kg(here), (sums.option("stay", here), *ways)))
     return out
+
+
+def _way(sums: Sums, here: Part, way: Choice, singly: bool) -> Option:
+    """An item put elsewhere or left, whole or so many copies of it, whose masses apart are known by the plan alone."""
+    if way.copies < here.copies:
+        rest = here.copies - way.copies
+        apart_kg2 = way.copies * rest / here.copies**2 * here.mass_u_kg**2 if singly else 0.0
+        return sums.divided(way.id, here, way.part, way.copies, apart_kg2)
+    whole = sums.option(way.id, way.part) if way.part else sums.nothing(way.id, sums.mass_kg(here))
+    return replace(whole, moves=way.copies)
 
 
 def _liquids(

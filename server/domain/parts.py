@@ -141,6 +141,7 @@ def item_part(part_id: str, body: Body) -> Part:
         article=body.get("article_id"),
         taken_off=bool(body.get("taken_off")),
         on=body.get("trailer_id") or "vehicle",
+        copies=count,
     )
 
 

@@ -23,12 +23,16 @@ KEPT = 1e-3
 
 @dataclass(frozen=True, slots=True)
 class Component:
-    """One component of the state before any weighing. `kind`: mass (kg), moment (kg m), gain or own error."""
+    """One component of the state before any weighing. `kind`: mass (kg), moment (kg m), gain or own error.
+
+    `copies` is of how many copies of a thing it is: on a day with more or fewer of them it counts in proportion.
+    """
 
     mean: float
     u: float
     kind: str = "mass"
     article: str | None = None
+    copies: int = 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -161,13 +165,17 @@ class Reconciled:
             for name, prior, columns in terms(part):
                 column = getattr(d, columns)[:, j]
                 place = None if prefix is None else self.order.get(prefix + name)
-                if place is not None:
-                    a[:, place] += column
+                if place is not None and prefix is not None:
+                    a[:, place] += column * self.share_of(prefix + name, prior)
                 else:
                     mean += column * prior.mean
                     cov += np.outer(column, column) * prior.u**2
         known, known_cov = self.rows(a)
         return Loads(tuple(rows), as_tuple(mean + known), as_tuples(cov + known_cov))
+
+    def share_of(self, name: str, now: Component) -> float:
+        """Of a component of the state, the share that a part with these copies of it has."""
+        return now.copies / self.prior[name].copies
 
     def learnt(self, part_id: str) -> Learnt:
         """What the weighings say of one lasting mass; a mass that is not among them is refused."""
@@ -205,10 +213,14 @@ def terms(part: Part) -> Iterator[tuple[str, Component, str]]:
     (m^2 + u^2) u_x^2, uncorrelated with m and as lasting. An item put elsewhere gets a new one, so the place is
     in its name.
     """
-    yield part.id, Component(part.mass_kg, part.mass_u_kg, article=part.article), "shares"
+    yield part.id, Component(part.mass_kg, part.mass_u_kg, article=part.article, copies=part.copies), "shares"
     size = sqrt(part.mass_kg**2 + part.mass_u_kg**2)
     if part.x_u_m > 0:
-        yield f"{part.id}@{part.on}:{part.x_m}", Component(0.0, size * part.x_u_m, "moment"), "per_m"
+        yield (
+            f"{part.id}@{part.on}:{part.x_m}",
+            Component(0.0, size * part.x_u_m, "moment", copies=part.copies),
+            "per_m",
+        )
     if part.y_u_m > 0:
-        across = Component(0.0, size * part.y_u_m, "moment")
+        across = Component(0.0, size * part.y_u_m, "moment", copies=part.copies)
         yield f"{part.id}@{part.on}~{part.y_m}", across, "per_m_right"

@@ -6,7 +6,7 @@ all readings of the book stacked, in the Joseph form, but never as an n x n matr
 for copies of one article, and what is asked for is always a few rows.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import sqrt
 
@@ -48,10 +48,11 @@ def reconcile(
 ) -> Reconciled:
     """Prior from the plan's lasting parts, updated with every session's readings at once.
 
-    Any set of readings counts, also one total alone; no sessions give the prior. Readings of the same axles
-    in one state must have been merged. A part that only an earlier session had joins with its figures of that
-    day. The moment of a levelling hitch is taken off the reading first. `unlisted` are parts that are aboard in every
-    session, those of a trailer while it is on. `base_correlation` in [-1, 1] links the two base masses.
+    Any set of readings counts, also one total alone; no sessions give the prior. Readings of the same axles in one
+    state must have been merged. A part that only an earlier session had joins with its figures of that day; one
+    with more or fewer copies than now counts in proportion. The moment of a levelling hitch is taken off the
+    reading first. `unlisted` are parts that are aboard in every session, those of a trailer while it is on.
+    `base_correlation` in [-1, 1] links the two base masses.
     """
     check_range("base_correlation", base_correlation, low=-1.0, high=1.0)
     check_geometry(geometry)
@@ -63,7 +64,7 @@ def reconcile(
     if stacked:
         posterior.learn(
             ids=[name for one in stacked for name in one.ids],
-            design=np.vstack([one.rows(posterior.order) for one in stacked]),
+            design=np.vstack([one.rows(posterior) for one in stacked]),
             readings=np.concatenate([one.readings for one in stacked]),
             noise=_block_diagonal([one.noise for one in stacked]),
         )
@@ -135,14 +136,16 @@ class _Stacked:
             yield _gain_name(bridge, reading), Component(0.0, gain_u(bridge=bridge), "gain")
             yield _own_name(bridge, reading), Component(0.0, 1.0, "own")
 
-    def rows(self, order: Mapping[str, int]) -> Array:
-        """The readings' rows over the state."""
+    def rows(self, posterior: Reconciled) -> Array:
+        """The readings' rows over the state; of a thing with more copies than now, more of its component."""
+        order = posterior.order
+        shares = np.array([posterior.share_of(name, prior) for name, prior, _, _ in self._terms])
         places = [order[name] for name, _, _, _ in self._terms]
         bridge, out = self.session.bridge, np.zeros((len(self.readings), len(order)))
         for row, reading in zip(out, self.session.readings, strict=True):
             mask = self._mask(reading)
             summed = {name: (mask * matrix).sum(axis=0) for name, matrix in self._columns.items()}
-            row[places] = [summed[columns][j] for _, _, columns, j in self._terms]
+            row[places] = [summed[columns][j] for _, _, columns, j in self._terms] * shares
             own = own_variance(bridge=bridge, value_kg=reading.value_kg)
             row[order[_gain_name(bridge, reading)]] = reading.value_kg
             row[order[_own_name(bridge, reading)]] = sqrt(bridge.own_repeats * own)

@@ -29,7 +29,7 @@ class Part:
     """A mass at a place, each with one standard uncertainty; `taken_off` counts it negative.
 
     `on` is "vehicle" or a trailer's id; `axle` a mass that stands on that axle alone, as a delivered axle load
-    does. Parts of one `article` have the same unknown mass.
+    does. Parts of one `article` have the same unknown mass. `copies` says of how many copies it is.
     """
 
     id: str
@@ -46,6 +46,7 @@ class Part:
     taken_off: bool = False
     on: str = "vehicle"
     axle: str | None = None
+    copies: int = 1
 
     @property
     def sign(self) -> int:

@@ -2,7 +2,8 @@
 
 A ratio is the share of the 300 ms allowed for 14 movable items, for the median of twenty invented vehicles with a
 trailer and nine limits; the slowest stands beside. Weighings tie all masses together, so that every pair has a
-covariance. Above 18 movable items it is said within how many moves the answer is proven, of the least certain vehicle.
+covariance. Each copy of a thing is one movable item. Above 18 movable items it is said within how many moves the
+answer is proven, of the least certain vehicle.
 """
 
 import json
@@ -154,6 +155,35 @@ def fixed_items(count: int) -> list[Json]:
     return out
 
 
+def of_copies(problem: Json, count: int) -> Json:
+    """The first four things as so many copies, of which any number may go."""
+    items = [_divided(item, count) if n < 4 else item for n, item in enumerate(problem["items"])]
+    return {**problem, "items": items}
+
+
+def _divided(item: Json, count: int) -> Json:
+    here, *others = item["options"]
+    options = [here]
+    for other in others:
+        for k in range(1, count + 1):
+            s = k / count
+            mixed = [_mixed(s, here[name], other[name]) for name in ("loads_kg", "variances_kg2")]
+            ties = [
+                one["shares"][0]["per_unit"] if one.get("shares") else [0.0] * len(mixed[0])
+                for one in (here, other)
+            ]
+            share = {"error": here["shares"][0]["error"], "per_unit": _mixed(s, *ties)}
+            whole = {"off_kg": s * other.get("off_kg", 0.0), "moves": k, "shares": [share]}
+            options.append(
+                {"id": f"{other['id']}, {k}", "loads_kg": mixed[0], "variances_kg2": mixed[1], **whole}
+            )
+    return {**item, "options": options}
+
+
+def _mixed(share: float, here: Json, there: Json) -> Json:
+    return [(1 - share) * a + share * b for a, b in zip(here, there, strict=True)]
+
+
 def measure() -> list[Row]:
     """Both objectives by size; then items that cannot move beside 14 that can."""
     asked: list[tuple[str, int, list[Json], str]] = []
@@ -161,6 +191,13 @@ def measure() -> list[Row]:
         problems = [vehicle(seed, movable) for seed in range(VEHICLES)]
         for objective in ("moves", "off"):
             asked.append((f"{movable} movable, {_WORDS[objective]}", movable, problems, objective))
+    for count in (2, 4):
+        problems = [of_copies(vehicle(seed, 14), count) for seed in range(VEHICLES)]
+        for objective in ("moves", "off"):
+            movable = 14 if objective == "moves" else 10 + 4 * count
+            asked.append(
+                (f"14 movable, 4 of {count} copies, {_WORDS[objective]}", movable, problems, objective)
+            )
     for count in (50, 200):
         asked.append((f"{count} items, 14 movable, fewest moves", 0, fixed_items(count), "moves"))
     rows = []

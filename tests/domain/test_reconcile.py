@@ -59,6 +59,22 @@ def test_order_of_weighings_does_not_matter(book: Book, random: object) -> None:
 
 
 @FEW
+@given(books(), st.integers(1, 5))
+def test_of_copies_the_ones_there_now_learn_in_proportion(book: Book, now: int) -> None:
+    """Four copies on the day of the weighing, and another number of them since."""
+    geometry, parts, sessions = book
+    four = replace(parts[-1], copies=4)
+    share = now / 4
+    left = replace(four, mass_kg=share * four.mass_kg, mass_u_kg=share * four.mass_u_kg, copies=now)
+    days = [replace(one, lasting=(*parts[:-1], four)) for one in sessions]
+    before, since = (posterior((geometry, [*parts[:-1], one], days)) for one in (four, left))
+    for asked in ([*parts[:-1], four], [*parts[:-1], left]):
+        passing = {"passing": [DRIVER], "rows": ROWS}
+        assert_same(before.loads(lasting=asked, **passing), since.loads(lasting=asked, **passing))
+    assert since.learnt(four.id).now_kg == pytest.approx(share * before.learnt(four.id).now_kg, abs=1e-6)
+
+
+@FEW
 @given(vehicles())
 def test_without_a_weighing_the_plan_stands(vehicle: Vehicle) -> None:
     geometry, parts = vehicle

@@ -92,7 +92,7 @@ def test_for_today_what_is_left_behind_goes_into_the_log(vehicle: Page) -> None:
     page.get_by_role("link", name=LINK).click()
     solved(page)
     left = page.locator(".move", has_text=re.compile("^.*Leave")).first.locator("strong").inner_text()
-    name = left.removeprefix("Leave ").removesuffix(" behind")
+    name = left.split(":")[0].removeprefix("Leave ").removesuffix(" behind")
     page.get_by_role("button", name="Do it for today").click()
     expect(page.get_by_text("Nothing need move.")).to_be_visible()
     page.goto(f"{home}/log")

@@ -16,15 +16,25 @@ Z = 1.6448536269514722
 
 
 def problem(
-    rng: Rng, *, count: int | None = None, shared: bool | None = None, confidence: float = 0.95
+    rng: Rng,
+    *,
+    count: int | None = None,
+    shared: bool | None = None,
+    confidence: float = 0.95,
+    copies: bool = False,
 ) -> Json:
-    """One call's input; `shared` gives errors that several items and the fixed load have in common."""
+    """One call's input; `shared` gives errors that several items and the fixed load have in common.
+
+    With `copies` the first two things are several alike, of which so many may go.
+    """
     ids = TOWING if chance(rng, 0.5) else SOLO
     items = int(rng.integers(3, 8)) if count is None else count
     ties = (chance(rng, 0.4) if shared is None else shared) and items > 1
     errors = _spread(rng, min(items, 4)) if ties else []
     slots = [{"id": "tray", "capacity_kg": number(rng, 20, 90)}] if chance(rng, 0.5) else []
     made = [_item(rng, n, ids, slots, len(errors)) for n in range(items)]
+    if copies:
+        made[:2] = [_of_copies(one, int(rng.integers(2, 4))) for one in made[:2]]
     limits = [_limit(rng, one, len(errors)) for one in ids]
     _set_bounds(rng, limits, made, errors)
     objective = str(rng.choice(["moves", "off"]))
@@ -90,6 +100,33 @@ def _item(rng: Rng, n: int, ids: tuple[str, ...], slots: Json, errors: int) -> J
     if chance(rng, 0.6) or len(places) == 1:
         places.append(at("off", off=True))
     return {"id": f"item {n}", "mass_kg": mass, "options": places}
+
+
+def _of_copies(item: Json, count: int) -> Json:
+    """The same as so many copies of one unknown mass: each number of them at each other place is an option."""
+    here, *others = item["options"]
+    options = [here]
+    for other in others:
+        for k in range(1, count + 1):
+            s = k / count
+            loads = [(1 - s) * a + s * b for a, b in zip(here["loads_kg"], other["loads_kg"], strict=True)]
+            own = [(1 - s) ** 2 * a + s**2 * b for a, b in
+                   zip(here["variances_kg2"], other["variances_kg2"], strict=True)]  # fmt: skip
+            ties = [np.array(one["shares"][0]["per_unit"]) if one["shares"] else 0.0 for one in (here, other)]
+            error = [one["shares"][0]["error"] for one in (here, other) if one["shares"]][:1]
+            shares = [{"error": e, "per_unit": ((1 - s) * ties[0] + s * ties[1]).tolist()} for e in error]
+            whole = {"off_kg": s * other["off_kg"], "slot_kg": s * other["slot_kg"], "slot": other["slot"]}
+            options.append(
+                {
+                    "id": f"{other['id']}, {k}",
+                    "loads_kg": loads,
+                    "variances_kg2": own,
+                    "shares": shares,
+                    **whole,
+                    "moves": k,
+                }
+            )
+    return {**item, "options": options}
 
 
 def _share(row: str, x_m: float, on_trailer: bool, roof: bool) -> float:

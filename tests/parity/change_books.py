@@ -101,12 +101,13 @@ def _plates(rng: Rng, towed: bool, tight: bool) -> list[Row]:
 def _item(rng: Rng, n: int, towed: bool) -> Json:
     """Any item; now and then one that its record or its name keeps aboard."""
     on_trailer = towed and chance(rng, 0.2)
+    count = int(rng.choice([1, 1, 1, 2, 3, 4]))
     return {
         "name": str(rng.choice(["Box", "Tools", "Chairs", "Recovery kit", "First-aid kit"])) + f" {n}",
         "nature": str(rng.choice(["load", "load", "part"])),
-        "mass_kg": number(rng, 4, 70) if chance(rng, 0.95) else None,
+        "mass_kg": number(rng, 4, 70) / count if chance(rng, 0.95) else None,
         "known_by": str(rng.choice(["weighed", "data_sheet", "estimate"])),
-        "count": int(rng.integers(1, 3)),
+        "count": count,
         "x_m": number(rng, 0, 5) if on_trailer else number(rng, 2, 4.2),
         "y_m": number(rng, -0.5, 0.5) if chance(rng, 0.3) else None,
         "position_by": str(rng.choice(["measured", "described"])),

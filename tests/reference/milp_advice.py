@@ -37,7 +37,13 @@ def costs(given: Json, picks: np.ndarray) -> list[Best]:
         np.array([one["off_kg"] for one in item["options"]])[picks[:, i]]
         for i, item in enumerate(given["items"])
     )
-    return [(int(n), round(float(kg), 6)) for n, kg in zip((picks > 0).sum(axis=1), off, strict=True)]
+    moves = sum(moves_of(item)[picks[:, i]] for i, item in enumerate(given["items"]))
+    return [(int(n), round(float(kg), 6)) for n, kg in zip(moves, off, strict=True)]
+
+
+def moves_of(item: Json) -> np.ndarray:
+    """What each option of an item counts as, staying as none."""
+    return np.array([one.get("moves", 1) * (s > 0) for s, one in enumerate(item["options"])])
 
 
 def key(given: Json, cost: Best) -> tuple[float, float]:
@@ -76,7 +82,7 @@ class _Model:
         self.size = int(self.starts[-1])
         options = [one for item in items for one in item["options"]]
         self.off = np.array([one["off_kg"] for one in options])
-        self.moves = np.array([float(s > 0) for item in items for s in range(len(item["options"]))])
+        self.moves = np.concatenate([moves_of(item).astype(float) for item in items])
         one_each = np.zeros((len(items), self.size))
         for i in range(len(items)):
             one_each[i, self.starts[i] : self.starts[i + 1]] = 1

@@ -15,7 +15,7 @@ SEED, INSTANCES = 20260501, 240
 
 def problems() -> list[Json]:
     rng = np.random.default_rng(SEED)
-    return [problem(rng, shared=n % 3 == 0) for n in range(INSTANCES)]
+    return [problem(rng, shared=n % 3 == 0, copies=n % 2 == 1) for n in range(INSTANCES)]
 
 
 def told(given: Json, answer: Json) -> Best | None:
@@ -49,6 +49,9 @@ def test_the_instances_are_of_every_kind(answers: list[tuple[Json, Json, Json]])
     assert all(words.count(word) >= 15 for word in ("within", "found", "impossible"))
     assert sum(ours["moves"] > 1 for _, ours, _ in answers) >= 30
     assert sum(ours["equals"] for _, ours, _ in answers) >= 10
+    several = [given for given, ours, _ in answers for i, pick in enumerate(ours["picks"])
+               if given["items"][i]["options"][pick].get("moves", 1) > 1]  # fmt: skip
+    assert len(several) >= 10
     together = [ours for _, ours, _ in answers if ours["word"] == "impossible" and not ours["unmet"]]
     assert len(together) >= 3
 

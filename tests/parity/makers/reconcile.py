@@ -49,12 +49,12 @@ def _session(rng: Rng, name: str, where: Piece, lasting: list[Piece]) -> Piece:
     if "trailer" in where and chance(rng, 0.3):
         taken.append({"id": "apart", "axles": ["rear"], "value_kg": 1400.0, "uncoupled": True})
     aboard = [one for one in lasting if chance(rng, 0.9) or one["id"].startswith("base")]
+    lasting = [
+        {**one, "x_m": number(rng, 0, 4)} if chance(rng, 0.1) and "axle" not in one else one for one in aboard
+    ]
     return {
         "id": name,
-        "lasting": [
-            {**one, "x_m": number(rng, 0, 4)} if chance(rng, 0.1) and "axle" not in one else one
-            for one in aboard
-        ],
+        "lasting": [{**one, "copies": 2} if chance(rng, 0.1) else one for one in lasting],
         "passing": [{**part(rng, "driver", where), "mass_kg": 80.0}, part(rng, "water", where)],
         "readings": taken,
         "bridge": bridge(rng),

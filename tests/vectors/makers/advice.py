@@ -139,6 +139,27 @@ def unsure() -> list[Json]:
     ]  # fmt: skip
 
 
+def several() -> list[Json]:
+    """Three cans of 20 kg that bring 24 kg each to the rear, 10 kg in the middle; two ways of counting moves."""
+    ways = [option(f"middle {k}", 72.0 - 14.0 * k, moves=k) for k in (1, 2, 3)]
+    left = [option(f"off {k}", 72.0 - 24.0 * k, off_kg=20.0 * k, moves=k) for k in (1, 2, 3)]
+    cans = item("cans", 60.0, option("here", 72.0), *ways, *left)
+    given = {"limits": [rear(fixed_kg=950.0)], "items": [cans], "confidence": 0.5}  # 22 kg too many
+    two = {"word": "found", "picks": [2], "moves": 2, "off_kg": 0.0, "after": [held(994.0)], "exact": True}
+    one = {"word": "found", "picks": [4], "moves": 1, "off_kg": 20.0, "after": [held(998.0)], "exact": True}
+    box = item("box", 30.0, option("here", 30.0), option("middle", 5.0))
+    tied = {**given, "items": [item("cans", 60.0, option("here", 72.0), *left), box]}
+    short = {**given, "limits": [rear(fixed_kg=1001.0)]}
+    none = {"word": "impossible", "unmet": [{"id": "rear", "short_kg": 1.0}], "most_moves": 3}
+    return [
+        case("one of three left is one move", one, **given),
+        case("with nothing left behind two move", two, **given, objective="off"),
+        case("one move of something else with less off", {"picks": [0, 1], "moves": 1, "off_kg": 0.0},
+             **{**tied, "limits": [rear(fixed_kg=920.0)]}),
+        case("not even with all three gone", none, **short),
+    ]  # fmt: skip
+
+
 def limited() -> list[Json]:
     """Nineteen alike, 10 kg each, 35 kg too many: four come off, one of the many choices."""
     many = [box(f"b{n}", 10.0) for n in range(19)]
@@ -165,6 +186,8 @@ def refusals() -> list[Json]:
         bad("never sure", "OutOfRange", "confidence", confidence=1.0),
         bad("another objective", "Unknown", "objective", objective="beauty"),
         bad("no nodes", "OutOfRange", "most_nodes", most_nodes=0),
+        bad("a move that is none", "OutOfRange", "moves",
+            **heavy(options=[HEAVY["options"][0], option("middle", 30.0, moves=0)])),
         bad("a limit of nothing", "OutOfRange", "limit_kg", limits=[rear(limit_kg=0.0)]),
         bad("a lower limit below zero", "OutOfRange", "limit_kg", limits=[rear(limit_kg=-1.0, least=True)]),
         bad("a fixed load that is text", "DomainError", "fixed_kg", limits=[rear(fixed_kg="much")]),
@@ -198,6 +221,7 @@ def functions(rng: np.random.Generator) -> list[Json]:
             *examples(),
             *choices(),
             *unsure(),
+            *several(),
             *limited(),
             *refusals(),
         ),

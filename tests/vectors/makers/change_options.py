@@ -4,7 +4,7 @@ from typing import Any
 
 import numpy as np
 from vectors.change_books import CAN, TANK, TRAILER, book, items, state
-from vectors.frame import case, function
+from vectors.frame import case, function, refused
 
 Json = Any
 SEATS = [
@@ -48,6 +48,11 @@ def item_cases() -> list[Json]:
     towing = book(("t", "trailer", TRAILER), *items(P=roof))
     onto = {"id": "slot:0", "kind": "slot", "slot": 0, "part": {"roof": True}}
     trailer = {"id": "slot:1", "kind": "slot", "slot": 1, "part": {"on": "t", "x_m": 1.0}}
+    cans = [
+        *({"id": id, "kind": "slot", "slot": 0, "copies": k, "part": {"x_m": 1.5, "mass_kg": 60.0 * k, "copies": k}}
+          for id, k in (("slot:0:1", 1), ("slot:0:2", 2), ("slot:0", 3))),
+        *({"id": id, "kind": "off", "copies": k} for id, k in (("off:1", 1), ("off:2", 2), ("off", 3))),
+    ]  # fmt: skip
     return [
         case("a part that says so, a load that says nothing", [BOTH, []], **of_items(book(*items()), state())),
         case("what is kept aboard", [BOTH[:1], []], **changed("Q", keep_aboard=True)),
@@ -59,6 +64,7 @@ def item_cases() -> list[Json]:
              **changed("Q", name="Shovel", keep_aboard=False)),
         case("a recovery kit with another place", [BOTH[1:], []], **changed("P", name="Recovery kit")),
         case("a part that says nothing", [BOTH[1:], []], **changed("P", may_stay_behind=None, may_move_to=None)),
+        case("some of three cans, or all", [[subject("P", *cans), BOTH[1]], []], **changed("P", count=3)),
         case("what is not aboard", [BOTH[1:], []], **of_items(book(*items()), state(away=["P"]))),
         case("without a mass", [BOTH[1:], []], **changed("P", mass_kg=None)),
         case("what was taken off", [BOTH[1:], []], **changed("P", taken_off=True)),
@@ -137,6 +143,11 @@ def functions(rng: np.random.Generator) -> list[Json]:
     return [
         function("kept_aboard", "common practice, no source; by hand", *keeping_cases()),
         function("item_subjects", source, *item_cases()),
+        function("copies_offered", source,
+                 *(case(f"of {n}", told, count=n) for n, told in (
+                     (1, [1]), (4, [1, 2, 3, 4]), (8, [1, 2, 3, 4, 5, 6, 7, 8]), (9, [2, 4, 6, 8, 9]),
+                     (17, [4, 8, 12, 16, 17]), (1000, [128, 256, 384, 512, 640, 768, 896, 1000]))),
+                 refused("none at all", "OutOfRange", "count", count=0)),
         function("tank_subjects", source, *tank_cases()),
         function(
             "without_refused",

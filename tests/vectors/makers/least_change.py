@@ -58,7 +58,21 @@ def cases() -> list[Json]:
     towing = book(
         ("t", "trailer", TRAILER), *items(), ("q", "plate", {"of": "trailer", "coupling_kg": 200.0})
     )
+    three = book(*items(P={"count": 3, "mass_kg": 20.0}))
+    one = {
+        "moves": [{"subject_id": "P", "choice": {"id": "off:1", "kind": "off", "copies": 1}, "off_kg": 20.0}],
+        "advice": {"moves": 1, "off_kg": 20.0, "exact": True},
+        "after": rear(998.0, "under"),
+    }
+    middle = {"id": "slot:0:2", "slot": 0, "copies": 2, "part": {"mass_kg": 40.0}}
+    pair = {
+        "moves": [{"subject_id": "P", "choice": middle, "off_kg": 0.0}],
+        "advice": {"moves": 2, "off_kg": 0.0, "exact": True},
+        "after": rear(994.0, "under"),
+    }
     return [
+        case("one of three is left", one, **asked(three, state())),
+        case("two of three move, and nothing is left", pair, **asked(three, state(), objective="off")),
         case("the worked example", example(), **asked(whole, state())),
         case("the same for least off", example(), **asked(whole, state(), objective="off")),
         case("what is refused is left behind", off, **asked(whole, state(), refused=refusing)),

@@ -1,8 +1,9 @@
 /** What is asked of the least change, and how its moves are written down. */
 import { describe, expect, it } from "vitest";
 import { openBook, type Row } from "@/domain/book";
+import type { Records } from "@/services/records";
 import { firstAsked, leastCouplingKg, readAsked, stateIn } from "@/ui/screens/change/wish";
-import { entryOf, placed, writePlan } from "@/ui/screens/change/write";
+import { entryOf, logToday, placed, writePlan } from "@/ui/screens/change/write";
 import type { Edits, Wanted } from "@/ui/screens/plan/edits";
 
 const row = (id: string, kind: string, body: Row["body"]): Row => ({ id, kind, rev: `${id}-1`, body });
@@ -82,9 +83,7 @@ describe("what is written down", () => {
   });
 
   it("the plan takes new places, and lets go what is to leave it for good", async () => {
-    const steps: (readonly Wanted[])[] = [];
-    const several = async (list: readonly Wanted[]) => void steps.push(list);
-    const edits = { several } as unknown as Edits;
+    const { edits, steps } = kept();
     const common = { subject_id: "i", kind: "item", off_kg: 0, effects: [] } as const;
     const moves = [
       { ...common, choice: { id: "slot:0", kind: "slot", slot: 0 } },
@@ -97,4 +96,65 @@ describe("what is written down", () => {
       [{ stage: "removed", removed_on: "2026-05-01" }],
     ]);
   });
+
+  const cans = row("c", "item", {
+    ...{ name: "Can", nature: "load", count: 4, mass_kg: 20, x_m: 3.4, may_move_to: [slot], note: "steel" },
+    as_typed: { mass_kg: ["20", "kg"], x_m: ["340", "cm"] },
+  });
+  const canBook = openBook({ rows: [cans], edits: [] });
+  const some = { subject_id: "c", kind: "item", off_kg: 0, effects: [] } as const;
+  const three = { ...some, choice: { id: "slot:0:3", kind: "slot", slot: 0, copies: 3 } } as const;
+  const one = { ...some, choice: { id: "off:1", kind: "off", copies: 1 } } as const;
+
+  it("copies that go are a record of their own, with the figures of the one that they are of", async () => {
+    const { edits, steps } = kept();
+    await writePlan(canBook, edits, [three], null);
+    const [stays, goes] = steps[0]!;
+    expect([stays!.row?.id, stays!.body]).toEqual(["c", { count: 1, article_id: "c" }]);
+    expect(goes!.row).toBeNull();
+    expect(goes!.body).toEqual({
+      ...{ name: "Can", nature: "load", count: 3, mass_kg: 20, may_move_to: [slot], note: "steel" },
+      ...{ article_id: "c", x_m: 1.9, z_m: 0.5, roof: false, as_typed: { mass_kg: ["20", "kg"] } },
+    });
+  });
+
+  it("copies that were weighed singly are tied to no article", async () => {
+    const { edits, steps } = kept();
+    const singly = row("c", "item", { ...cans.body, weighed_singly: true });
+    await writePlan(openBook({ rows: [singly], edits: [] }), edits, [three], null);
+    expect(steps[0]!.map(({ body }) => body.article_id)).toEqual([undefined, undefined]);
+  });
+
+  it("copies that leave for good are kept as removed", async () => {
+    const { edits, steps } = kept();
+    await writePlan(canBook, edits, [one], "2026-05-01");
+    expect(steps[0]!.map(({ body }) => [body.count, body.stage, body.x_m])).toEqual([
+      [3, undefined, undefined],
+      [1, "removed", 3.4],
+    ]);
+  });
+
+  it("a copy left at home for today is the one that is logged", async () => {
+    const { edits } = kept();
+    const logged: unknown[] = [];
+    const records = { log: async (...entry: unknown[]) => void logged.push(entry.slice(1)) };
+    const apart = await writePlan(canBook, edits, [one], null);
+    await logToday(canBook, records as unknown as Records, "b", [one], apart);
+    expect(logged).toEqual([
+      ["aboard", { subject: "item", subject_id: "new 1", aboard: false, why: "left" }],
+    ]);
+    logged.length = 0;
+    await logToday(canBook, records as unknown as Records, "b", [one], new Map());
+    expect(logged).toEqual([]);
+  });
 });
+
+/** Edits that only keep what is asked of them. */
+function kept(): { edits: Edits; steps: (readonly Wanted[])[] } {
+  const steps: (readonly Wanted[])[] = [];
+  const several = async (list: readonly Wanted[]) => {
+    steps.push(list);
+    return list.map(({ row: of }, i) => of?.id ?? `new ${i}`);
+  };
+  return { edits: { several } as unknown as Edits, steps };
+}

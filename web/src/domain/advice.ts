@@ -36,6 +36,8 @@ export interface Option {
   readonly slot?: string | null;
   /** What comes into the slot. */
   readonly slot_kg?: number;
+  /** What it counts as, but for an item's first option; 1 unless said. */
+  readonly moves?: number;
   readonly shares?: readonly Share[];
 }
 
@@ -127,9 +129,13 @@ export function advise(problem: Problem, told: Told = () => {}): Advice {
     .map((short_kg, k) => ({ id: limits[k]!.id, short_kg }))
     .filter((one) => one.short_kg > TOLERANCE_KG);
   const none = { picks: [], moves: 0, off_kg: 0, before, after: before, unmet, equals: false };
-  if (unmet.length > 0) return { ...none, word: "impossible", exact: true, most_moves: items.length };
-  const [found, most_moves] = bestOf(search, items.length, objective, told);
-  const exact = most_moves >= items.length;
+  const all = items.reduce(
+    (sum, { options }) => sum + Math.max(0, ...options.slice(1).map((one) => one.moves ?? 1)),
+    0,
+  );
+  if (unmet.length > 0) return { ...none, word: "impossible", exact: true, most_moves: all };
+  const [found, most_moves] = bestOf(search, all, objective, told);
+  const exact = most_moves >= all;
   if (found === null) return { ...none, word: exact ? "impossible" : "not_found", exact, most_moves };
   const picks = items.map((_, i) => found.picks[order.indexOf(i)]!);
   const { moves, off_kg, equals } = found;
@@ -237,6 +243,7 @@ function rowsOf({ limits, items, slots, errors }: Sound): Rows {
                 .map((others) => others.map((two) => limits.map((_, k) => 2 * shared(one, two, errors, k)))),
             ),
           ),
+    moves: options.map((own) => own.map((one, s) => (s === 0 ? 0 : (one.moves ?? 1)))),
   };
 }
 
@@ -272,10 +279,12 @@ function checkItems({ limits, items, slots, errors }: Sound): void {
     if (options.length === 0) throw new NotKnown("options", `the item ${id}`);
     once("option", options);
     checkRange("off_kg", options[0]!.off_kg ?? 0, { low: 0, high: 0, unit: "kg" });
-    for (const { loads_kg, variances_kg2, off_kg = 0, slot = null, slot_kg = 0, shares = [] } of options) {
+    for (const { loads_kg, variances_kg2, off_kg = 0, moves = 1, ...rest } of options) {
+      const { slot = null, slot_kg = 0, shares = [] } = rest;
       numbers("loads_kg", loads_kg, limits.length);
       numbers("variances_kg2", variances_kg2, limits.length, 0);
       checkRange("off_kg", off_kg, { low: 0, unit: "kg" });
+      checkRange("moves", moves, { low: 1 });
       checkRange("slot_kg", slot_kg, { low: 0, unit: "kg" });
       if (slot !== null && !known.includes(slot)) throw new Unknown("slot", slot, known);
       for (const { error, per_unit } of shares) {

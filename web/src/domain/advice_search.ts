@@ -8,7 +8,7 @@ type Values = readonly (readonly (readonly number[])[])[];
 /**
  * Sums that the items' options make, each with an upper bound, heaviest item first: the limits, then the slots, last
  * what comes off, whose bound the search sets. Only limits have a variance. `pairs_kg2` is twice the covariance of an
- * option with each option of each item before it.
+ * option with each option of each item before it; `moves` is what an option counts as, the first of an item as none.
  */
 export interface Rows {
   readonly bounds_kg: readonly number[];
@@ -17,6 +17,7 @@ export interface Rows {
   readonly loads_kg: Values;
   readonly variances_kg2: Values;
   readonly pairs_kg2: readonly (readonly (readonly Values[number][])[])[];
+  readonly moves: readonly (readonly number[])[];
 }
 
 /** A choice that meets every bound; `equals` where another one is as good. */
@@ -46,6 +47,10 @@ export class Search {
   private readonly limits: number;
   /** Where the options of each item begin. */
   private readonly first: Int32Array;
+  /** What each option counts as. */
+  private readonly moves: Int32Array;
+  /** One more than all moves together. */
+  private readonly width: number;
   private readonly loads: Float64Array;
   private readonly own: Float64Array;
   /** For an option and one of an item before it, the variance that they add together; empty without shared errors. */
@@ -70,8 +75,10 @@ export class Search {
     this.loads = flat(given.loads_kg);
     this.own = flat(given.variances_kg2);
     this.pairs = flatPairs(given, this.first);
-    this.least = leastSums(given.loads_kg, this.rows);
-    this.calm = leastSums(atLeast(given), this.limits);
+    this.moves = Int32Array.from(given.moves.flat());
+    this.width = widthOf(given.moves);
+    this.least = leastSums(given.loads_kg, given.moves, this.rows);
+    this.calm = leastSums(atLeast(given), given.moves, this.limits);
     this.bounds = Float64Array.from([...given.bounds_kg.map((bound) => bound + TOLERANCE_KG), Infinity]);
     this.sums = new Float64Array((this.count + 1) * this.rows);
     this.variances = new Float64Array((this.count + 1) * this.limits);
@@ -84,7 +91,7 @@ export class Search {
   shortKg(): number[] {
     const { count } = this;
     return Array.from({ length: this.limits }, (_, k) => {
-      const at = k * (count + 1) * (count + 1) + count;
+      const at = k * (count + 1) * this.width + this.width - 1;
       const u = Math.sqrt(Math.max(this.variances[k]! + this.calm[at]!, 0));
       const least = this.sums[k]! + this.least[at]! + this.z * u;
       return Math.max(least - (this.bounds[k]! - TOLERANCE_KG), 0);
@@ -113,8 +120,9 @@ export class Search {
     }
     const [from, to] = [this.first[d]!, this.first[d + 1]!];
     for (let option = from; option < to; option++) {
-      const rest = option === from ? left : left - 1;
-      if (rest < 0 || this.spent) return;
+      const rest = left - this.moves[option]!;
+      if (this.spent) return;
+      if (rest < 0) continue;
       if (this.left === 0) {
         this.spent = true;
         return;
@@ -129,12 +137,12 @@ export class Search {
   /** Whether every sum can still stay below its bound. */
   private fits(d: number, option: number, rest: number): boolean {
     const { rows, loads, sums, least, bounds } = this;
-    const width = this.count + 1;
+    const { width, count } = this;
     const [here, next, added] = [d * rows, (d + 1) * rows, option * rows];
     for (let q = 0; q < rows; q++) {
       const sum = sums[here + q]! + loads[added + q]!;
       sums[next + q] = sum;
-      if (sum + least[(q * width + d + 1) * width + rest]! > bounds[q]!) return false;
+      if (sum + least[(q * (count + 1) + d + 1) * width + rest]! > bounds[q]!) return false;
     }
     return true;
   }
@@ -142,12 +150,12 @@ export class Search {
   /** The same with z times the least u that there can be. */
   private isSure(d: number, option: number, rest: number): boolean {
     const { limits, rows, own, variances, sums, least, calm, bounds, z } = this;
-    const width = this.count + 1;
+    const { width, count } = this;
     const [here, next, added] = [d * limits, (d + 1) * limits, option * limits];
     for (let k = 0; k < limits; k++) {
       const variance = variances[here + k]! + own[added + k]! + this.together(d, option, k);
       variances[next + k] = variance;
-      const at = (k * width + d + 1) * width + rest;
+      const at = (k * (count + 1) + d + 1) * width + rest;
       const u = Math.sqrt(Math.max(variance + calm[at]!, 0));
       if (sums[(d + 1) * rows + k]! + least[at]! + z * u > bounds[k]!) return false;
     }
@@ -212,22 +220,25 @@ function atLeast({ variances_kg2, pairs_kg2 }: Rows): Values {
   );
 }
 
-/** By row, depth and moves left: the least that the items from that depth on can add. */
-function leastSums(values: Values, count: number): Float64Array {
-  const width = values.length + 1;
-  const out = new Float64Array(count * width * width);
-  for (let q = 0; q < count; q++) {
-    let [stay, gains] = [0, [] as number[]];
+function widthOf(moves: Rows["moves"]): number {
+  return moves.reduce((sum, options) => sum + Math.max(...options), 1);
+}
+
+/** By row, depth and moves left: the least that the items from that depth on can add, from the last item on. */
+function leastSums(values: Values, moves: Rows["moves"], count: number): Float64Array {
+  const [depths, width] = [values.length + 1, widthOf(moves)];
+  const out = new Float64Array(count * depths * width);
+  for (let q = 0; q < count; q++)
     for (let d = values.length - 1; d >= 0; d--) {
-      const row = values[d]!.map((option) => option[q]!);
-      stay += row[0]!;
-      gains = [...gains, Math.min(0, Math.min(...row) - row[0]!)].sort((a, b) => a - b);
-      let sum = stay;
-      for (let moves = 0; moves < width; moves++) {
-        out[(q * width + d) * width + moves] = sum;
-        sum += gains[moves] ?? 0;
+      const [here, after] = [(q * depths + d) * width, (q * depths + d + 1) * width];
+      for (let left = 0; left < width; left++) {
+        let least = Infinity;
+        for (const [s, option] of values[d]!.entries()) {
+          const rest = left - moves[d]![s]!;
+          if (rest >= 0) least = Math.min(least, option[q]! + out[after + rest]!);
+        }
+        out[here + left] = least;
       }
     }
-  }
   return out;
 }

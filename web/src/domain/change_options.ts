@@ -3,6 +3,7 @@
  * reserve and what is kept aboard (`keptAboard`) are never proposed.
  */
 import type { Body, Book, Row } from "./book";
+import { checkRange } from "./errors";
 import { itemPart } from "./parts";
 import type { Plan } from "./plan";
 import type { State, TankLevel } from "./state";
@@ -25,6 +26,8 @@ export const WATER_DAYS = 4;
 const STEP_L = 10;
 const MOST_STEPS = 8;
 const LEAST_STEP_L = 0.5;
+/** Of more copies than these some go in steps (our choice). */
+const MOST_COPIES = 8;
 
 /** Whether an item is kept aboard, and why: its record says so (`stated`), or its `name` does, or nothing (`open`). */
 export interface Keeping {
@@ -38,7 +41,10 @@ export interface Refused {
   readonly choice_id?: string | null;
 }
 
-/** One thing to do; `part` is the item at its new place, `slot` that place's number in its record. */
+/**
+ * One thing to do; `part` is what goes, at its new place, all `copies` of the item or so many of them, `slot` that
+ * place's number in its record.
+ */
 export interface Choice {
   readonly id: string;
   readonly kind: "slot" | "off" | "out" | "pour";
@@ -46,6 +52,7 @@ export interface Choice {
   readonly part?: Part | null;
   readonly to_tank_id?: string | null;
   readonly litres_l?: number;
+  readonly copies?: number;
 }
 
 /** Something that may be moved, with its choices beside staying as it is. */
@@ -83,7 +90,10 @@ export interface ItemSubjects {
   readonly rated: readonly string[];
 }
 
-/** The items aboard with where they may go, and the places left out for want of a rating in `rated`. */
+/**
+ * The items aboard with where they may go, and the places left out for want of a rating in `rated`. Of several copies
+ * some may go to one place, or all; never some here and some there (our choice).
+ */
 export function itemSubjects({ book, state, plan, rated }: ItemSubjects): [Subject[], Unrated[]] {
   const parts = new Map(plan.lasting.map((part) => [part.id, part]));
   const [subjects, unrated]: [Subject[], Unrated[]] = [[], []];
@@ -93,13 +103,26 @@ export function itemSubjects({ book, state, plan, rated }: ItemSubjects): [Subje
     const choices: Choice[] = [];
     for (const [slot, there] of placesOf(id, body, part, state)) {
       const rating = blankRating(there, rated);
-      if (rating === null) choices.push({ id: `slot:${slot}`, kind: "slot", slot, part: there });
-      else unrated.push({ subject_id: id, slot, rating });
+      if (rating !== null) unrated.push({ subject_id: id, slot, rating });
+      else
+        for (const [name, copies] of some(`slot:${slot}`, part))
+          choices.push({ id: name, kind: "slot", slot, part: at(id, body, slot, copies), copies });
     }
-    if (mayStayBehind(body)) choices.push({ id: "off", kind: "off" });
+    if (mayStayBehind(body))
+      for (const [name, copies] of some("off", part)) choices.push({ id: name, kind: "off", copies });
     if (choices.length > 0) subjects.push({ id, kind: "item", choices });
   }
   return [subjects, unrated];
+}
+
+/** How many of `count` copies may go: any number up to 8; of more in steps of 2, 4 and so on, and last all. */
+export function copiesOffered({ count }: { readonly count: number }): number[] {
+  checkRange("count", count, { low: 1 });
+  let step = 1;
+  while (count > MOST_COPIES * step) step *= 2;
+  const out: number[] = [];
+  for (let copies = step; copies < count; copies += step) out.push(copies);
+  return [...out, count];
 }
 
 export interface TankSubjects {
@@ -172,13 +195,23 @@ function levelOf(state: State, tank_id: string): TankLevel | undefined {
 
 /** The item at each place that it may move to and is not at now, with the place's number. */
 function* placesOf(id: string, body: Body, part: Part, state: State): Iterable<[number, Part]> {
-  for (const [n, slot] of ((body.may_move_to ?? []) as Body[]).entries()) {
-    const { x_m, y_m, z_m, roof, trailer_id } = slot;
+  for (const [n, { trailer_id }] of ((body.may_move_to ?? []) as Body[]).entries()) {
     if (trailer_id && !state.trailers_on.includes(trailer_id)) continue;
-    const there = itemPart(id, { ...body, x_m, y_m, z_m, roof, trailer_id });
+    const there = at(id, body, n, part.copies ?? 1);
     const moved = there.x_m !== part.x_m || there.on !== part.on || there.roof !== part.roof;
     if (moved) yield [n, there];
   }
+}
+
+/** So many copies of an item at a place that it may move to. */
+function at(id: string, body: Body, slot: number, count: number): Part {
+  const { x_m, y_m, z_m, roof, trailer_id } = body.may_move_to[slot];
+  return itemPart(id, { ...body, x_m, y_m, z_m, roof, trailer_id, count });
+}
+
+/** The copies that may go, each number with the name of its choice; all of them have the bare name. */
+function some(name: string, { copies: count = 1 }: Part): [string, number][] {
+  return copiesOffered({ count }).map((copies) => [copies === count ? name : `${name}:${copies}`, copies]);
 }
 
 /** The rating that a place needs and that nobody has entered: blank is not known, never no limit. */

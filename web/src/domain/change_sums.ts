@@ -66,9 +66,11 @@ export class Sums {
   fix(part: Part, session: string | null = null): void {
     const columns = this.columns(part);
     for (const [name, prior, column] of terms(part)) {
-      const place = this.posterior.order.get(session === null ? name : `${session}:${name}`);
+      const known = session === null ? name : `${session}:${name}`;
+      const place = this.posterior.order.get(known);
+      const share = place === undefined ? 1 : this.posterior.shareOf(known, prior);
       for (const [k, value] of columns[column].entries())
-        if (place !== undefined) this.a[k]![place] = this.a[k]![place]! + value;
+        if (place !== undefined) this.a[k]![place] = this.a[k]![place]! + value * share;
         else {
           this.mean[k] = this.mean[k]! + value * prior.mean;
           this.own[k] = this.own[k]! + value ** 2 * prior.u ** 2;
@@ -93,18 +95,53 @@ export class Sums {
 
   /** A thing at a place. */
   option(id: string, part: Part): Option {
-    const columns = this.columns(part);
-    const [loads_kg, variances_kg2] = [this.sums.map(() => 0), this.sums.map(() => 0)];
+    return this.optionOf(id, part, this.columns(part));
+  }
+
+  /**
+   * So many copies of a thing put elsewhere or left, the others where they are; each copy is a move. With the share s of
+   * M that goes, the load is (1 - s) a M + s b M with the loads per kg a here and b there. Copies that were weighed
+   * singly have `apart_kg2`, the variance of s M while M is known, and (b - a)^2 times it beside. What goes has an error
+   * of its place of its own; what stays keeps its share of the one that it had.
+   */
+  divided(id: string, here: Part, there: Part | null, moves: number, apart_kg2: number): Option {
+    const share = moves / (here.copies ?? 1);
+    const near = this.columns(here);
+    const none = this.sums.map(() => 0);
+    const far = there ? this.columns(there) : { shares: none, per_m: none, per_m_right: none };
+    const kept = (column: readonly number[]) => column.map((value) => (1 - share) * value);
+    const blend = {
+      shares: kept(near.shares).map((value, k) => value + share * far.shares[k]!),
+      per_m: kept(near.per_m),
+      per_m_right: kept(near.per_m_right),
+    };
+    const [x_u_m, y_u_m] = [here.x_u_m ?? 0, here.y_u_m ?? 0];
+    const own = this.sums.map((_, k) => {
+      const slopes = near.per_m[k]! ** 2 * x_u_m ** 2 + near.per_m_right[k]! ** 2 * y_u_m ** 2;
+      return apart_kg2 * ((far.shares[k]! - near.shares[k]!) ** 2 + slopes);
+    });
+    for (const [, prior, column] of there ? terms(there) : [])
+      if (prior.kind !== "mass")
+        for (const [k, value] of far[column].entries()) own[k] = own[k]! + value ** 2 * prior.u ** 2;
+    const off_kg = there ? 0 : share * this.massKg(here);
+    return { ...this.optionOf(id, here, blend, own), off_kg, moves };
+  }
+
+  private optionOf(id: string, part: Part, columns: Columns, own: readonly number[] = []): Option {
+    const loads_kg = this.sums.map(() => 0);
+    const variances_kg2 = this.sums.map((_, k) => own[k] ?? 0);
     const shares: Share[] = [];
     for (const [name, prior, column] of terms(part)) {
       const place = this.posterior.order.get(name);
       const mean = place === undefined ? prior.mean : this.posterior.mean[place]!;
-      for (const [k, value] of columns[column].entries()) {
+      const share = place === undefined ? 1 : this.posterior.shareOf(name, prior);
+      const counted = columns[column].map((value) => value * share);
+      for (const [k, value] of counted.entries()) {
         loads_kg[k] = loads_kg[k]! + value * mean;
         if (place === undefined) variances_kg2[k] = variances_kg2[k]! + value ** 2 * prior.u ** 2;
       }
-      if (place !== undefined && columns[column].some((value) => value !== 0))
-        shares.push({ error: this.error(name), per_unit: columns[column] });
+      if (place !== undefined && counted.some((value) => value !== 0))
+        shares.push({ error: this.error(name), per_unit: counted });
     }
     return { id, loads_kg, variances_kg2, shares };
   }
@@ -146,10 +183,12 @@ export class Sums {
     return { ...this.nothing(id, off_kg), loads_kg, shares };
   }
 
-  /** A mass as plan and weighings have it; what is not among them weighs nothing here. */
-  massKg(name: string): number {
+  /** A part's mass as plan and weighings have it, or by the plan alone where they do not know it; >= 0. */
+  massKg(part: Part): number {
+    const [name, prior] = terms(part)[0]!;
     const place = this.posterior.order.get(name);
-    return place === undefined ? 0 : Math.max(this.posterior.mean[place]!, 0);
+    if (place === undefined) return prior.mean;
+    return Math.max(this.posterior.mean[place]!, 0) * this.posterior.shareOf(name, prior);
   }
 
   /** Whether plan and weighings speak of a mass. */

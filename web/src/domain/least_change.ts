@@ -36,6 +36,7 @@ import { fuelOf } from "./parts";
 import { geometryOf, type Missing, type Plan, planIn } from "./plan";
 import { ratingsOf } from "./plates";
 import type { State, TankLevel } from "./state";
+import type { Part } from "./statics";
 import { ratedRows } from "./worst";
 
 const [LEAST, SHARE, CONTENT] = [":least", ":share", ":content"];
@@ -248,19 +249,28 @@ function fixAll(
 /** Each subject with its options, staying first. */
 function itemsOf(sums: Sums, here: Here): Item[] {
   const parts = new Map([...here.plan.lasting, ...here.plan.passing].map((part) => [part.id, part]));
+  const singly = new Set(here.book.items.filter(({ body }) => body.weighed_singly).map(({ id }) => id));
   const liquids = liquidsOf(sums, here);
   return here.subjects.map(({ id, kind, choices }): Item => {
     if (kind === "tank") {
       const ways = choices.map((way) => pour(sums, id, way, liquids));
       return { id, mass_kg: parts.get(id + CONTENT)!.mass_kg, options: [sums.nothing("stay"), ...ways] };
     }
-    const mass_kg = sums.massKg(id);
-    const stay = sums.option("stay", parts.get(id)!);
-    const ways = choices.map((way) =>
-      way.part ? sums.option(way.id, way.part) : sums.nothing(way.id, mass_kg),
-    );
-    return { id, mass_kg, options: [stay, ...ways] };
+    const part = parts.get(id)!;
+    const ways = choices.map((way) => wayOf(sums, part, way, singly.has(id)));
+    return { id, mass_kg: sums.massKg(part), options: [sums.option("stay", part), ...ways] };
   });
+}
+
+/** An item put elsewhere or left, whole or so many copies of it, whose masses apart are known by the plan alone. */
+function wayOf(sums: Sums, here: Part, way: Choice, singly: boolean): Option {
+  const [count, moves] = [here.copies ?? 1, way.copies ?? 1];
+  if (moves < count) {
+    const apart_kg2 = singly ? ((moves * (count - moves)) / count ** 2) * here.mass_u_kg ** 2 : 0;
+    return sums.divided(way.id, here, way.part ?? null, moves, apart_kg2);
+  }
+  const whole = way.part ? sums.option(way.id, way.part) : sums.nothing(way.id, sums.massKg(here));
+  return { ...whole, moves };
 }
 
 /** The tanks that something is poured from or into. */

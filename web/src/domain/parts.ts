@@ -129,6 +129,7 @@ export function itemPart(id: string, body: Body): Part {
     article: body.article_id ?? null,
     taken_off: Boolean(body.taken_off),
     on: body.trailer_id || "vehicle",
+    copies: count,
   };
 }
 

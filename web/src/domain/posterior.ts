@@ -23,6 +23,8 @@ export interface Component {
   readonly u: number;
   readonly kind: "mass" | "moment" | "gain" | "own";
   readonly article?: string | null;
+  /** Of how many copies of a thing; on a day with more or fewer of them it counts in proportion. */
+  readonly copies?: number;
 }
 
 /** One lasting mass before and after; `told` = 1 - (u+/u)^2 is the share of variance removed. */
@@ -181,9 +183,10 @@ export class Reconciled {
       const prefix = j < lasting.length ? "" : session === null ? null : `${session}:`;
       for (const [name, prior, columns] of terms(part)) {
         const place = prefix === null ? undefined : this.order.get(prefix + name);
+        const share = place === undefined ? 1 : this.shareOf(prefix + name, prior);
         for (let k = 0; k < rows.length; k++) {
           const value = d[columns][k]![j]!;
-          if (place !== undefined) a[k]![place] = a[k]![place]! + value;
+          if (place !== undefined) a[k]![place] = a[k]![place]! + value * share;
           else {
             mean[k] = mean[k]! + value * prior.mean;
             for (let l = 0; l < rows.length; l++)
@@ -198,6 +201,11 @@ export class Reconciled {
       mean_kg: mean.map((value, k) => value + known.mean[k]!),
       cov_kg2: cov.map((line, k) => line.map((value, l) => value + known.cov[k]![l]!)),
     };
+  }
+
+  /** Of a component of the state, the share that a part with these copies of it has. */
+  shareOf(name: string, { copies = 1 }: Component): number {
+    return copies / (this.prior.get(name)!.copies ?? 1);
   }
 
   /** What the weighings say of one lasting mass; a mass that is not among them is refused. */
@@ -294,10 +302,11 @@ type Term = readonly [name: string, prior: Component, columns: keyof Design];
 
 /** A part's components of the state: its mass, and a moment m dx per direction in which its place is uncertain. */
 export function terms(part: Part): Term[] {
-  const { id, mass_kg, mass_u_kg, x_m, x_u_m = 0, y_m = 0, y_u_m = 0, on = "vehicle", article = null } = part;
+  const { id, mass_kg, mass_u_kg, x_m, x_u_m = 0, y_m = 0, y_u_m = 0, on = "vehicle" } = part;
+  const { article = null, copies = 1 } = part;
   const size = Math.sqrt(mass_kg ** 2 + mass_u_kg ** 2);
-  const out: Term[] = [[id, { mean: mass_kg, u: mass_u_kg, kind: "mass", article }, "shares"]];
-  const moment = (u: number): Component => ({ mean: 0, u: size * u, kind: "moment" });
+  const out: Term[] = [[id, { mean: mass_kg, u: mass_u_kg, kind: "mass", article, copies }, "shares"]];
+  const moment = (u: number): Component => ({ mean: 0, u: size * u, kind: "moment", copies });
   if (x_u_m > 0) out.push([`${id}@${on}:${x_m}`, moment(x_u_m), "per_m"]);
   if (y_u_m > 0) out.push([`${id}@${on}~${y_m}`, moment(y_u_m), "per_m_right"]);
   return out;

@@ -57,7 +57,7 @@ export function reconcile(input: Reconcile): Reconciled {
   if (stacked.length > 0)
     posterior.learn({
       ids: stacked.flatMap((one) => one.ids),
-      design: stacked.flatMap((one) => one.rows(posterior.order)),
+      design: stacked.flatMap((one) => one.rows(posterior)),
       readings: stacked.flatMap((one) => one.readings),
       noise: blockDiagonal(stacked.map((one) => one.noise)),
     });
@@ -96,7 +96,7 @@ interface Stacked {
   readonly readings: Vector;
   readonly noise: Matrix;
   /** The readings' rows over the state. */
-  rows(order: ReadonlyMap<string, number>): Float64Array[];
+  rows(posterior: Reconciled): Float64Array[];
 }
 
 interface Named {
@@ -128,12 +128,16 @@ function stack(session: Session, geometry: Geometry, unlisted: readonly Part[]):
     errors: kept.errors,
     readings: readings.map((one) => one.value_kg - (one.uncoupled ? 0 : hitch(one.axles, geometry))),
     noise: kept.noise,
-    rows(order) {
+    rows(posterior) {
+      const { order } = posterior;
       const places = blocks.map(({ named }) => named.map(({ name }) => order.get(name)!));
+      const shares = blocks.map(({ named }) =>
+        named.map(({ name, prior }) => posterior.shareOf(name, prior)),
+      );
       return readings.map((reading, k) => {
         const row = new Float64Array(order.size);
         for (const [b, { columns }] of blocks.entries())
-          for (const [i, place] of places[b]!.entries()) row[place] = columns[k]![i]!;
+          for (const [i, place] of places[b]!.entries()) row[place] = columns[k]![i]! * shares[b]![i]!;
         const own = own_repeats * ownVariance({ bridge, value_kg: reading.value_kg });
         row[order.get(gainName(bridge, reading))!] = reading.value_kg;
         row[order.get(ownName(bridge, reading))!] = Math.sqrt(own);

@@ -28,6 +28,8 @@ export interface Part {
   readonly taken_off?: boolean;
   readonly on?: string;
   readonly axle?: string | null;
+  /** Of how many copies it is; 1 unless said. */
+  readonly copies?: number;
 }
 
 /** Means and covariance of named rows, kg and kg^2. */

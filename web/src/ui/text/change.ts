@@ -42,6 +42,10 @@ export const words = {
   equals: "Other choices are as good.",
   notAll: (most: number) => `The best of all with up to ${count(most)}; more were not looked at.`,
   list: "The moves",
+  /** "Leave jerry cans behind: 2 of 4" */
+  some: (told: string, copies: number, count: number) =>
+    count === 1 ? told : `${told}: ${copies === count ? `all ${count}` : `${copies} of ${count}`}`,
+  each: "Each copy that moves counts as a move.",
   move: (name: string) => `Move ${name}`,
   leave: (name: string) => `Leave ${name} behind`,
   letOut: (name: string, l: number) => `Let ${litres(l)} out: ${name}`,

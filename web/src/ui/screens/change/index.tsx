@@ -27,7 +27,7 @@ import { useQuestion } from "./question";
 import { BeforeAndAfter } from "./ratings";
 import { type Solved, type Solving, useSolved } from "./solved";
 import type { Asked } from "./wish";
-import { logToday, writePlan } from "./write";
+import { isSome, logToday, writePlan } from "./write";
 
 interface Props {
   readonly book: string;
@@ -199,10 +199,11 @@ function Doing({ view, solved, filled, onDone }: DoingProps): JSX.Element | null
   const edits = editsOf(records, view.id);
   const kinds = new Set(moves.map((one) => one.choice.kind));
   const mayPlan = view.role !== "co_driver";
-  const inLog = kinds.has("off") || kinds.has("out") || kinds.has("pour");
+  const some = moves.some((one) => isSome(view.book, one));
+  const inLog = moves.some((one) => one.choice.kind !== "slot" && (mayPlan || !isSome(view.book, one)));
   const today = async () => {
-    await logToday(view.book, records, view.id, moves);
-    if (mayPlan) await writePlan(view.book, edits, moves, null);
+    const apart = mayPlan ? await writePlan(view.book, edits, moves, null) : new Map();
+    await logToday(view.book, records, view.id, moves, apart);
     onDone();
   };
   const plan = async () => {
@@ -214,7 +215,7 @@ function Doing({ view, solved, filled, onDone }: DoingProps): JSX.Element | null
   if (!offersToday && !offersPlan) return null;
   return (
     <>
-      {offersToday && kinds.has("slot") && !mayPlan ? <p class="hint">{words.notYours}</p> : null}
+      {offersToday && (some || kinds.has("slot")) && !mayPlan ? <p class="hint">{words.notYours}</p> : null}
       {offersPlan && (kinds.has("out") || kinds.has("pour")) ? <p class="hint">{words.byHand}</p> : null}
       <Actions>
         {offersToday ? <Action label={words.today} onTouch={today} /> : null}

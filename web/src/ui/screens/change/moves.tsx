@@ -47,6 +47,7 @@ export function MoveList({ book, change, terms, filled, onRefuse }: Props): JSX.
           );
         })}
       </ol>
+      {moves.some((one) => (one.choice.copies ?? 0) > 1) ? <p class="hint">{words.each}</p> : null}
     </Section>
   );
 }
@@ -95,9 +96,11 @@ function find(book: Book, id: string): Entry | undefined {
 
 function sentence(book: Book, { subject_id, choice }: Move, filled: boolean): string {
   const name = nameOf(book, subject_id);
+  const some = (told: string) =>
+    words.some(told, choice.copies ?? 1, find(book, subject_id)?.body.count ?? 1);
   const litres_l = choice.litres_l ?? 0;
-  if (choice.kind === "slot") return words.move(name);
-  if (choice.kind === "off") return words.leave(name);
+  if (choice.kind === "slot") return some(words.move(name));
+  if (choice.kind === "off") return some(words.leave(name));
   if (choice.kind === "pour") return words.pour(name, litres_l, nameOf(book, choice.to_tank_id ?? ""));
   return filled ? words.fillLess(name, litres_l) : words.letOut(name, litres_l);
 }

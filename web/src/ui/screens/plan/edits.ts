@@ -4,7 +4,7 @@
  */
 import { type Signal, signal } from "@preact/signals";
 import type { Row } from "@/services/answers";
-import { type EditOptions, type Records, same } from "@/services/records";
+import { type EditOptions, type Listed, type Records, same } from "@/services/records";
 import { words } from "@/ui/text/record";
 
 type Body = Row["body"];
@@ -39,8 +39,8 @@ export interface Edits {
   /** One edit of one record, from the revision that its form or cell was opened on. */
   readonly put: (kind: string, row: Row, change: Body, what: string, options?: EditOptions) => Promise<void>;
   readonly add: (kind: string, body: Body) => Promise<string>;
-  /** Several records as one step, all or nothing. */
-  readonly several: (list: readonly Wanted[], what: string) => Promise<void>;
+  /** Several records as one step, all or nothing; gives their ids. */
+  readonly several: (list: readonly Wanted[], what: string) => Promise<readonly string[]>;
   readonly remove: (kind: string, row: Row) => Promise<void>;
   /** Takes the last step back; tells in words what somebody else has changed since, and leaves that. */
   readonly undo: (rows: readonly Row[]) => Promise<string | null>;
@@ -107,19 +107,22 @@ function createEdits(records: Records, book: string): Edits {
       }),
     several: (list, what) =>
       inTurn(async () => {
-        if (list.length === 0) return;
-        const edits = (row: Row | null) =>
-          row ? { id: row.id, rev: replaced.has(row.rev) ? "" : row.rev } : null;
-        const ids = await records.takeIn(
-          book,
-          list.map(({ kind, row, body }) => ({ kind, body, edits: edits(row) })),
-        );
+        if (list.length === 0) return [];
+        const ids = await records.takeIn(book, listed(list, replaced));
         keep(what, ...list.map((one, i) => changeOf(one, ids[i]!, one.row?.rev ?? null)));
+        return ids;
       }),
     remove: (kind, row) => put(kind, row, { deleted: true }, words.takenOut),
     undo: (rows) => turn(rows, "before"),
     redo: (rows) => turn(rows, "after"),
   };
+}
+
+function listed(list: readonly Wanted[], replaced: ReadonlySet<string>): Listed[] {
+  return list.map(({ kind, row, body }) => ({
+    ...{ kind, body },
+    edits: row && { id: row.id, rev: replaced.has(row.rev) ? "" : row.rev },
+  }));
 }
 
 function changeOf({ kind, row, body }: Wanted, id: string, from: string | null): Change {
