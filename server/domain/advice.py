@@ -322,6 +322,7 @@ def _check_items(
                 raise Unknown("slot", option.slot, known)
             for share in option.shares:
                 _numbers("per_unit", share.per_unit, len(limits))
+                check_finite("error", share.error)
                 if not 0 <= share.error < len(errors):
                     raise Unknown("error", share.error, list(range(len(errors))))
 

@@ -71,10 +71,9 @@ def fixed_sums(
     the square root of its variance is the measurement test (Mah & Tamhane 1982, AIChE J. 28:828, from memory): with one
     redundancy all |z| are equal, and it cannot be said which reading is wrong.
     """
-    fit = _Fit(
-        np.array(sums, dtype=float).reshape(len(values_kg), -1), finite("values_kg", values_kg), covariance
-    )
-    turns = {row: fit.combination(np.array(one, dtype=float)) for row, one in wanted.items()}
+    rows, values = finite("sums", sums), finite("values_kg", values_kg)
+    fit = _Fit(rows.reshape(len(values), -1), values, finite("covariance", covariance))
+    turns = {row: fit.combination(finite("wanted", one)) for row, one in wanted.items()}
     fixed = {row: turn for row, turn in turns.items() if turn is not None}
     turn = np.array(list(fixed.values())).reshape(len(fixed), len(fit.basis))
     return FixedSums(
@@ -85,7 +84,7 @@ def fixed_sums(
 class _Fit:
     """Least squares over the independent sums that were read."""
 
-    def __init__(self, sums: Array, values_kg: Array, covariance: Sequence[Sequence[float]]) -> None:
+    def __init__(self, sums: Array, values_kg: Array, covariance: Array) -> None:
         self.basis = _independent(sums)
         sets = np.array([least_squares(self.basis.T, row)[0] for row in sums])
         self._lower = cholesky(covariance)

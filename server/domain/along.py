@@ -13,6 +13,7 @@ from .axles import Geometry, check_geometry
 from .errors import OnTheWay, Unknown, check_finite, check_range
 from .happenings import NOTHING_L, Empty, Happening, Rest, Take, Vessel, Way, check_happenings, check_vessels
 from .limits import chance_over
+from .linalg import finite
 from .statics import Loads, Part, design
 
 NEVER = 1e-6  # below this chance everywhere, a rating is nearest where its margin is least (assumed)
@@ -83,8 +84,8 @@ def loads_along(
     """
     check_geometry(geometry)
     check_finite("from_km", from_km)
-    for value in fixed.mean_kg:
-        check_finite("mean_kg", value)
+    finite("mean_kg", fixed.mean_kg)
+    finite("cov_kg2", fixed.cov_kg2)
     check_vessels(vessels=vessels)
     check_happenings(vessels=vessels, events=events, rows=fixed.rows)
     for row, limit in (limits or {}).items():

@@ -8,7 +8,7 @@ what sits behind the rear axle lifts the front, what sits behind the trailer's a
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from .errors import NotKnown, Unknown, check_range
+from .errors import NotKnown, Unknown, check_finite, check_range
 
 ROWS = ("front", "rear", "gross")
 SINGLES = ("rear_1", "rear_2")  # the two axles of a rear group
@@ -141,6 +141,8 @@ def coefficient(
     """
     if on != "vehicle" and (geometry.trailer is None or geometry.trailer.id != on):
         raise Unknown("on", on, ["vehicle", *([geometry.trailer.id] if geometry.trailer else [])])
+    check_finite("x_m", x_m)
+    check_finite("y_m", y_m)
     if row == "roof":
         return Coefficient(float(roof and on == "vehicle"), 0.0)
     if row in TRAILER_ROWS:

@@ -119,7 +119,8 @@ class TooMuch(OutOfRange):
 
 def check_place(*, entry: Entry, latest_s: float | None = None) -> None:
     """Refuse an entry that cannot be placed: an instant that is no number or too late, an odometer below 0."""
-    check_range("at_s", entry.at_s, high=latest_s, unit="s")
+    latest = None if latest_s is None else check_finite("latest_s", latest_s)
+    check_range("at_s", entry.at_s, high=latest, unit="s")
     check_finite("sequence", entry.sequence)
     if entry.odometer_km is not None:
         check_range("odometer_km", entry.odometer_km, low=0.0, unit="km")
@@ -150,9 +151,10 @@ def check_entry(*, entry: Entry, tanks: Sequence[TankSpec]) -> None:
 
 
 def tank_of(*, tanks: Sequence[TankSpec], tank_id: str) -> TankSpec:
-    """The tank with this id; refuses one that is not there."""
+    """The tank with this id; refuses one that is not there, and a capacity that is not above 0 L."""
     for tank in tanks:
         if tank.id == tank_id:
+            check_range("capacity_l", tank.capacity_l, above=0.0, unit="L")
             return tank
     raise Unknown("tank_id", tank_id, [tank.id for tank in tanks])
 

@@ -140,7 +140,8 @@ def check_event(*, event: Event, tanks: int, capacity_l: float | None = None) ->
         check_range("amount", event.amount, low=0.0)
         check_shares(shares=event.shares, tanks=tanks)
     elif isinstance(event, Fill):
-        high = None if capacity_l is None else OVERFILL * capacity_l
+        capacity = None if capacity_l is None else check_range("capacity_l", capacity_l, above=0.0, unit="L")
+        high = None if capacity is None else OVERFILL * capacity
         check_range("litres_l", event.litres_l, low=0.0, high=high, unit="L")
         check_range("litres_u_l", event.litres_u_l or 0.0, low=0.0, unit="L")
     elif isinstance(event, Start | Level | Transfer):

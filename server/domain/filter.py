@@ -11,7 +11,7 @@ from math import pi, sqrt
 
 import numpy as np
 
-from .errors import Duplicate, Redundant, Unknown, check_range
+from .errors import DomainError, Duplicate, Redundant, Unknown, check_range
 from .events import (
     Change,
     Event,
@@ -100,6 +100,11 @@ def check_model(*, model: Model) -> None:
     for field, names in (("tank_ids", model.tank_ids), ("class_ids", model.class_ids)):
         if len(set(names)) != len(names):
             raise Duplicate(field, list(names))
+    counts = (("capacity_l", model.tank_ids), ("rate0", model.class_ids), ("full_u_l", model.tank_ids))
+    for field, names in counts:
+        figures = getattr(model, field)
+        if figures is not None and len(figures) != len(names):
+            raise DomainError(field, list(figures), f"{len(names)} numbers, one for each name")
     for value in model.capacity_l:
         check_range("capacity_l", value, above=0.0, unit="L")
     for value in model.rate0:
@@ -109,7 +114,7 @@ def check_model(*, model: Model) -> None:
     for name in (one.name for one in fields(Settings)):
         value = getattr(model.settings, name)
         check_range(name, value, low=0.0, above=0.0 if name in DIVISORS else None)
-    lowest = min(len(model.tank_ids), len(model.class_ids), len(model.capacity_l), len(model.rate0))
+    lowest = min(len(model.tank_ids), len(model.class_ids))
     check_range("states", len(model.tank_ids) + len(model.class_ids), high=MOST_STATES)
     check_range("tanks and classes", lowest, low=1)
 

@@ -6,7 +6,7 @@ Rates are stored per 100 *indicated* km; shown and typed ones are per 100 true k
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from .errors import OutOfRange, Unknown, check_range
+from .errors import OutOfRange, Unknown, check_finite, check_range
 from .filter import Model, Settings
 from .fullfull import FULL_U_L, PUMP_U
 
@@ -127,7 +127,10 @@ def fuel_model(
     rate0 = tuple(
         factor
         * check_range(
-            "rates", own.get(name, rate_guess(class_id=name, base_rate=base_rate)), above=0.0, unit="L/100 km"
+            "rates",
+            own[name] if name in own else rate_guess(class_id=name, base_rate=base_rate),
+            above=0.0,
+            unit="L/100 km",
         )
         for name in ordered
     )
@@ -146,6 +149,7 @@ def drawn_tanks(*, tanks: Sequence[TankSpec]) -> tuple[TankSpec, ...]:
     for tank in tanks:
         check_range("capacity_l", tank.capacity_l, above=0.0, unit="L")
         check_range("full_u_l", tank.full_u_l or 0.0, low=0.0, unit="L")
+        check_finite("drain_order", tank.drain_order)
     return tuple(sorted((tank for tank in tanks if tank.drawn), key=lambda tank: tank.drain_order))
 
 

@@ -10,6 +10,7 @@ from math import sqrt
 
 import numpy as np
 
+from .errors import check_range
 from .linalg import Array, cholesky, finite, solve_lower
 from .normal import chi2_upper
 from .posterior import Reconciled
@@ -78,7 +79,9 @@ def suspects(
     miss more than itself: at b = -m, T = 2 b s - b^2 q. Signatures parallel after whitening form one class. A
     candidate that touches no reading (h = 0) has no test and is left out.
     """
-    lower = cholesky(spread)
+    for one in signatures:
+        check_range("mass_kg", 0.0 if one.mass_kg is None else one.mass_kg, low=0.0, unit="kg")
+    lower = cholesky(finite("spread", spread))
     white = solve_lower(lower, finite("innovation", innovation))
     signs = finite("column", [one.column for one in signatures]).reshape(-1, len(white))
     columns = solve_lower(lower, signs.T).T

@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from .errors import DomainError, Duplicate, Unknown, check_finite, check_range
+from .linalg import finite
 from .statics import Loads
 
 NOTHING_L = 1e-9  # less than this is no litre too many
@@ -89,6 +90,7 @@ def check_vessels(*, vessels: Sequence[Vessel]) -> None:
         check_range("litres_l", one.litres_l, low=0.0, high=one.capacity_l + NOTHING_L, unit="L")
         check_range("density_kg_per_l", one.density_kg_per_l, above=0.0, unit="kg/L")
         check_finite("x_m", one.x_m)
+        check_finite("drain_order", one.drain_order)
         for name in ("litres_u_l", "density_u_kg_per_l", "x_u_m"):
             check_range(name, getattr(one, name), low=0.0)
         check_range("full_u_l", one.full_u_l or 0.0, low=0.0, unit="L")
@@ -111,6 +113,8 @@ def check_happenings(*, vessels: Sequence[Vessel], events: Sequence[Happening], 
         elif isinstance(event, Rest):
             if event.loads.rows != tuple(rows):
                 raise DomainError("rows", list(event.loads.rows), "the rows of the way's beginning")
+            finite("mean_kg", event.loads.mean_kg)
+            finite("cov_kg2", event.loads.cov_kg2)
         elif isinstance(event, Take):
             if event.holds not in held:
                 raise Unknown("holds", event.holds, sorted(held))

@@ -18,7 +18,7 @@ from .errors import Duplicate, Unknown, check_range
 from .linalg import Array, cho_solve, cholesky, finite
 from .posterior import Component, Reconciled, terms
 from .statics import Part, as_tuple, as_tuples, check_parts, design
-from .weighing import Reading, SplitSetup, reading_covariance
+from .weighing import Reading, SplitSetup, check_readings, reading_covariance
 
 
 @dataclass(frozen=True, slots=True)
@@ -202,6 +202,7 @@ def _check_sessions(sessions: Sequence[Session]) -> None:
             raise Duplicate("session", session.id)
         seen.add(session.id)
         check_parts((*session.lasting, *session.passing))
+        check_readings(session.readings)
         check_range("own_repeats", session.bridge.own_repeats, low=0.0, high=1.0)
         known = [part.id for part in (*session.lasting, *session.passing)]
         for name in (name for reading in session.readings for name in reading.without):

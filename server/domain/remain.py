@@ -13,6 +13,7 @@ import numpy as np
 from .bank import Bank, bank_weights
 from .errors import OutOfRange, check_range
 from .filter import Estimate, Model, class_index, leg_noise, total_left
+from .linalg import finite
 from .normal import cdf
 
 LIMIT = 1e6  # a range that ends nowhere below this is cut here
@@ -59,6 +60,7 @@ def left_after(
           + walk^2 (sum b0_i D_i)^2 D/(3 per^2 ref) + (fuel u_k/k)^2,  g = (1..1, -D_i/per).
     amount >= 0. With one class it is the same as stepping; a way in a known order is stepped (`route`).
     """
+    check_range("kappa", kappa, low=0.0)
     check_range("amount", amount, low=0.0)
     check_mix(mix=mix)
     counting = counting or Counting()
@@ -142,6 +144,8 @@ def litres_at(*, parts: Sequence[tuple[float, float]], weights: Sequence[float],
     0.5 gives the likely figure, 0.95 the count-on one; below zero where they would be used up. Bisected to 1e-9 L.
     """
     check_range("p", p, above=0.0, below=1.0)
+    finite("parts", parts)
+    finite("weights", weights)
     reach_l = 40.0 * sqrt(max(variance for _, variance in parts)) + TOLERANCE
     low = min(mean for mean, _ in parts) - reach_l
     high = max(mean for mean, _ in parts) + reach_l

@@ -42,6 +42,7 @@ def centre_of_gravity(*, parts: Sequence[Part], base_correlation: float = 0.0) -
     Heights come from the plan alone: no weighing on level ground says anything of them.
     """
     check_parts(parts)
+    check_range("base_correlation", base_correlation, low=-1.0, high=1.0)
     own = [part for part in parts if part.on == "vehicle"]
     total = sum(part.sign * part.mass_kg for part in own)
     if total <= 0.0:

@@ -249,7 +249,7 @@ def _index(read: Designation | None, stated: float | None, tyres: float) -> int 
     """The index that holds for one tyre of this fitting."""
     single, dual = (read.load_index, read.load_index_dual) if read is not None else (None, None)
     if stated is not None and (tyres <= 2 or dual is None or stated != single):
-        return int(stated) if stated == int(stated) else None
+        return int(stated) if float(stated).is_integer() else None
     return dual if tyres > 2 else single
 
 

@@ -8,7 +8,7 @@ import numpy as np
 
 from .errors import check_finite, check_range
 from .fieller import Zone, fieller
-from .linalg import Array
+from .linalg import Array, finite
 from .statics import Loads
 
 Z95 = 1.959964  # two-sided 95 %
@@ -66,7 +66,8 @@ def unplanned_total(
 
 def _axles(loads: Loads) -> tuple[Array, Array]:
     order = [loads.rows.index(row) for row in ("front", "rear")]
-    return np.array(loads.mean_kg)[order], np.array(loads.cov_kg2)[np.ix_(order, order)]
+    mean, cov = finite("mean_kg", loads.mean_kg), finite("cov_kg2", loads.cov_kg2)
+    return mean[order], cov[np.ix_(order, order)]
 
 
 def _finding(zone: Zone, ends: Sequence[float]) -> str:

@@ -14,5 +14,9 @@ function answer(asked: Call): unknown {
   }
 }
 
-const asked: readonly Call[] = JSON.parse(readFileSync(0, "utf8"));
+/** {"$number": "NaN"} is what JSON has no word for. */
+const revive = (_: string, value: { readonly $number?: string } | null) =>
+  value?.$number === undefined ? value : Number(value.$number);
+
+const asked: readonly Call[] = JSON.parse(readFileSync(0, "utf8"), revive);
 process.stdout.write(JSON.stringify(asked.map(answer)));

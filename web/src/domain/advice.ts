@@ -289,6 +289,7 @@ function checkItems({ limits, items, slots, errors }: Sound): void {
       if (slot !== null && !known.includes(slot)) throw new Unknown("slot", slot, known);
       for (const { error, per_unit } of shares) {
         numbers("per_unit", per_unit, limits.length);
+        checkFinite("error", error);
         if (!(error in errors)) throw new Unknown("error", error, [...errors.keys()]);
       }
     }

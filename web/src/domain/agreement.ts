@@ -72,6 +72,8 @@ export interface SumsIn {
 
 /** Which sums of unknown loads are fixed by readings that are each a sum of them, and at what; the open are left out. */
 export function fixedSums({ sums, values_kg, covariance, wanted }: SumsIn): FixedSums {
+  for (const [field, values] of Object.entries({ sums, values_kg, covariance })) finite(field, values);
+  for (const one of Object.values(wanted)) finite("wanted", one);
   const found = solve(sums, values_kg, covariance);
   const fixed = Object.entries(wanted).flatMap(([row, one]) => {
     const turn = combination(found, one);
@@ -97,7 +99,7 @@ function solve(rows: Matrix, values_kg: Vector, covariance: Matrix): Fit {
   const sets = rows.map((row) => leastSquares(transpose(basis), row)[0]);
   const lower = cholesky(covariance);
   const white = solveLower(lower, sets);
-  const right = solveLower(lower, finite("values_kg", values_kg));
+  const right = solveLower(lower, values_kg);
   const [mean, chi2] = leastSquares(white, right);
   const fitted = matvec(white, mean);
   const residual = right.map((value, i) => value - fitted[i]!);

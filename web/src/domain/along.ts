@@ -6,6 +6,7 @@ import { checkGeometry, type Geometry } from "./axles";
 import { checkFinite, checkRange, OnTheWay, Unknown } from "./errors";
 import { checkHappenings, checkVessels, type Happening, NOTHING_L, type Vessel } from "./happenings";
 import { chanceOver } from "./limits";
+import { finite } from "./linalg";
 import { design, type Loads } from "./statics";
 
 /** Below this chance everywhere, a rating is nearest where its margin is least (assumed). */
@@ -62,7 +63,8 @@ export interface AskLoads {
 export function loadsAlong({ fixed, vessels, events, geometry, limits, from_km = 0 }: AskLoads): LoadsAlong {
   checkGeometry(geometry);
   checkFinite("from_km", from_km);
-  for (const value of fixed.mean_kg) checkFinite("mean_kg", value);
+  finite("mean_kg", fixed.mean_kg);
+  finite("cov_kg2", fixed.cov_kg2);
   checkVessels({ vessels });
   checkHappenings({ vessels, events, rows: fixed.rows });
   const rated = Object.entries(limits ?? {});

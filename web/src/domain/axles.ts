@@ -2,7 +2,7 @@
  * Which share of a kilogram at (x, y) each row carries: the rigid vehicle on its axles, and its trailer. Every row
  * of the towing vehicle is linear in force and moment; nothing is clipped.
  */
-import { checkRange, NotKnown, Unknown } from "./errors";
+import { checkFinite, checkRange, NotKnown, Unknown } from "./errors";
 
 export const ROWS: readonly string[] = ["front", "rear", "gross"];
 /** The two axles of a rear group. */
@@ -117,6 +117,8 @@ export function coefficient(place: Place): Coefficient {
   const { trailer } = geometry;
   if (on !== "vehicle" && trailer?.id !== on)
     throw new Unknown("on", on, ["vehicle", ...(trailer ? [trailer.id] : [])]);
+  checkFinite("x_m", x_m);
+  checkFinite("y_m", place.y_m ?? 0);
   if (row === "roof") return level(place.roof && on === "vehicle" ? 1 : 0);
   if (TRAILER_ROWS.includes(row)) return onTrailer(row, geometry, x_m, on);
   if (WHEELS.includes(row)) return onWheel(place);

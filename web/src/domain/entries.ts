@@ -93,7 +93,8 @@ export interface CheckPlace {
 
 /** Refuse an entry that cannot be placed: an instant that is no number or too late, an odometer below 0. */
 export function checkPlace({ entry, latest_s = null }: CheckPlace): void {
-  checkRange("at_s", entry.at_s, { high: latest_s, unit: "s" });
+  const high = latest_s === null ? null : checkFinite("latest_s", latest_s);
+  checkRange("at_s", entry.at_s, { high, unit: "s" });
   checkFinite("sequence", entry.sequence);
   if (entry.odometer_km != null) checkRange("odometer_km", entry.odometer_km, { low: 0, unit: "km" });
 }
@@ -131,6 +132,7 @@ export function tankOf({ tanks, tank_id }: TankOf): TankSpec {
       tank_id,
       tanks.map((tank) => tank.id),
     );
+  checkRange("capacity_l", found.capacity_l, { above: 0, unit: "L" });
   return found;
 }
 

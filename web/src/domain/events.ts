@@ -110,7 +110,8 @@ export function checkEvent({ event, tanks, capacity_l = null }: CheckEvent): voi
       checkShares({ shares: event.shares ?? [], tanks });
       return;
     case "fill": {
-      const high = capacity_l === null ? null : OVERFILL * capacity_l;
+      const high =
+        capacity_l === null ? null : OVERFILL * checkRange("capacity_l", capacity_l, { above: 0, unit: "L" });
       checkRange("litres_l", event.litres_l, { low: 0, high, unit: "L" });
       checkRange("litres_u_l", event.litres_u_l ?? 0, { low: 0, unit: "L" });
       return;

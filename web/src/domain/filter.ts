@@ -2,7 +2,7 @@
  * How much is in the tanks and how fast it goes: one linear Kalman filter, for fuel and for water.
  * State [V_1..V_T, b_1..b_K]: litres in each tank, and a rate for each class. Kalman 1960 (from memory).
  */
-import { checkRange, Duplicate } from "./errors";
+import { checkRange, DomainError, Duplicate } from "./errors";
 import type { DomainEvent, Observation } from "./events";
 import type { Matrix, Vector } from "./linalg";
 import {
@@ -65,12 +65,20 @@ export function checkModel({ model }: { readonly model: Model }): void {
   const { tank_ids, class_ids, capacity_l, rate0 } = model;
   if (new Set(tank_ids).size !== tank_ids.length) throw new Duplicate("tank_ids", tank_ids);
   if (new Set(class_ids).size !== class_ids.length) throw new Duplicate("class_ids", class_ids);
+  const counts = [
+    ["capacity_l", capacity_l, tank_ids],
+    ["rate0", rate0, class_ids],
+    ["full_u_l", model.full_u_l ?? null, tank_ids],
+  ] as const;
+  for (const [field, figures, { length }] of counts)
+    if (figures !== null && figures.length !== length)
+      throw new DomainError(field, figures, `${length} numbers, one for each name`);
   for (const value of capacity_l) checkRange("capacity_l", value, { above: 0, unit: "L" });
   for (const value of rate0) checkRange("rate0", value, { above: 0 });
   for (const value of model.full_u_l ?? []) checkRange("full_u_l", value, { low: 0, unit: "L" });
   for (const [field, value] of Object.entries(model.settings))
     checkRange(field, value, DIVISORS.includes(field) ? { above: 0 } : { low: 0 });
-  const lowest = Math.min(tank_ids.length, class_ids.length, capacity_l.length, rate0.length);
+  const lowest = Math.min(tank_ids.length, class_ids.length);
   checkRange("states", tank_ids.length + class_ids.length, { high: MOST_STATES });
   checkRange("tanks and classes", lowest, { low: 1 });
 }

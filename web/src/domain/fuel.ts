@@ -1,5 +1,5 @@
 /** Fuel: what the filter assumes of it, its classes, and the rates that a log begins with. */
-import { checkRange, OutOfRange, Unknown } from "./errors";
+import { checkFinite, checkRange, OutOfRange, Unknown } from "./errors";
 import type { Model, Settings } from "./filter";
 import { FULL_U_L, PUMP_U } from "./fullfull";
 
@@ -152,9 +152,10 @@ export function fuelModel(given: FuelModel): Model {
 
 /** The tanks that are drawn from, in their turn; equal turns in the order given. Capacities > 0 L, u >= 0. */
 export function drawnTanks({ tanks }: { readonly tanks: readonly TankSpec[] }): TankSpec[] {
-  for (const { capacity_l, full_u_l } of tanks) {
+  for (const { capacity_l, full_u_l, drain_order } of tanks) {
     checkRange("capacity_l", capacity_l, { above: 0, unit: "L" });
     checkRange("full_u_l", full_u_l ?? 0, { low: 0, unit: "L" });
+    checkFinite("drain_order", drain_order ?? 99);
   }
   const turn = (tank: TankSpec) => tank.drain_order ?? 99;
   return tanks.filter((tank) => tank.drawn ?? true).sort((a, b) => turn(a) - turn(b));

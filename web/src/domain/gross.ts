@@ -1,4 +1,5 @@
 /** Which single entry could explain a gap between plan and readings: a shortlist, never a culprit (maths C.4). */
+import { checkRange } from "./errors";
 import { cholesky, dot, finite, type Matrix, matmul, solveLower, transpose, type Vector } from "./linalg";
 import { chi2Upper } from "./normal";
 import type { Reconciled } from "./posterior";
@@ -54,7 +55,8 @@ export interface SuspectsOf {
 
 /** Test every candidate for one gross error, in the order given; what touches no reading is left out. */
 export function suspects({ innovation, spread, signatures }: SuspectsOf): Suspect[] {
-  const lower = cholesky(spread);
+  for (const { mass_kg } of signatures) checkRange("mass_kg", mass_kg ?? 0, { low: 0, unit: "kg" });
+  const lower = cholesky(finite("spread", spread));
   const white = solveLower(lower, finite("innovation", innovation));
   for (const { column } of signatures) finite("column", column);
   const groupOf = grouping();

@@ -1,5 +1,6 @@
 /** What happens to tanks along a way: litres used, put in and let out, and the rest of the load changed. */
 import { checkFinite, checkRange, DomainError, Duplicate, Unknown } from "./errors";
+import { finite } from "./linalg";
 import type { Loads } from "./statics";
 
 /** Less than this is no litre too many. */
@@ -71,6 +72,7 @@ export function checkVessels({ vessels }: Vessels): void {
     checkRange("litres_l", one.litres_l, { low: 0, high: one.capacity_l + NOTHING_L, unit: "L" });
     checkRange("density_kg_per_l", one.density_kg_per_l ?? 1, { above: 0, unit: "kg/L" });
     checkFinite("x_m", one.x_m);
+    checkFinite("drain_order", one.drain_order ?? 99);
     for (const name of ["litres_u_l", "density_u_kg_per_l", "x_u_m"] as const)
       checkRange(name, one[name] ?? 0, { low: 0 });
     checkRange("full_u_l", one.full_u_l ?? 0, { low: 0, unit: "L" });
@@ -100,6 +102,8 @@ export function checkHappenings({ vessels, events, rows }: CheckHappenings): voi
     } else if (event.kind === "rest") {
       if (event.loads.rows.join() !== rows.join())
         throw new DomainError("rows", event.loads.rows, "the rows of the way's beginning");
+      finite("mean_kg", event.loads.mean_kg);
+      finite("cov_kg2", event.loads.cov_kg2);
     } else if (event.kind === "take") {
       if (!held.includes(event.holds)) throw new Unknown("holds", event.holds, held);
       checkRange("litres_l", event.litres_l ?? 0, { low: 0, unit: "L" });

@@ -2,7 +2,7 @@
 import { type Bank, bankWeights } from "./bank";
 import { checkRange, OutOfRange } from "./errors";
 import { classIndex, type Estimate, legNoise, type Model, totalLeft } from "./filter";
-import { dot, matvec } from "./linalg";
+import { dot, finite, matvec } from "./linalg";
 import { cdf } from "./normal";
 
 /** A range that ends nowhere below this is cut here. */
@@ -47,6 +47,7 @@ export interface LeftAfter {
 
 /** Litres left and their variance after a true amount of an evenly mixed way; the reserve is not taken off. */
 export function leftAfter({ model, kappa, estimate, mix, amount, counting }: LeftAfter): [number, number] {
+  checkRange("kappa", kappa, { low: 0 });
   checkRange("amount", amount, { low: 0 });
   checkMix({ mix });
   checkCounting({ counting: counting ?? {} });
@@ -140,6 +141,8 @@ export function untouched({ parts, weights, reserve_l }: Levels & { readonly res
 /** Litres that a mixture of levels holds at least with probability p: 0.5 the likely figure, 0.95 the count-on one. */
 export function litresAt({ parts, weights, p }: Levels & { readonly p: number }): number {
   checkRange("p", p, { above: 0, below: 1 });
+  finite("parts", parts);
+  finite("weights", weights);
   const reach_l = 40 * Math.sqrt(Math.max(...parts.map(([, variance]) => variance))) + TOLERANCE;
   const means = parts.map(([mean]) => mean);
   let [low, high] = [Math.min(...means) - reach_l, Math.max(...means) + reach_l];

@@ -28,6 +28,7 @@ export interface CentreOf {
 /** Centre of gravity of the parts on the vehicle; null without mass. The base's height error counts once. */
 export function centreOfGravity({ parts, base_correlation = 0 }: CentreOf): Centre | null {
   checkParts(parts);
+  checkRange("base_correlation", base_correlation, { low: -1, high: 1 });
   const own = parts.filter((part) => (part.on ?? "vehicle") === "vehicle");
   const mass_kg = own.reduce((sum, part) => sum + sign(part) * part.mass_kg, 0);
   if (!(mass_kg > 0)) return null;

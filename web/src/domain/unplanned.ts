@@ -67,6 +67,8 @@ export function unplannedTotal(given: UnplannedTotal): Unplanned {
 
 function axles({ rows, mean_kg, cov_kg2 }: Loads): [number[], number[][]] {
   const order = [rows.indexOf("front"), rows.indexOf("rear")];
+  finite("mean_kg", mean_kg);
+  finite("cov_kg2", cov_kg2);
   return [order.map((i) => mean_kg[i]!), order.map((i) => order.map((j) => cov_kg2[i]![j]!))];
 }
 
