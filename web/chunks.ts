@@ -18,7 +18,8 @@ const FIRST = ["main.tsx"];
 const START = ["home", "sign_in"].map((screen) => `ui/screens/${screen}/index.tsx`);
 /**
  * Their file is kept on the phone after the others, and never delays its going offline; what a page loads after itself
- * goes into it too, since no page of the road imports it. A new vehicle follows a sign-up, which needs signal.
+ * goes into it too, since no other page imports it. A new vehicle follows a sign-up, which needs signal; a route is
+ * made by one of them, so that its own page comes with them, while what comes next on it stands on other pages.
  */
 const DESK = [
   "catalogue",
@@ -32,6 +33,7 @@ const DESK = [
   "odometer",
   "plan",
   "plates",
+  "road",
   "room",
   "route_form",
 ];

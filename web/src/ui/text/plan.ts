@@ -73,8 +73,6 @@ export const words = {
   shares:
     "u is one standard uncertainty. Where nobody stated it, it goes by how the mass is known (assumed): weighed 0.5 %, data sheet 5 %, similar one 10 %, estimate 15 %. Type over it to state your own.",
   inForm: "edited",
-  undo: (label: string) => `Undo ${label}`,
-  redo: (label: string) => `Redo ${label}`,
   whichBind: "Which rating is in force, and of which plate",
   more: "More about it",
   remove: "Take it out of the plan",

@@ -34,5 +34,7 @@ export const words = {
   added: "added",
   takenOut: "taken out",
   edited: (name: string, what: string) => `${name}: ${what}`,
+  undo: (label: string) => `Undo ${label}`,
+  redo: (label: string) => `Redo ${label}`,
   changedSince: (label: string) => `Left as it is: somebody has changed it since (${label}).`,
 };

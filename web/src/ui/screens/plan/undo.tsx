@@ -4,7 +4,7 @@ import { useEffect, useState } from "preact/hooks";
 import { Action } from "@/ui/parts/action";
 import type { BookView } from "@/ui/parts/live";
 import { Notice } from "@/ui/parts/notice";
-import { words } from "@/ui/text/plan";
+import { words } from "@/ui/text/record";
 import type { Edits } from "./edits";
 
 interface Props {
