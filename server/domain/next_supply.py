@@ -13,11 +13,11 @@ from .journal import lower_banks
 from .log_rows import seconds
 from .pieces import SAME_KM, cut_way
 from .remain import Counting
-from .road import people_aboard, placed_km
 from .route import Stop, route_answer
 from .state import logged_state
 from .stretch import Stretch
 from .supplies import fuel_log_of, water_log_of, water_share
+from .underway import people_aboard, placed_km
 from .water import uncounted_water
 from .water_answer import water_banks
 from .water_log import WaterLog

@@ -7,17 +7,17 @@ from .bank import Bank
 from .book import Body, Book
 from .fuel import usual_reserve
 from .fuel_log import FuelLog
-from .fullfull import FACTOR
 from .itinerary import Itinerary, itinerary, trailers_for, travellers
 from .journal import bank_levels, levels_now, lower_banks
 from .learning import Learning
-from .log_rows import rows_until, seconds
+from .log_rows import seconds
 from .remain import Counting
 from .road_loads import Drawn, RoadLoads, Trip, road_loads
 from .route import RouteAnswer, Stop, route_answer
 from .state import logged_state
 from .stretch import Stretch
-from .supplies import fuel_log_of, levels_at, presences, water_log_of, water_share
+from .supplies import fuel_log_of, levels_at, water_log_of, water_share
+from .underway import people_aboard, placed_km
 from .water import uncounted_water
 from .water_answer import water_banks
 from .water_log import WaterLog
@@ -104,33 +104,6 @@ def road(
         fuel,
         water,
         road_loads(trip=trip, state=replace(state, trailers_on=on), drawn=drawn, learning=learning),
-    )
-
-
-def placed_km(*, book: Book, route: Body, at: str) -> float:
-    """How far along a route the vehicle was last seen, true km: by the odometer since the route began, within the way.
-
-    (last reading - reading at the beginning) x factor; 0 where the record does not say where it began.
-    """
-    begun = route.get("begun_odometer_km")
-    rows = (*book.fills, *book.dips, *book.transfers, *book.events, *book.weighings)
-    shown = [row.body.get("odometer_km") for row in rows_until(rows=rows, until=at)]
-    known = [float(one) for one in shown if one]
-    if begun is None or not known or book.vehicle is None:
-        return 0.0
-    factor = float(book.vehicle.body.get("odometer_factor") or FACTOR)
-    total = sum(float(leg["distance_km"]) for leg in route["legs"])
-    return min(max((max(known) - float(begun)) * factor, 0.0), total)
-
-
-def people_aboard(*, book: Book, at: str) -> tuple[str, ...]:
-    """The ids of people and animals who are aboard at an instant, seated or not."""
-    now = seconds(at)
-    return tuple(
-        person.id
-        for person in book.people
-        for one in presences(book=replace(book, people=(person,)), from_s=0.0)
-        if one.from_s <= now and (one.until_s is None or now < one.until_s)
     )
 
 

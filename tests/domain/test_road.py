@@ -12,9 +12,10 @@ from vectors.road_books import LOG, PLAN, WHOLE
 from server.domain import journal
 from server.domain.book import Book, Row, open_book
 from server.domain.plan import plan_in, planned_loads, reckoned
-from server.domain.road import Road, people_aboard, road
+from server.domain.road import Road, road
 from server.domain.state import logged_state, seats_for
 from server.domain.supplies import fuel_log_of, levels_at
+from server.domain.underway import people_aboard
 
 SEEDS = range(12)
 

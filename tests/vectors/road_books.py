@@ -119,7 +119,12 @@ def seat_groups() -> list[Json]:
 
 def groups() -> dict[str, list[Json]]:
     """Module -> functions."""
-    return {"road_loads": [group("road_loads", BY_HAND, *_loads())], "road": _road(), "next_supply": _next()}
+    return {
+        "road_loads": [group("road_loads", BY_HAND, *_loads())],
+        "road": _road(),
+        "underway": _underway(),
+        "next_supply": _next(),
+    }
 
 
 def _loads() -> list[Json]:
@@ -160,21 +165,8 @@ PLACES = (0.0, 200.0, 200.0, 200.0, 200.0, 300.0, 300.0)
 CAUSES = ("start", "way", "rest", "rest", "rest", "way", "rest")
 
 
-def _road() -> list[Json]:
+def _underway() -> list[Json]:
     book = opened(*LOG)
-    given = {"book": plain(book), "route": WHOLE, "at": AT}
-    bare = {**given, "book": plain(opened())}
-    facts = {"total_km": 650.0, "days": 650 / 300 + 1.5, "people": ["ann", "dog"]}
-    supplied = {"fuel": {"supplies": [0, 1, 2], "readings": 6}, "water": {"supplies": [0, 1], "readings": 1}}
-    asked = [
-        ("the whole way", {"from_km": 0.0}),
-        ("the half shut", {"shut": [1]}),
-        ("half way", {"from_km": 300.0}),
-    ]
-    answers = [
-        case(name, {**given, **more}, plain(road(book=book, route=WHOLE, at=AT, **more)), rel=1e-6, abs=1e-5)
-        for name, more in asked
-    ]
     aboard = [
         case("Ben is out", {"book": plain(book), "at": AT}, ["ann", "dog"]),
         case("before that", {"book": plain(book), "at": "2026-05-01T08:00:00Z"}, ["ann", "ben", "dog"]),
@@ -190,9 +182,25 @@ def _road() -> list[Json]:
             650.0,
         ),
     ]
+    return [group("people_aboard", BY_HAND, *aboard), group("placed_km", BY_HAND, *placed)]
+
+
+def _road() -> list[Json]:
+    book = opened(*LOG)
+    given = {"book": plain(book), "route": WHOLE, "at": AT}
+    bare = {**given, "book": plain(opened())}
+    facts = {"total_km": 650.0, "days": 650 / 300 + 1.5, "people": ["ann", "dog"]}
+    supplied = {"fuel": {"supplies": [0, 1, 2], "readings": 6}, "water": {"supplies": [0, 1], "readings": 1}}
+    asked = [
+        ("the whole way", {"from_km": 0.0}),
+        ("the half shut", {"shut": [1]}),
+        ("half way", {"from_km": 300.0}),
+    ]
+    answers = [
+        case(name, {**given, **more}, plain(road(book=book, route=WHOLE, at=AT, **more)), rel=1e-6, abs=1e-5)
+        for name, more in asked
+    ]
     return [
-        group("people_aboard", BY_HAND, *aboard),
-        group("placed_km", BY_HAND, *placed),
         group(
             "road",
             BY_HAND,

@@ -15,5 +15,3 @@ def calls(rng: Rng) -> Iterator[Piece]:
         if rng.random() < 0.5:
             given["shut"] = [0]
         yield {"function": "road", "in": given, "rel": 1e-6, "abs": 1e-3}
-        yield {"function": "placed_km", "in": {"book": opened, "route": record, "at": AT}}
-        yield {"function": "people_aboard", "in": {"book": opened, "at": AT}}

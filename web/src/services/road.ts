@@ -1,51 +1,10 @@
-/** A route on the device: fuel, water and loads along it, and what stands in its way in words for the screen. */
+/** A route on the device: what was reported of its supplies, and how far along it the vehicle is. */
 import type { Body, Book, Row } from "../domain/book";
-import { DomainError } from "../domain/errors";
 import { DAY_KM } from "../domain/itinerary";
 import { asReported, OPEN, placeName, type Report, type Reported, reportsOf } from "../domain/reports";
-import { type Along, placedKm, type Road, road } from "../domain/road";
-import { learntOf } from "./answers";
-import { readLog } from "./consumption";
-import { waterBefore } from "./water_read";
+import { placedKm } from "../domain/underway";
 
-export type { RatingAlong, RoadLoads, Stuck } from "../domain/road_loads";
-export type { Section } from "../domain/route";
-export type { Along, Body, Report, Reported, Road };
-
-/** What cannot be answered: which figure of the route, and its value. */
-export interface Trouble {
-  readonly field: string;
-  readonly value: unknown;
-  readonly message: string;
-}
-
-export interface Answered {
-  readonly road: Road | null;
-  readonly trouble: Trouble | null;
-}
-
-/** A route answered now; `from_km` null is as far as the odometer tells. */
-export function roadOf(book: Book, route: Body, at: string, from_km: number | null): Answered {
-  const learning = book.vehicle?.body.wheelbase_m == null ? null : learntOf(book);
-  try {
-    return {
-      road: road({
-        book,
-        route,
-        at,
-        from_km,
-        learning,
-        previous: readLog(book),
-        water_before: waterBefore(book),
-      }),
-      trouble: null,
-    };
-  } catch (error) {
-    if (!(error instanceof DomainError)) throw error;
-    const { field, value, message } = error;
-    return { road: null, trouble: { field, value, message } };
-  }
-}
+export type { Body, Report, Reported };
 
 /** A route's record as its supplies were last reported by anybody. */
 export function reportedRoute(book: Book, route: Body, at: string): Body {

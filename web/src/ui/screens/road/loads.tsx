@@ -1,8 +1,8 @@
 /** Loads along the way: each rating at its nearest place in words, and one of them drawn. */
 import type { JSX } from "preact";
 import { useState } from "preact/hooks";
+import type { RatingAlong, RoadLoads, Stuck } from "@/services/along";
 import type { Book } from "@/services/answers";
-import type { RatingAlong, RoadLoads, Stuck } from "@/services/road";
 import { Bands, type Post } from "@/ui/parts/drawing/bands";
 import { Notice } from "@/ui/parts/notice";
 import { SelectField } from "@/ui/parts/pick";

@@ -1,7 +1,8 @@
 /** Fuel or water along a route: how far it can be counted on, the picture, and what to take on where. */
 import type { JSX } from "preact";
 import { useState } from "preact/hooks";
-import { type Along, type Body, daysTo, type Section as Stretch } from "@/services/road";
+import type { Along, Section as Stretch } from "@/services/along";
+import { type Body, daysTo } from "@/services/road";
 import { type BandMark, Bands, type Post } from "@/ui/parts/drawing/bands";
 import { type BookView, useServices } from "@/ui/parts/live";
 import { Row } from "@/ui/parts/row";

@@ -1,7 +1,8 @@
 /** What a route says: fuel, water, loads; each supply can be struck out on the spot. */
 import type { JSX } from "preact";
 import { useMemo } from "preact/hooks";
-import { type Body, type Road, roadOf, type Trouble } from "@/services/road";
+import { type Road, roadOf, type Trouble } from "@/services/along";
+import type { Body } from "@/services/road";
 import { Cautions } from "@/ui/parts/cautions";
 import type { Post } from "@/ui/parts/drawing/bands";
 import { type BookView, useServices } from "@/ui/parts/live";
