@@ -78,6 +78,7 @@ def test_refusing_a_move_gives_the_next_best_and_the_plan_takes_what_is_left(veh
     expect(page.get_by_text("Written down.")).to_be_visible()
     page.get_by_role("button", name="Undo what was moved", exact=True).click()
     expect(moves(page)).not_to_have_count(0)
+    expect(page.get_by_text("Written down.")).to_have_count(0)
     page.get_by_role("button", name="Redo what was moved", exact=True).click()
     expect(page.get_by_text("Nothing need move.")).to_be_visible()
     expect(moves(page)).to_have_count(0)

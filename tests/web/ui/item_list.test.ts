@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { Settings } from "@/services/lists/spec";
+import { figureOf, nameOf } from "@/ui/screens/import/shown";
 import { wrongCell } from "@/ui/text/lists";
 import { read, row } from "./lists";
 
@@ -37,6 +38,15 @@ describe("a list of sixty items with decimal commas and pounds", () => {
       as_typed: { mass_kg: ["96.7", "lb"], x_m: ["2.69", "m"] },
     });
   });
+});
+
+it("of several copies shows the mass of each", () => {
+  const list = read("name,mass,count,nature\nCan,12.5,4,load\nBox,30,1,load");
+  const shown = list.lines.map((line) => [nameOf(line, list), figureOf(line, list)]);
+  expect(shown).toEqual([
+    ["Can × 4", "12.5 kg each"],
+    ["Box", "30 kg"],
+  ]);
 });
 
 describe("what could be two things", () => {

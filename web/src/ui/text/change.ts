@@ -3,7 +3,7 @@ import { figure, kg, litres, metres, signedKg } from "./figures";
 
 /** "rear axle − 48 kg, gross − 35 kg". */
 function effects(list: readonly { readonly name: string; readonly kg: number }[]): string {
-  return list.map((one) => `${inside(one.name)} ${signedKg(one.kg)}`).join(", ");
+  return list.map((one) => `${inside(one.name)}\u00a0${signedKg(one.kg)}`).join(", ");
 }
 
 function inside(name: string): string {

@@ -59,6 +59,7 @@ export const LABELS: Readonly<Record<string, string>> = {
 };
 
 export const words = {
+  each: (mass: string) => `${mass} each`,
   title: "Lists in and out",
   kind: "What is in the list?",
   kinds: { item: "Items", tank: "Tanks", seat: "Seats", fill: "Fuel log", water: "Water log" } as Readonly<

@@ -54,7 +54,7 @@ function Change({ view, from }: { readonly view: BookView; readonly from: string
   const { refused, state } = asked;
   const refuse = (subject_id: string) => put({ ...asked, refused: [...refused, { subject_id }] });
   const takeBack = (id: string) => put({ ...asked, refused: refused.filter((one) => one.subject_id !== id) });
-  const wroteDown = () => put({ ...asked, refused: [], state: state === "weighed" ? "now" : state }, true);
+  const wroteDown = () => put({ ...asked, state: state === "weighed" ? "now" : state }, true);
   const form = { book, asked, ...rest, onChange: put };
   const filled = state !== "now" && state !== "weighed";
   return (
@@ -62,7 +62,7 @@ function Change({ view, from }: { readonly view: BookView; readonly from: string
       {solved ? <Seen view={view} {...solved} /> : null}
       {question ? null : <Unreached view={view} state={rest.state} />}
       <div aria-live="polite">
-        {done && solved?.change.advice.word === "within" ? <Notice>{words.written}</Notice> : null}
+        {done && edits.undone.value.at(-1)?.label !== words.step ? <Notice>{words.written}</Notice> : null}
         {done && [edits.steps, edits.undone].some((one) => one.value.at(-1)?.label === words.step) ? (
           <Undo view={view} edits={edits} />
         ) : null}

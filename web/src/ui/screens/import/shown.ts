@@ -20,7 +20,9 @@ export function nameOf({ values, target, row }: Line, { layout }: Reading): stri
 
 export function figureOf(line: Line, { fields }: Reading): string {
   const field = mainOf(line, fields);
-  return field ? shown(field, line.values[field.name]) : "";
+  if (!field) return "";
+  const text = shown(field, line.values[field.name]);
+  return field.name === "mass_kg" && line.values.count > 1 ? words.each(text) : text;
 }
 
 function mainOf({ values }: Line, fields: readonly ListField[]): ListField | undefined {
