@@ -112,7 +112,7 @@ DRINKABLE = ("yes", "unknown", "no")  # from the best to the worst
 
 
 class TooMuch(OutOfRange):
-    """More than 1.1 capacities in one fill."""
+    """More than 1.1 capacities in one fill or transfer."""
 
     code = "fill_too_large"
 
@@ -130,7 +130,7 @@ def check_entry(*, entry: Entry, tanks: Sequence[TankSpec]) -> None:
     """Refuse what an entry says if it cannot be: unknown tanks, litres below 0 or above 1.1 capacities, shares.
 
     Litres above 1.1 capacities are `TooMuch`; a level from 0 to 1; surface shares from 0 to 1 with
-    the sum 1 to 1e-6; a transfer needs litres or `everything`.
+    the sum 1 to 1e-6; a transfer needs litres or `everything`, and either tank must be able to hold them.
     """
     if isinstance(entry, FillEntry | DipEntry | TransferEntry | ChangeEntry):
         _check_surface(entry.surface)
@@ -159,12 +159,17 @@ def tank_of(*, tanks: Sequence[TankSpec], tank_id: str) -> TankSpec:
     raise Unknown("tank_id", tank_id, [tank.id for tank in tanks])
 
 
+def check_fits(*, litres_l: float, tank: TankSpec) -> None:
+    """Refuse litres that no tank of this capacity takes or gives at once: more than 1.1 of it are `TooMuch`."""
+    if litres_l > OVERFILL * tank.capacity_l:
+        raise TooMuch("litres_l", litres_l, 0.0, OVERFILL * tank.capacity_l, "L")
+
+
 def _check_fill(tank_id: str, litres: float, u: float | None, tanks: Sequence[TankSpec]) -> None:
     tank = tank_of(tanks=tanks, tank_id=tank_id)
     check_range("litres_l", litres, low=0.0, unit="L")
     _check_u("litres_u_l", u)
-    if litres > OVERFILL * tank.capacity_l:
-        raise TooMuch("litres_l", litres, 0.0, OVERFILL * tank.capacity_l, "L")
+    check_fits(litres_l=litres, tank=tank)
 
 
 def _check_dip(entry: DipEntry, tanks: Sequence[TankSpec]) -> None:
@@ -192,6 +197,9 @@ def _check_transfer(entry: TransferEntry, tanks: Sequence[TankSpec]) -> None:
         raise NotKnown("litres_l", "a transfer")
     if entry.litres_l is not None:
         check_range("litres_l", entry.litres_l, low=0.0, unit="L")
+        for tank in (source, into):
+            if tank is not None:
+                check_fits(litres_l=entry.litres_l, tank=tank)
     _check_u("litres_u_l", entry.litres_u_l)
 
 

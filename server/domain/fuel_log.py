@@ -8,7 +8,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from math import hypot
 
-from .entries import ChangeEntry, DipEntry, FillEntry, TransferEntry
+from .entries import ChangeEntry, DipEntry, FillEntry, TooMuch, TransferEntry
 from .events import Change, Event, Fill, Missed, Rescale
 from .filter import MOST_STATES, Model, Settings
 from .fuel import (
@@ -167,12 +167,8 @@ class _FuelReader(TankReader):
 
     def _left_out(self, entry: FuelEntry) -> None:
         row = self._row(entry)
-        if isinstance(entry, FillEntry):
-            named = {line.tank_id for line in entry.lines}
-            filled = tuple(tank_id for tank_id in self.drawn if tank_id in named)
-            row.missed = True
-            row.step = replace(row.step, tank_ids=filled or self.drawn)
-        row.step = replace(row.step, refused=True)
+        row.missed = isinstance(entry, FillEntry)
+        row.step = replace(row.step, refused=True, tank_ids=self.touched(entry))
         self.rows.append(row)
 
     def _counts(self, entry: FuelEntry, *, trailing: bool) -> None:
@@ -181,7 +177,12 @@ class _FuelReader(TankReader):
         row = self._row(entry)
         if not row.located and not isinstance(entry, ChangeEntry):
             self.findings.append(Finding(entry.id, "no_odometer", "noted", "odometer_km", unit="km"))
-        events = self._events(entry, row, trailing=trailing)
+        try:
+            events = self._events(entry, row, trailing=trailing)
+        except TooMuch as error:
+            self.refuse(row, entry, error)
+            self.rows.append(row)
+            return
         filled = tuple(dict.fromkeys(event.tank_id for event in events if isinstance(event, Fill)))
         # before its way is known, a fill seems more than the tank holds
         confirmed = entry.id in self.setup.confirmed or not row.located

@@ -295,10 +295,13 @@ class _Due:
 
 def _takes(trip: Trip, holds: str, one: Drawn) -> Iterator[_Due]:
     """Litres taken on at counted supplies, as the answer takes them."""
-    rooms = {stop.at_km: stop.room_l for stop in one.answer.stops}
     to_km = one.answer.points[-1].at_km
-    for stop in (stop for stop in one.stops if takes_on(stop=stop, from_km=trip.from_km, to_km=to_km)):
-        room = rooms.get(stop.at_km, 0.0)
+    # those ahead are the last ones, for they stand in order of distance; the answer tells places by the pieces
+    ahead = one.stops[len(one.stops) - len(one.answer.stops) :]
+    for stop, told in zip(ahead, one.answer.stops, strict=True):
+        if not takes_on(stop=stop, from_km=trip.from_km, to_km=to_km):
+            continue
+        room = told.room_l
         fills = stop.take_l is None or room <= stop.take_l <= room + FITS_L
         u = one.settings.full_u_l if fills else one.settings.fill_u * (stop.take_l or 0.0)
         take = Take(holds, None if fills else stop.take_l, u)

@@ -5,7 +5,18 @@ from dataclasses import dataclass, field, replace
 from math import sqrt
 from typing import TypeVar
 
-from .entries import DipEntry, Entry, FillLine, TransferEntry, check_entry, check_place, tank_of
+from .entries import (
+    ChangeEntry,
+    DipEntry,
+    Entry,
+    FillEntry,
+    FillLine,
+    TransferEntry,
+    check_entry,
+    check_fits,
+    check_place,
+    tank_of,
+)
 from .errors import DomainError, Duplicate
 from .events import OVERFILL, Change, Event, Fill, Full, Gauge, Level, Pour, Start, Transfer
 from .filter import Settings
@@ -13,6 +24,7 @@ from .fuel import DIP_U, TankSpec, drawn_tanks
 from .journal import HOLD, Journal, Outcome, Step
 from .placing import Finding, finding_of
 
+LEAST_U_L = 1e-3  # no level is known better than to a millilitre, whatever is typed (assumed)
 E = TypeVar("E", bound=Entry)
 
 
@@ -112,7 +124,8 @@ class TankReader:
             if row.located or not trailing:
                 fills.append(put_in)
             if line.full and row.located:
-                fulls.append(Full((line.tank_id,), self._tank(line.tank_id).full_u_l))
+                own = self._tank(line.tank_id).full_u_l
+                fulls.append(Full((line.tank_id,), None if own is None else max(own, LEAST_U_L)))
             elif line.full and trailing:
                 fulls.append(self._full(self._tank(line.tank_id)))
         return (*fills, *dict.fromkeys(fulls))
@@ -127,11 +140,11 @@ class TankReader:
         self._one_reading(row, entry.tank_id)
         event: Level | Gauge
         if entry.litres_l is not None:
-            u = usual * capacity if entry.litres_u_l is None else entry.litres_u_l
+            u = max(usual * capacity if entry.litres_u_l is None else entry.litres_u_l, LEAST_U_L)
             row.shown = ("litres_l", entry.litres_l)
             event, set_to = Level(entry.tank_id, entry.litres_l, u), Start(entry.tank_id, entry.litres_l, u)
         else:
-            share = usual if entry.level_u is None else entry.level_u
+            share = max(usual if entry.level_u is None else entry.level_u, LEAST_U_L / capacity)
             row.shown = ("level", level)
             event, set_to = (
                 Gauge(entry.tank_id, level, share),
@@ -142,7 +155,10 @@ class TankReader:
         return (set_to,) if trailing else ()
 
     def transfer(self, row: Row, entry: TransferEntry) -> tuple[Event, ...]:
-        """Between tanks, cans and the outside; what a can holds is counted by its entries."""
+        """Between tanks, cans and the outside; what a can holds is counted by its entries.
+
+        Without a u the litres are known as those of a fill. More out of a can than a tank takes is `TooMuch`.
+        """
         source, into, litres = entry.from_tank_id, entry.to_tank_id, entry.litres_l
         if entry.id in self.alike and (source in self.apart or into in self.apart):
             return ()
@@ -154,8 +170,30 @@ class TankReader:
         if into in self.apart:
             self.apart[into] += litres
             into = None
-        row.taken = litres if into is None else 0.0
-        return (Transfer(source, into, litres, entry.litres_u_l or 0.0),)
+        u = self._litres_u(litres, entry.litres_u_l)
+        if into is None:
+            row.taken, row.variance = litres, row.variance + u**2
+        return (Transfer(source, into, litres, u),)
+
+    def touched(self, entry: Entry) -> tuple[str, ...]:
+        """Tanks whose level is open after an entry that is refused; a reading or a change opens none.
+
+        A fill whose tanks are not known opens all.
+        """
+        if isinstance(entry, DipEntry | ChangeEntry):
+            return ()
+        if isinstance(entry, FillEntry):
+            named = {line.tank_id for line in entry.lines}
+            return tuple(tank_id for tank_id in self.drawn if tank_id in named) or self.drawn
+        both = (
+            (entry.from_tank_id, entry.to_tank_id) if isinstance(entry, TransferEntry) else (entry.tank_id,)
+        )
+        return tuple(tank_id for tank_id in self.drawn if tank_id in both)
+
+    def refuse(self, row: Row, entry: Entry, error: DomainError) -> None:
+        """A row whose figures turn out not to be possible once it is known what came before: only its way counts."""
+        self.findings.append(finding_of(entry_id=entry.id, error=error))
+        row.step = replace(row.step, refused=True, tank_ids=self.touched(entry))
 
     def judge(self, journal: Journal) -> None:
         """Add what the filter has to say: entries held, and the last change of rate that no `Change` has answered."""
@@ -201,6 +239,8 @@ class TankReader:
     def _from_apart(self, row: Row, entry: TransferEntry) -> tuple[Event, ...]:
         have = self.apart[entry.from_tank_id]
         litres = have if entry.litres_l is None else entry.litres_l
+        if entry.to_tank_id in self.drawn:
+            check_fits(litres_l=litres, tank=self._tank(entry.to_tank_id))
         if litres > have and entry.id not in self.confirmed:
             found = Finding(entry.id, "can_short", "asked", "litres_l", litres, 0.0, have, "L")
             self.findings.append(found)
@@ -213,8 +253,11 @@ class TankReader:
 
     def _put_in(self, row: Row, tank_id: str, litres: float, litres_u: float | None) -> Fill:
         row.litres += litres
-        row.variance += (self.settings.fill_u * litres if litres_u is None else litres_u) ** 2
+        row.variance += self._litres_u(litres, litres_u) ** 2
         return Fill(tank_id, litres, litres_u)
+
+    def _litres_u(self, litres: float, stated: float | None) -> float:
+        return self.settings.fill_u * litres if stated is None else stated
 
     def _one_reading(self, row: Row, tank_id: str) -> None:
         """A reading repeated with nothing in between has the same error: only the last one counts."""

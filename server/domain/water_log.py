@@ -6,7 +6,7 @@ What people use is person-days; water drawn off for something else or dumped lea
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
-from .entries import DRINKABLE, ChangeEntry, DipEntry, FillLine, TransferEntry, WaterEntry
+from .entries import DRINKABLE, ChangeEntry, DipEntry, FillLine, TooMuch, TransferEntry, WaterEntry
 from .events import Change, Event, Fill, Pour, Transfer
 from .filter import Model, Settings
 from .fuel import TankSpec
@@ -122,14 +122,10 @@ class _WaterReader(TankReader):
                 continue  # before the log begins there is nothing that it could have changed
             row = Row(Step(entry.id, self._way(entry.at_s)), self.at)
             if entry.id in refused:
-                row.step = replace(row.step, refused=True, tank_ids=self._touched(entry))
-                self.contents.append(None)
+                row.step = replace(row.step, refused=True, tank_ids=self.touched(entry))
             else:
-                events = self._events(entry, row)
-                filled = tuple(dict.fromkeys(event.tank_id for event in events if isinstance(event, Fill)))
-                confirmed = entry.id in self.setup.confirmed
-                row.step = replace(row.step, events=events, tank_ids=filled, confirmed=confirmed)
-                self.contents.append(_content(entry))
+                self._said(entry, row)
+            self.contents.append(None if row.step.refused else _content(entry))
             self.add(row)
             self.apart_after.append(dict(self.apart))
 
@@ -141,12 +137,15 @@ class _WaterReader(TankReader):
         self.at += amount
         return (Part(CLASS, amount),) if amount > 0 else ()
 
-    def _touched(self, entry: WaterLogEntry) -> tuple[str, ...]:
-        """Tanks whose level is open after an entry that is refused; a reading or a change opens none."""
-        if isinstance(entry, DipEntry | ChangeEntry):
-            return ()
-        named = entry.tank_id if isinstance(entry, WaterEntry) else entry.from_tank_id
-        return (named,) if named in self.drawn else ()
+    def _said(self, entry: WaterLogEntry, row: Row) -> None:
+        try:
+            events = self._events(entry, row)
+        except TooMuch as error:
+            self.refuse(row, entry, error)
+            return
+        filled = tuple(dict.fromkeys(event.tank_id for event in events if isinstance(event, Fill)))
+        confirmed = entry.id in self.setup.confirmed
+        row.step = replace(row.step, events=events, tank_ids=filled, confirmed=confirmed)
 
     def _events(self, entry: WaterLogEntry, row: Row) -> tuple[Event, ...]:
         if isinstance(entry, DipEntry):

@@ -11,6 +11,7 @@ from vectors.road_books import LOG, PLAN, WHOLE
 
 from server.domain import journal
 from server.domain.book import Book, Row, open_book
+from server.domain.fuel_answer import fuel_answer
 from server.domain.plan import plan_in, planned_loads, reckoned
 from server.domain.road import Road, road
 from server.domain.state import logged_state, seats_for
@@ -112,3 +113,32 @@ def test_it_goes_on_from_a_log_that_was_read(seed: int, monkeypatch: pytest.Monk
 
     monkeypatch.setattr(journal, "step_on", only_water)
     assert road(**asked, previous=before) == anew
+
+
+def test_filling_up_where_legs_add_up_but_for_rounding_is_filling_up() -> None:
+    """The record says 300.3 km, the legs add up to 6e-14 km less; half a litre more than fits is planned there."""
+    leg = {"surface": {"sealed": 1.0, "gravel": 0.0, "sand": 0.0}}
+    legs = [{**leg, "distance_km": km} for km in (100.1, 200.2, 60.0)]
+    assert legs[0]["distance_km"] + legs[1]["distance_km"] != 300.3
+    here = {"name": "Half", "at_km": 300.3, "fuel": True, "water": False, "certain": True}
+    opened = open_book(rows=[Row(**one) for one in (*PLAN, *LOG)])
+
+    def driven(**more: float) -> Road:
+        record = {"name": "R", "legs": legs, "supplies": [{**here, **more}]}
+        return road(book=opened, route=record, at="2026-05-20T09:00:00Z", from_km=0.0)
+
+    fuel = driven().fuel
+    assert fuel is not None
+    found = driven(fuel_take_l=fuel.answer.stops[0].room_l + 0.5)
+    assert found.loads is not None
+    assert found.loads.stuck is None
+    assert found.loads == driven().loads
+
+
+def test_a_surface_ahead_is_answered_with_a_trailer_that_only_an_entry_tells_of() -> None:
+    """The book has no trailer, and the last fill says that one was towed."""
+    towed = {**LOG[-2], "body": {**LOG[-2]["body"], "towing": True}}
+    log = fuel_log_of(book=open_book(rows=[Row(**one) for one in (*PLAN, *LOG[:-2], towed)]))
+    assert log is not None
+    assert {"gravel+trailer", "sand+trailer"} <= set(log.model.class_ids)
+    assert fuel_answer(log=log, mix={"gravel+trailer": 1.0}).stands.count_on_km > 0

@@ -1,6 +1,6 @@
 from collections.abc import Iterator
 
-from parity.pieces import Piece, Rng
+from parity.pieces import Piece, Rng, number
 from parity.tanks import fuel_log, water_log
 
 
@@ -11,4 +11,6 @@ def calls(rng: Rng) -> Iterator[Piece]:
             for one in entries:
                 yield {"function": "check_entry", "in": {"entry": one, "tanks": setup["tanks"]}}
                 yield {"function": "check_place", "in": {"entry": one, "latest_s": 2e6}}
+        tank = {"id": "main", "capacity_l": number(rng, 20, 120)}
+        yield {"function": "check_fits", "in": {"litres_l": number(rng, 0, 150), "tank": tank}}
     yield {"function": "tank_of", "in": {"tanks": [{"id": "main", "capacity_l": 80.0}], "tank_id": "main"}}

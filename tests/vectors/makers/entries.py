@@ -27,6 +27,12 @@ def functions(rng: np.random.Generator) -> list[Json]:
         ),
         function("check_entry", SECTION_I, *_fills(), *_dips(), *_transfers(), *_changes(), *_waters()),
         function(
+            "check_fits",
+            SECTION_I,
+            case("as much as 1.1 C", litres_l=88.0, tank=TANK),
+            refused("more", "TooMuch", "litres_l", litres_l=88.01, tank=TANK),
+        ),
+        function(
             "tank_of",
             BY_HAND,
             case("there", CAN, tank_id="can", **TANKS),
@@ -76,6 +82,9 @@ def _transfers() -> list[Json]:
         case("everything out of a can", entry=moved(1, 9.0, "can", "main", None, everything=True), **TANKS),
         case("everything out", entry=moved(1, 9.0, "main", None, None, everything=True), **TANKS),
         _no("no litres", "NotKnown", "litres_l", moved(1, 9.0, "can", "main", None)),
+        case("a can and a little over", entry=moved(1, 9.0, "can", "main", 22.0), **TANKS),
+        _no("more than the can holds", "TooMuch", "litres_l", moved(1, 9.0, "can", "main", 23.0)),
+        _no("more than the tank holds", "TooMuch", "litres_l", moved(1, 9.0, "main", None, 89.0)),
         _no(
             "everything into a can",
             "NotKnown",

@@ -51,6 +51,7 @@ def functions(rng: np.random.Generator) -> list[Json]:
             *_answered(),
             *_ways(),
             *_surfaces(),
+            *_impossible(),
             *_tanks(),
         ),
         function(
@@ -356,4 +357,30 @@ def _surfaces() -> list[Json]:
               "model": {"class_ids": ["sealed", "sealed+trailer"], "rate0": [10.0, 14.0]}},
              filled(6, None, 20.0, False, towing=True)),
         _log("sand, and no odometer", {"mix": {"sand": 1.0}, "ways_km": steady, "odometer_km": 2400.0}, nowhere),
+    ]  # fmt: skip
+
+
+def _impossible() -> list[Json]:
+    """What cannot be is refused of its entry, never of the log."""
+    store = {"id": "store", "capacity_l": 200.0, "drawn": False}
+    stored = {**filled(6, 2400.0, 0.0), "lines": [{"tank_id": "store", "litres_l": 150.0}]}
+    setup = {**SETUP, "tanks": [TANK, store]}
+    exact = {"how": "stick", "litres_l": 69.0, "litres_u_l": 0.0, "level": None}
+    open_ = {"journal": {"state": {"main": {"unknown": ["main"]}}}}
+
+    def much(value: float) -> Json:
+        return _says("t7", "fill_too_large", "refused", "litres_l", value, low=0.0, high=88.0, unit="L")
+
+    return [
+        _log("more moved than the tank holds", {"findings": [much(100.0)], **open_},
+             moved(7, 2500.0, "store", "main", 100.0), setup=setup),
+        _log("all of a store that holds more than the tank",
+             {"findings": [much(150.0)], "apart": [{"tank_id": "store", "litres_l": 150.0}], **open_},
+             stored, moved(7, 2500.0, "store", "main", None, everything=True), setup=setup),
+        _log("moved, but not said how much", open_, moved(7, 2500.0, "main", None, None), setup=setup),
+        _log("a level read twice without any doubt",
+             {"findings": [], "journal": {"outcomes": [{}, {}, {}, {}, {}, {}, {}, {"held": None}]}},
+             {**dipped(6, 2500.0, 0.0), **exact},
+             {**filled(7, 2500.0, 0.0), "lines": [{"tank_id": "main", "litres_l": 5.0, "litres_u_l": 0.0}]},
+             {**dipped(8, 2500.0, 0.0), **exact, "litres_l": 74.0}),
     ]  # fmt: skip

@@ -136,12 +136,22 @@ export function tankOf({ tanks, tank_id }: TankOf): TankSpec {
   return found;
 }
 
+export interface CheckFits {
+  readonly litres_l: number;
+  readonly tank: TankSpec;
+}
+
+/** Refuse litres that no tank of this capacity takes or gives at once: more than 1.1 of it are `TooMuch`. */
+export function checkFits({ litres_l, tank }: CheckFits): void {
+  const high = OVERFILL * tank.capacity_l;
+  if (litres_l > high) throw new TooMuch("litres_l", litres_l, { low: 0, high, unit: "L" });
+}
+
 function checkFill(line: FillLine, tanks: readonly TankSpec[]): void {
-  const { capacity_l } = tankOf({ tanks, tank_id: line.tank_id });
+  const tank = tankOf({ tanks, tank_id: line.tank_id });
   checkRange("litres_l", line.litres_l, { low: 0, unit: "L" });
   checkU("litres_u_l", line.litres_u_l);
-  const high = OVERFILL * capacity_l;
-  if (line.litres_l > high) throw new TooMuch("litres_l", line.litres_l, { low: 0, high, unit: "L" });
+  checkFits({ litres_l: line.litres_l, tank });
 }
 
 function checkDip(entry: DipEntry, tanks: readonly TankSpec[]): void {
@@ -164,7 +174,10 @@ function checkTransfer(entry: TransferEntry, tanks: readonly TankSpec[]): void {
   // what a can holds is counted: from a drawn tank it must be said how much
   const open = (source.drawn ?? true) && counted;
   if (litres_l === null && (!entry.everything || open)) throw new NotKnown("litres_l", "a transfer");
-  if (litres_l !== null) checkRange("litres_l", litres_l, { low: 0, unit: "L" });
+  if (litres_l !== null) {
+    checkRange("litres_l", litres_l, { low: 0, unit: "L" });
+    for (const tank of [source, into]) if (tank) checkFits({ litres_l, tank });
+  }
   checkU("litres_u_l", entry.litres_u_l);
 }
 

@@ -93,13 +93,8 @@ export class FuelReader extends TankReader {
 
   #leftOut(entry: FuelEntry): void {
     const row = this.#row(entry);
-    row.step = { ...row.step, refused: true };
-    if (entry.kind === "fill") {
-      const named = new Set(entry.lines.map((line) => line.tank_id));
-      const tank_ids = this.drawn.filter((tank_id) => named.has(tank_id));
-      row.missed = true;
-      row.step = { ...row.step, tank_ids: tank_ids.length > 0 ? tank_ids : this.drawn };
-    }
+    row.missed = entry.kind === "fill";
+    row.step = { ...row.step, refused: true, tank_ids: this.touched(entry) };
     this.rows.push(row);
   }
 
@@ -111,7 +106,11 @@ export class FuelReader extends TankReader {
       const about = { entry_id: entry.id, code: "no_odometer", standing: "noted" } as const;
       this.findings.push(finding({ ...about, field: "odometer_km", unit: "km" }));
     }
-    const events = this.#events(entry, row, trailing);
+    const events = this.possible(row, entry, () => this.#events(entry, row, trailing));
+    if (!events) {
+      this.rows.push(row);
+      return;
+    }
     // before its way is known, a fill seems more than the tank holds
     const confirmed = this.setup.confirmed.includes(entry.id) || !row.located;
     const { entry_id, way = [] } = row.step;

@@ -267,14 +267,16 @@ interface Due {
 
 /** Litres taken on at counted supplies, as the answer takes them. */
 function takesOf(holds: string, { answer, stops, settings }: Drawn, from_km: number): Due[] {
-  const rooms = new Map(answer.stops.map(({ at_km, room_l }) => [at_km, room_l]));
   const to_km = answer.points.at(-1)!.at_km;
-  const taking = stops.filter((stop) => takesOn({ stop, from_km, to_km }));
-  return taking.map(({ at_km, take_l = null }) => {
-    const room = rooms.get(at_km) ?? 0;
+  // those ahead are the last ones, for they stand in order of distance; the answer's places are those of the way's pieces
+  const ahead = stops.slice(stops.length - answer.stops.length);
+  const taking = ahead.map((stop, n) => ({ stop, room: answer.stops[n]!.room_l }));
+  return taking.flatMap(({ stop, room }): Due[] => {
+    const { at_km, take_l = null } = stop;
+    if (!takesOn({ stop, from_km, to_km })) return [];
     const fills = take_l === null || (room <= take_l && take_l <= room + FITS_L);
     const litres_u_l = fills ? settings.full_u_l : settings.fill_u * take_l;
-    return { at_km, happens: () => [{ kind: "take", holds, litres_l: fills ? null : take_l, litres_u_l }] };
+    return [{ at_km, happens: () => [{ kind: "take", holds, litres_l: fills ? null : take_l, litres_u_l }] }];
   });
 }
 

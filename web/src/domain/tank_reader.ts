@@ -1,10 +1,12 @@
 /** What the entries of fuel and of water have in common: lines, levels and transfers as events of the filter. */
 import {
   checkEntry,
+  checkFits,
   checkPlace,
   type DipEntry,
   type Entry,
   type FillLine,
+  TooMuch,
   type TransferEntry,
   tankOf,
 } from "./entries";
@@ -14,6 +16,9 @@ import type { Settings } from "./filter";
 import { DIP_U, drawnTanks, type TankSpec } from "./fuel";
 import { HOLD, type Journal, type Outcome, type Step } from "./journal";
 import { type Finding, finding, findingOf } from "./placing";
+
+/** No level is known better than to a millilitre, whatever is typed (assumed). */
+export const LEAST_U_L = 1e-3;
 
 /** What a can or a store that is not drawn from holds, by its entries alone. */
 export interface Apart {
@@ -156,11 +161,7 @@ export class TankReader {
       const putIn = this.#putIn(row, tank_id, litres_l, litres_u_l ?? null);
       if (row.located || !trailing) fills.push(putIn);
       if (full && row.located)
-        fulls.set(tank_id, {
-          kind: "full",
-          tank_ids: [tank_id],
-          litres_u_l: this.#tank(tank_id).full_u_l ?? null,
-        });
+        fulls.set(tank_id, { kind: "full", tank_ids: [tank_id], litres_u_l: this.#ownFull(tank_id) });
       else if (full && trailing) {
         const tank = this.#tank(tank_id);
         const [litres, u] = [tank.capacity_l, tank.full_u_l ?? this.settings.full_u_l];
@@ -185,12 +186,12 @@ export class TankReader {
     this.#oneReading(row, tank_id);
     let [event, setTo]: [DomainEvent, Start] = [] as never;
     if (litres_l !== null) {
-      const litres_u_l = entry.litres_u_l ?? usual * capacity;
+      const litres_u_l = Math.max(entry.litres_u_l ?? usual * capacity, LEAST_U_L);
       row.shown = ["litres_l", litres_l];
       event = { kind: "level", tank_id, litres_l, litres_u_l };
       setTo = { kind: "start", tank_id, litres_l, litres_u_l };
     } else {
-      const share = entry.level_u ?? usual;
+      const share = Math.max(entry.level_u ?? usual, LEAST_U_L / capacity);
       row.shown = ["level", level];
       event = { kind: "gauge", tank_id, fraction: level, fraction_u: share };
       setTo = { kind: "start", tank_id, litres_l: level * capacity, litres_u_l: share * capacity };
@@ -199,7 +200,10 @@ export class TankReader {
     return trailing ? [setTo] : [];
   }
 
-  /** Between tanks, cans and the outside; what a can holds is counted by its entries. */
+  /**
+   * Between tanks, cans and the outside; what a can holds is counted by its entries. Without a u the litres are known as
+   * those of a fill; more out of a can than a tank takes is `TooMuch`.
+   */
   transfer(row: Row, entry: TransferEntry): DomainEvent[] {
     const tank_id = entry.from_tank_id;
     let into_id = entry.to_tank_id ?? null;
@@ -215,8 +219,37 @@ export class TankReader {
       this.apart.set(into_id, stored + litres_l);
       into_id = null;
     }
-    row.taken = into_id === null ? litres_l : 0;
-    return [{ kind: "transfer", tank_id, into_id, litres_l, litres_u_l: entry.litres_u_l ?? 0 }];
+    const litres_u_l = this.#litresU(litres_l, entry.litres_u_l ?? null);
+    if (into_id === null) {
+      row.taken = litres_l;
+      row.variance += litres_u_l ** 2;
+    }
+    return [{ kind: "transfer", tank_id, into_id, litres_l, litres_u_l }];
+  }
+
+  /** Tanks whose level is open after an entry that is refused; a fill whose tanks are not known opens all. */
+  touched(entry: Entry): readonly string[] {
+    if (entry.kind === "dip" || entry.kind === "change") return [];
+    const named: readonly (string | null | undefined)[] =
+      entry.kind === "fill"
+        ? entry.lines.map((line) => line.tank_id)
+        : entry.kind === "transfer"
+          ? [entry.from_tank_id, entry.to_tank_id]
+          : [entry.tank_id];
+    const found = this.drawn.filter((tank_id) => named.includes(tank_id));
+    return entry.kind === "fill" && found.length === 0 ? this.drawn : found;
+  }
+
+  /** What an entry says; null where its figures turn out not to be possible once it is known what came before. */
+  possible(row: Row, entry: Entry, events: () => DomainEvent[]): DomainEvent[] | null {
+    try {
+      return events();
+    } catch (error) {
+      if (!(error instanceof TooMuch)) throw error;
+      this.findings.push(findingOf({ entry_id: entry.id, error }));
+      row.step = { ...row.step, refused: true, tank_ids: this.touched(entry) };
+      return null;
+    }
   }
 
   /** What the filter has to say: entries held, and the last change of rate that no `Change` has answered. */
@@ -270,6 +303,8 @@ export class TankReader {
   #fromApart(row: Row, entry: TransferEntry): DomainEvent[] {
     const have = this.apart.get(entry.from_tank_id)!;
     const litres = entry.litres_l ?? have;
+    const drawn = this.drawn.find((tank_id) => tank_id === entry.to_tank_id);
+    if (drawn !== undefined) checkFits({ litres_l: litres, tank: this.#tank(drawn) });
     if (litres > have && !this.confirmed.includes(entry.id)) {
       const about = { entry_id: entry.id, code: "can_short", standing: "asked", field: "litres_l" } as const;
       this.findings.push(finding({ ...about, value: litres, low: 0, high: have, unit: "L" }));
@@ -285,8 +320,18 @@ export class TankReader {
 
   #putIn(row: Row, tank_id: string, litres_l: number, litres_u_l: number | null): Fill {
     row.litres += litres_l;
-    row.variance += (litres_u_l ?? this.settings.fill_u * litres_l) ** 2;
+    row.variance += this.#litresU(litres_l, litres_u_l) ** 2;
     return { kind: "fill", tank_id, litres_l, litres_u_l };
+  }
+
+  #litresU(litres_l: number, stated: number | null): number {
+    return stated ?? this.settings.fill_u * litres_l;
+  }
+
+  /** u of a tank's own shut-off; null where it is the usual one. */
+  #ownFull(tank_id: string): number | null {
+    const own = this.#tank(tank_id).full_u_l ?? null;
+    return own === null ? null : Math.max(own, LEAST_U_L);
   }
 
   /** A reading repeated with nothing in between has the same error: only the last one counts. */

@@ -126,18 +126,13 @@ class WaterReader extends TankReader {
       const way = this.#way(entry.at_s);
       const row = rowOf({ step: { entry_id: entry.id, way }, at: this.at });
       if (refused.has(entry.id)) {
-        row.step = { ...row.step, refused: true, tank_ids: this.#touched(entry) };
-        this.contents.push(null);
+        row.step = { ...row.step, refused: true, tank_ids: this.touched(entry) };
       } else {
-        const events = this.#events(entry, row);
-        row.step = {
-          ...row.step,
-          events,
-          tank_ids: this.filledBy(events),
-          confirmed: this.setup.confirmed.includes(entry.id),
-        };
-        this.contents.push(contentOf(entry));
+        const events = this.possible(row, entry, () => this.#events(entry, row));
+        const confirmed = this.setup.confirmed.includes(entry.id);
+        if (events) row.step = { ...row.step, events, tank_ids: this.filledBy(events), confirmed };
       }
+      this.contents.push(row.step.refused ? null : contentOf(entry));
       this.add(row);
       this.apartAfter.push(new Map(this.apart));
     }
@@ -150,13 +145,6 @@ class WaterReader extends TankReader {
     const amount = personDays({ presences: this.setup.presences, from_s, until_s: at_s });
     this.at += amount;
     return amount > 0 ? [{ class_id: CLASS, amount }] : [];
-  }
-
-  /** Tanks whose level is open after an entry that is refused; a reading or a change opens none. */
-  #touched(entry: WaterLogEntry): string[] {
-    if (entry.kind === "dip" || entry.kind === "change") return [];
-    const named = entry.kind === "water" ? entry.tank_id : entry.from_tank_id;
-    return this.drawn.includes(named) ? [named] : [];
   }
 
   #events(entry: WaterLogEntry, row: Row): DomainEvent[] {

@@ -70,7 +70,7 @@ export function findingWords(
   if (finding.code === "beyond_tank")
     return `${standing}:${said}: ${km(Number(finding.value))} on ${litres(holding(book))} cannot be. Add the missing fill${missing(finding)}, or say that one is missing.`;
   if (finding.code === "fill_too_large")
-    return `${standing}:${said}: ${litres(Number(finding.value))} into a tank of ${litres((finding.high ?? 0) / 1.1)} cannot be.`;
+    return `${standing}:${said}: ${litres(Number(finding.value))} ${entry?.kind === "transfer" ? "out of or into" : "into"} a tank of ${litres((finding.high ?? 0) / 1.1)} cannot be.`;
   const why = WHY[finding.code] ?? `${finding.field} cannot be used`;
   const lacks = finding.missing_l === null ? "" : ` Or a fill is missing before it${missing(finding)}.`;
   return `${standing}:${said}: ${`${why}${range(finding)}.`.replace("?.", "?")}${lacks}`;
