@@ -1,8 +1,10 @@
 """Lists in and out, offline: sixty items with decimal commas and pounds come in, what is wrong is put right there."""
 
 import re
+from collections.abc import Callable
 
 from e2e.device import Device
+from e2e.host import Account
 from playwright.sync_api import FilePayload, Locator, expect
 
 THIN = "\u202f"
@@ -203,3 +205,33 @@ def test_five_thousand_rows_come_in_and_are_told_of_as_they_go(phone: Device) ->
     assert len(told) >= 10, told
     phone.open(f"/b/{book}/log")
     expect(page.get_by_text("Show earlier ones (4800 more)")).to_be_visible(timeout=20_000)
+
+
+def test_a_correction_keeps_what_its_form_does_not_ask(
+    phone: Device, account: Callable[[Device], Account]
+) -> None:
+    """A fill from a list states the u of its litres and a note; its surface is as before, for nobody told it."""
+    book = phone.filled_up_offline("Wren")
+    page = phone.page
+    phone.open(f"/b/{book}/import")
+    page.get_by_role("radio", name="Fuel log").click()
+    rows = (
+        "Date;Odometer;Litres;Full to the click;u of the litres;note\n2026-03-04;50400;44,5;yes;1,5;by can\n"
+    )
+    choose(phone, rows.encode(), "fuel.csv")
+    phone.touch("Take 1 row in")
+    expect(page.get_by_text("1 row is in.", exact=True)).to_be_visible()
+    phone.open(f"/b/{book}/log")
+    page.get_by_role("button", name=re.compile("44[.,]5")).click()
+    page.get_by_role("link", name="Correct it", exact=True).click()
+    phone.type("Litres", "45,5")
+    phone.touch("Save this fill")
+    expect(page.get_by_text("corrected")).to_be_visible()
+    phone.offline(False)
+    phone.open(f"/b/{book}/log")  # a page that is loaded sends at once
+    phone.synced()
+    now = account(phone).versions("fill")[-1]["body"]
+    (line,) = now["lines"]
+    assert (line["litres_l"], line["litres_u_l"]) == (45.5, 1.5)
+    assert line["as_typed"] == {"litres_l": ["45.5", "L"], "litres_u_l": ["1.5", "L"]}
+    assert (now["note"], now["surface"], now["odometer_km"]) == ("by can", None, 50_400)
