@@ -1,6 +1,6 @@
 """What a fuel log answers: how far on what is left, and what that rests on."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from math import sqrt
 
@@ -10,7 +10,7 @@ from .fuel import usual_reserve
 from .fuel_log import FuelLog, accuracy_of
 from .fullfull import Segment, pooled
 from .journal import Part, lower_banks, plan_way
-from .remain import Counting, range_at, reach
+from .remain import LIMIT, Counting, range_at, reach
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,11 +75,12 @@ def fuel_answer(
     counting = Counting(log.setup.factor, log.setup.factor_u, reserve)
     way = _way_since(log, mix, odometer_km)
     banks = [_moved(bank, way) for bank in lower_banks(state=log.journal.state)]
-    ranges = [_ranges(bank, mix, p, distance_km, counting) for bank in banks]
+    counted = _ranges(banks[:1], mix, p, distance_km, counting)
+    other = _ranges(banks[1:], mix, p, distance_km, counting) if banks[1:] else None
     return FuelAnswer(
-        stands=lower(ranges=ranges),
-        counted=ranges[0],
-        other=lower(ranges=ranges[1:]) if len(ranges) > 1 else None,
+        stands=lower(ranges=[counted] if other is None else [counted, other]),
+        counted=counted,
+        other=other,
         since_full=log.segments[-1] if log.segments else None,
         pooled=pooled(segments=log.segments, accuracy=accuracy_of(setup=log.setup)),
         rates=_rates(log),
@@ -120,14 +121,28 @@ def _moved(bank: Bank, way: tuple[Part, ...]) -> Bank:
 
 
 def _ranges(
-    bank: Bank, mix: Mapping[str, float], p: float, distance_km: float | None, counting: Counting
+    banks: Sequence[Bank], mix: Mapping[str, float], p: float, distance_km: float | None, counting: Counting
 ) -> Ranges:
-    total, most = bank_total(bank=bank), sum(bank.model.capacity_l)
+    """The lower of each figure over some banks."""
+    total = min((bank_total(bank=one) for one in banks), key=lambda one: one.mean)
+    most = sum(banks[0].model.capacity_l)
+
+    def chance(bank: Bank, amount: float) -> float:
+        return reach(bank=bank, mix=mix, amount=amount, counting=counting)
+
+    def lowest(p: float) -> float:
+        found = LIMIT
+        for one in banks:
+            # what reaches as far as the lowest so far need not be searched
+            if found >= LIMIT or chance(one, found) < p:
+                found = min(found, range_at(bank=one, mix=mix, p=p, counting=counting))
+        return found
+
     return Ranges(
         Value(min(max(total.mean, 0.0), most), total.u),
-        range_at(bank=bank, mix=mix, p=p, counting=counting),
-        range_at(bank=bank, mix=mix, p=0.5, counting=counting),
-        None if distance_km is None else reach(bank=bank, mix=mix, amount=distance_km, counting=counting),
+        lowest(p),
+        lowest(0.5),
+        None if distance_km is None else min(chance(one, distance_km) for one in banks),
     )
 
 

@@ -4,16 +4,20 @@ from collections.abc import Collection
 from dataclasses import replace
 from itertools import chain, combinations
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from strategies import number
 
 from server.domain.bank import Bank
+from server.domain.entries import FillEntry, FillLine
 from server.domain.events import Fill, Full, Missed
 from server.domain.filter import Model
-from server.domain.fuel import FUEL, FUEL_KAPPAS
+from server.domain.fuel import FUEL, FUEL_KAPPAS, TankSpec
+from server.domain.fuel_answer import fuel_answer
+from server.domain.fuel_log import FuelSetup, read_fuel_log
 from server.domain.journal import EVERY_CHOICE, MOST_OTHERS, Part, Step, lower_banks, run_journal
-from server.domain.remain import range_at
+from server.domain.remain import Counting, range_at, reach
 
 ONE = Model(("main",), (80.0,), ("sealed",), (11.0,), FUEL)
 TWO = Model(("main", "sub"), (80.0, 60.0), ("sealed",), (11.0,), FUEL)
@@ -105,3 +109,30 @@ def test_branches_stay_few(log: tuple[Model, list[Step]]) -> None:
     assert len(found) <= 1 + MOST_OTHERS
     if steps == entered(steps):
         assert found[-1] == banks(model, steps, ())[-1]
+
+
+@FEW
+@given(st.data())
+def test_what_stands_is_the_lowest_of_all_branches(data: st.DataObject) -> None:
+    """Also where only one of them has been searched for its range to the end."""
+    stops = data.draw(
+        st.lists(st.tuples(number(80, 350, 0), number(10, 60, 0), st.booleans()), min_size=5, max_size=8)
+    )
+    odometer, entries = 1000.0, []
+    for n, (way, litres, full) in enumerate(stops):
+        odometer += way
+        entries.append(FillEntry(f"e{n}", n * 86_400.0, n, odometer, (FillLine("main", litres, full),)))
+    alike = {f"e{n}": "x" for n in some(data, len(stops), EVERY_CHOICE)}
+    log = read_fuel_log(setup=FuelSetup((TankSpec("main", 80.0),), alike=alike), entries=entries)
+    answer = fuel_answer(log=log, mix={"sealed": 1.0}, distance_km=300.0)
+    counting = Counting(reserve_l=answer.reserve_l)
+    found = [
+        (
+            range_at(bank=one, mix={"sealed": 1.0}, p=0.95, counting=counting),
+            range_at(bank=one, mix={"sealed": 1.0}, p=0.5, counting=counting),
+            reach(bank=one, mix={"sealed": 1.0}, amount=300.0, counting=counting),
+        )
+        for one in lower_banks(state=log.journal.state)
+    ]
+    stands = (answer.stands.count_on_km, answer.stands.likely_km, answer.stands.reach)
+    assert stands == pytest.approx([min(column) for column in zip(*found, strict=True)], abs=1e-8)

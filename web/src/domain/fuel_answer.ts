@@ -5,7 +5,7 @@ import { usualReserve } from "./fuel";
 import { accuracyOf, type FuelLog } from "./fuel_log";
 import { pooled, type Segment } from "./fullfull";
 import { lowerBanks, type Part, planWay } from "./journal";
-import { type Counting, type Mix, rangeAt, reach } from "./remain";
+import { type Counting, LIMIT, type Mix, rangeAt, reach } from "./remain";
 
 /** Litres left (shown from empty to full), the two ranges, and the chance of a typed distance. */
 export interface Ranges {
@@ -55,12 +55,12 @@ export function fuelAnswer(asked: AskFuel): FuelAnswer {
   const counting = { factor, factor_u, reserve_l };
   const way = waySince(log, mix, odometer_km);
   const banks = lowerBanks({ state: log.journal.state }).map((bank) => moved(bank, way));
-  const ranges = banks.map((bank) => rangesOf(bank, mix, p, distance_km, counting));
+  const counted = rangesOf(banks.slice(0, 1), mix, p, distance_km, counting);
+  const other = banks.length > 1 ? rangesOf(banks.slice(1), mix, p, distance_km, counting) : null;
   const used = log.journal.outcomes.filter((one) => one.held === null);
   return {
-    stands: lower({ ranges }),
-    counted: ranges[0]!,
-    other: ranges.length > 1 ? lower({ ranges: ranges.slice(1) }) : null,
+    stands: lower({ ranges: other ? [counted, other] : [counted] }),
+    ...{ counted, other },
     since_full: log.since_full === undefined ? (log.segments.at(-1) ?? null) : log.since_full,
     get pooled() {
       return pooled({ segments: log.segments, accuracy: accuracyOf({ setup: log.setup }) });
@@ -94,14 +94,31 @@ function moved(bank: Bank, way: readonly Part[]): Bank {
   return planWay({ bank, way }).reduce((now, event) => bankAdvance({ bank: now, event }), bank);
 }
 
-function rangesOf(bank: Bank, mix: Mix, p: number, distance_km: number | null, counting: Counting): Ranges {
-  const total = bankTotal({ bank });
-  const most = bank.model.capacity_l.reduce((sum, capacity) => sum + capacity, 0);
+/** The lower of each figure over some banks. */
+function rangesOf(
+  banks: readonly Bank[],
+  mix: Mix,
+  p: number,
+  distance_km: number | null,
+  counting: Counting,
+): Ranges {
+  const totals = banks.map((bank) => bankTotal({ bank }));
+  const total = totals.reduce((least, one) => (one.mean < least.mean ? one : least));
+  const most = banks[0]!.model.capacity_l.reduce((sum, capacity) => sum + capacity, 0);
+  const chance = (bank: Bank, amount: number) => reach({ bank, mix, amount, counting });
+  const lowest = (at: number) => {
+    let found = LIMIT;
+    // what reaches as far as the lowest so far need not be searched
+    for (const bank of banks)
+      if (found >= LIMIT || chance(bank, found) < at)
+        found = Math.min(found, rangeAt({ bank, mix, p: at, counting }));
+    return found;
+  };
   return {
     litres: { mean: Math.min(Math.max(total.mean, 0), most), u: total.u },
-    count_on_km: rangeAt({ bank, mix, p, counting }),
-    likely_km: rangeAt({ bank, mix, p: 0.5, counting }),
-    reach: distance_km === null ? null : reach({ bank, mix, amount: distance_km, counting }),
+    count_on_km: lowest(p),
+    likely_km: lowest(0.5),
+    reach: distance_km === null ? null : Math.min(...banks.map((bank) => chance(bank, distance_km))),
   };
 }
 
