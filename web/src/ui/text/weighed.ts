@@ -46,8 +46,6 @@ export const words = {
   } as Readonly<Record<string, string>>,
   tank: (holds: string, name: string | undefined) => name || (TANKS[holds] ?? holds),
   total: (day: string) => `Weighed, ${day}`,
-  kg: "kg",
-  reach: "±",
   names: (names: readonly string[]) => {
     const rest = names.length - NAMES_AT_MOST;
     const shown = names.slice(0, rest > 1 ? NAMES_AT_MOST : names.length);
@@ -68,7 +66,6 @@ export const words = {
   within: "The difference is within what list and bridge leave open.",
   beyond:
     "The difference is more than list and bridge leave open: something came or went that no entry says.",
-  same: "The list says that nothing changed.",
   taught: "What the weighings taught",
   taughtHint:
     "Per load: planned and weighed in the state of each day; between the lines, what is known of the full vehicle, ± 95 %.",
