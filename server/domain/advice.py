@@ -19,7 +19,8 @@ from .limits import CONFIDENCE
 from .normal import z_at
 
 OBJECTIVES = ("moves", "off")
-ALL_ITEMS = 18  # above so many movable items the number of moves is limited, 1, 2, 3 ...
+# Above so many movable items, copies of one thing being one, the number of moves is limited, 1, 2, 3 ...
+ALL_ITEMS = 18
 # Places looked at beyond the present one, in all searches, before the answer says how far it is proven
 MOST_NODES = 1_000_000
 
@@ -214,7 +215,7 @@ def _best(
 
 def _least_off(search: Search, count: int, first: Found, told: Callable[[int], None]) -> tuple[Found, int]:
     """Less off at the price of more moves: all at once where the items are few, else move by move."""
-    if count <= ALL_ITEMS:
+    if search.count <= ALL_ITEMS:
         told(count)
         better = search.least_off(most_moves=count, below_kg=first.off_kg)
         if not search.spent:

@@ -38,20 +38,24 @@ class Found:
 
 
 class Search:
-    """One problem, asked several times; `spent` once the nodes are used up, and the last answer is not proven."""
+    """One problem, asked several times; `spent` once the nodes are used up, and the last answer is not proven.
 
+    `count` is the number of its items.
+    """
+
+    count: int
     spent: bool
 
     def __init__(self, rows: Rows, z: float, most_nodes: int) -> None:
         self._rows, self._z, self._most, self._left = rows, z, most_nodes, most_nodes
         self.spent = False
-        self._count = len(rows.loads_kg)
+        self.count = len(rows.loads_kg)
         self._limits = len(rows.variance_kg2)
         self._all = sum(max(options) for options in rows.moves)
         self._least = _least_sums(rows.loads_kg, rows.moves, len(rows.fixed_kg))
         self._calm = _least_sums(_at_least(rows), rows.moves, self._limits)
         self._bounds = [bound + TOLERANCE_KG for bound in rows.bounds_kg] + [inf]
-        self._picks = [0] * self._count
+        self._picks = [0] * self.count
         self._best: Found | None = None
 
     def short_kg(self) -> tuple[float, ...]:
@@ -81,7 +85,7 @@ class Search:
         return self._best
 
     def _go(self, d: int, left: int, sums: list[float], variances: list[float]) -> None:
-        if d == self._count:
+        if d == self.count:
             self._keep(self._allowed - left, sums[-1])
             return
         for s, loads in enumerate(self._rows.loads_kg[d]):

@@ -2,8 +2,8 @@
 
 A ratio is the share of the 300 ms allowed for 14 movable items, for the median of twenty invented vehicles with a
 trailer and nine limits; the slowest stands beside. Weighings tie all masses together, so that every pair has a
-covariance. Each copy of a thing is one movable item. Above 18 movable items it is said within how many moves the
-answer is proven, of the least certain vehicle.
+covariance. Copies of one thing are one movable item with more choices, and have a bar for the fewest moves. Above 18
+movable items it is said within how many moves the answer is proven, of the least certain vehicle.
 """
 
 import json
@@ -194,7 +194,7 @@ def measure() -> list[Row]:
     for count in (2, 4):
         problems = [of_copies(vehicle(seed, 14), count) for seed in range(VEHICLES)]
         for objective in ("moves", "off"):
-            movable = 14 if objective == "moves" else 10 + 4 * count
+            movable = 14 if objective == "moves" else 0
             asked.append(
                 (f"14 movable, 4 of {count} copies, {_WORDS[objective]}", movable, problems, objective)
             )

@@ -102,7 +102,7 @@ export interface Problem {
 type Sound = Required<Pick<Problem, "limits" | "items" | "slots" | "errors">>;
 
 const OBJECTIVES = ["moves", "off"];
-/** Above so many movable items the number of moves is limited, 1, 2, 3 ... */
+/** Above so many movable items, copies of one thing being one, the number of moves is limited, 1, 2, 3 ... */
 export const ALL_ITEMS = 18;
 /** Places looked at beyond the present one, all searches together, before the answer says how far it is proven. */
 export const MOST_NODES = 1_000_000;
@@ -182,7 +182,7 @@ function bestOf(search: Search, count: number, objective: Objective, told: Told)
 
 /** Less off at the price of more moves: all at once where the items are few, else move by move. */
 function lessOff(search: Search, count: number, first: Found, told: Told): [Found, number] {
-  if (count <= ALL_ITEMS) {
+  if (search.count <= ALL_ITEMS) {
     told(count);
     const better = search.leastOff({ most_moves: count, below_kg: first.off_kg });
     if (!search.spent) return better === null ? [first, count] : fewest(search, count, first, better);

@@ -42,7 +42,8 @@ export class Search {
   private left: number;
   private best: Found | null = null;
   private allowed = 0;
-  private readonly count: number;
+  /** How many items there are. */
+  readonly count: number;
   private readonly rows: number;
   private readonly limits: number;
   /** Where the options of each item begin. */
