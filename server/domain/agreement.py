@@ -72,6 +72,8 @@ def fixed_sums(
     redundancy all |z| are equal, and it cannot be said which reading is wrong.
     """
     rows, values = finite("sums", sums), finite("values_kg", values_kg)
+    if not len(values):
+        return FixedSums((), (), (), 0.0, 0, None, True, ())
     fit = _Fit(rows.reshape(len(values), -1), values, finite("covariance", covariance))
     turns = {row: fit.combination(finite("wanted", one)) for row, one in wanted.items()}
     fixed = {row: turn for row, turn in turns.items() if turn is not None}

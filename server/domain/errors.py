@@ -148,13 +148,30 @@ def check_range(
 def _shown(value: Any) -> str:
     if value is None:
         return "blank"
-    return f"{value:g}" if isinstance(value, float) else str(value)
+    return _number(value) if isinstance(value, float) else str(value)
+
+
+def _number(value: float) -> str:
+    """All digits that tell it from its neighbours: what lies a little above a bound must not look like it."""
+    return repr(float(value)).removesuffix(".0")
 
 
 def _range_in_words(
     low: float | None, high: float | None, unit: str, above: float | None, below: float | None
 ) -> str:
     after = f" {unit}" if unit else ""
-    lower = f"above {above:g}" if above is not None else None if low is None else f"at least {low:g}"
-    upper = f"below {below:g}" if below is not None else None if high is None else f"at most {high:g}"
+    lower = (
+        f"above {_number(above)}"
+        if above is not None
+        else None
+        if low is None
+        else f"at least {_number(low)}"
+    )
+    upper = (
+        f"below {_number(below)}"
+        if below is not None
+        else None
+        if high is None
+        else f"at most {_number(high)}"
+    )
     return " and ".join(one for one in (lower, upper) if one) + after

@@ -79,6 +79,8 @@ def suspects(
     miss more than itself: at b = -m, T = 2 b s - b^2 q. Signatures parallel after whitening form one class. A
     candidate that touches no reading (h = 0) has no test and is left out.
     """
+    if not len(innovation):
+        return ()
     for one in signatures:
         check_range("mass_kg", 0.0 if one.mass_kg is None else one.mass_kg, low=0.0, unit="kg")
     lower = cholesky(finite("spread", spread))

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from .errors import check_finite, check_range
-from .normal import cdf, z_at
+from .normal import FAR, cdf, z_at
 from .statics import Loads
 
 CONFIDENCE = 0.95  # one-sided; the user may choose another
@@ -70,7 +70,9 @@ def chance_over(*, limit_kg: float, value_kg: float, u_kg: float) -> float:
     check_finite("limit_kg", limit_kg)
     check_finite("value_kg", value_kg)
     check_range("u_kg", u_kg, low=0.0, unit="kg")
-    return cdf((value_kg - limit_kg) / u_kg) if u_kg > 0 else float(value_kg > limit_kg)
+    if u_kg == 0:
+        return float(value_kg > limit_kg)
+    return cdf(max(-FAR, min((value_kg - limit_kg) / u_kg, FAR)))
 
 
 def lifts(*, loads: Loads) -> tuple[str, ...]:

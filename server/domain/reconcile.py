@@ -82,10 +82,13 @@ def update(
     """One Joseph-form update of a full state: mean, covariance and chi2 of the innovation.
 
     mu+ = mu + K e, P+ = (I - KH) P (I - KH)' + K V K' (Bucy & Joseph 1968, from memory). Parts with u = 0
-    keep their mass. P - KHP is the same on paper and noise at a prior of 10^6 against a reading of 10^-3.
+    keep their mass; without a reading everything stays. P - KHP is the same on paper and noise at a prior of 10^6
+    against a reading of 10^-3.
     """
     mu, p, h = finite("mean", mean), finite("cov", cov), finite("design", design)
     y, v = finite("readings", readings), finite("noise", noise)
+    if not len(y):
+        return as_tuple(mu), as_tuples(p.reshape(len(mu), len(mu))), 0.0
     ph = p @ h.T
     lower = cholesky(h @ ph + v)
     gain = cho_solve(lower, ph.T).T

@@ -181,6 +181,12 @@ def functions(rng: np.random.Generator) -> list[dict[str, Any]]:
                 rel=0.0,
                 abs=1e-3,
             ),
+            case(
+                "nothing was read",
+                {"rows": [], "dof": 0, "p": None, "agree": True},
+                readings=[],
+                covariance=[],
+            ),
             refused("a total fixes no axle", "NotFixed", "axles", readings=total, covariance=[[42.0]]),
             refused(
                 "readings in two states",

@@ -99,6 +99,15 @@ def spans() -> list[dict[str, Any]]:
             geometry=L,
             rows=["rear"],
         ),
+        refused(
+            "more than full",
+            "OutOfRange",
+            "greatest_level",
+            parts=[],
+            tanks=[{**WATER, "greatest_level": 1.5}],
+            geometry=L,
+            rows=["rear"],
+        ),
         refused("one id twice", "Duplicate", "id", parts=[], tanks=[WATER, WATER], geometry=L, rows=["rear"]),
     ]
 

@@ -69,6 +69,24 @@ def _models() -> list[dict[str, Any]]:
         refused("one tank twice", "Duplicate", "tank_ids", model={**TWO, "tank_ids": ["main", "main"]}),
         refused("one class twice", "Duplicate", "class_ids", model={**TWO, "class_ids": ["a", "a", "b"]}),
         refused("no class", "OutOfRange", "tanks and classes", model=none),
+        refused("two tanks, one capacity", "DomainError", "capacity_l", model={**TWO, "capacity_l": [80.0]}),
+        refused("three classes, one rate", "DomainError", "rate0", model={**TWO, "rate0": [10.0]}),
+        refused("two shut-offs, one tank", "DomainError", "full_u_l", model={**ONE, "full_u_l": [1.0, 1.0]}),
+        *(
+            refused(
+                f"{name} {value}",
+                "OutOfRange",
+                name,
+                model={**ONE, "settings": {**ONE["settings"], name: value}},
+            )
+            for name, value in (
+                ("per", 0.0),
+                ("walk_ref", 0.0),
+                ("u_common", -0.1),
+                ("ell", -1.0),
+                ("gauge_u", -0.1),
+            )
+        ),
         refused("thirteen states", "OutOfRange", "states", model=many),
     ]
 

@@ -49,6 +49,12 @@ def functions(rng: np.random.Generator) -> list[dict[str, Any]]:
             case("nothing", [], stops=[]),
             refused("odometer backwards", "OutOfRange", "odometer_km", stops=backwards),
             refused("litres below 0", "OutOfRange", "litres_l", stops=[{**STOPS[0], "litres_l": -1.0}]),
+            refused(
+                "a factor's u below 0", "OutOfRange", "factor_u", stops=STOPS, accuracy={"factor_u": -0.1}
+            ),
+            refused(
+                "an odometer as text", "DomainError", "odometer_km", stops=[{**STOPS[0], "odometer_km": "5"}]
+            ),
             refused("factor 0", "OutOfRange", "factor", stops=STOPS, accuracy={"factor": 0.0}),
         ),
         function(

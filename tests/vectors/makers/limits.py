@@ -74,6 +74,8 @@ def functions(rng: np.random.Generator) -> list[dict[str, Any]]:
             case("a doubt", float(stats.norm.cdf(1.5)), limit_kg=1300.0, value_kg=1318.0, u_kg=12.0),
             case("equal and sure", 0.0, limit_kg=1300.0, value_kg=1300.0, u_kg=0.0),
             case("above and sure", 1.0, limit_kg=1300.0, value_kg=1300.1, u_kg=0.0),
+            case("next to no doubt, far above", 1.0, limit_kg=1300.0, value_kg=1e12, u_kg=1e-300),
+            case("next to no doubt, far below", 0.0, limit_kg=1e12, value_kg=1300.0, u_kg=1e-300),
             case("hardly in doubt, above", 1.0, limit_kg=1300.0, value_kg=1301.0, u_kg=1e-9),
             case("hardly in doubt, below", 0.0, limit_kg=1300.0, value_kg=1299.0, u_kg=1e-9),
             refused(

@@ -59,6 +59,13 @@ def functions(rng: np.random.Generator) -> list[dict[str, Any]]:
             ),
             case("no help", 0.0, **given, after_u_kg=12.0),
             refused("a negative u", "OutOfRange", "after_u_kg", **given, after_u_kg=-1.0),
+            refused(
+                "a limit typed as text",
+                "DomainError",
+                "limit_kg",
+                **{**given, "limit_kg": "1"},
+                after_u_kg=1.0,
+            ),
         ),
         function(
             "next_by_readings",

@@ -43,6 +43,11 @@ def functions(rng: np.random.Generator) -> list[dict[str, Any]]:
                 parts=[*PAIR, {**PAIR[0], "id": "c", "on": "t"}],
             ),
             case("only a trailer", None, parts=alone),
+            refused("tied beyond one", "OutOfRange", "base_correlation", parts=PAIR, base_correlation=1.01),
+            refused(
+                "tied below minus one", "OutOfRange", "base_correlation", parts=PAIR, base_correlation=-1.01
+            ),
+            refused("text for a height", "DomainError", "z_m", parts=[{**PAIR[0], "z_m": "0.7"}]),
             case(
                 "taken off", {"mass_kg": 200.0, "x_m": -1.0}, parts=[PAIR[0], {**PAIR[1], "taken_off": True}]
             ),

@@ -54,6 +54,13 @@ def errors() -> list[dict[str, Any]]:
         ),
         case("whole on the deck", {"tilt_kg": 0.0, "friction_kg": 0.0}, reading=WHOLE, bridge=FINE),
         case("a pad", pads, reading=PAD, bridge=PADS),
+        refused(
+            "no displayed interval",
+            "OutOfRange",
+            "displayed_kg",
+            reading=REAR,
+            bridge={**FINE, "displayed_kg": 0.0},
+        ),
         refused("split without a set-up", "NotKnown", "cg_height_m", reading=REAR, bridge=FINE),
         refused(
             "no height",

@@ -1,6 +1,6 @@
 /** Limits and verdicts: a rating compared with a load that is known only so well. */
 import { checkFinite, checkRange } from "./errors";
-import { cdf, zAt } from "./normal";
+import { cdf, FAR, zAt } from "./normal";
 import { type Loads, valueKg } from "./statics";
 
 /** One-sided; the user may choose another. */
@@ -64,7 +64,8 @@ export function chanceOver({ limit_kg, value_kg, u_kg }: ChanceOver): number {
   checkFinite("limit_kg", limit_kg);
   checkFinite("value_kg", value_kg);
   checkRange("u_kg", u_kg, { low: 0, unit: "kg" });
-  return u_kg > 0 ? cdf((value_kg - limit_kg) / u_kg) : value_kg > limit_kg ? 1 : 0;
+  if (u_kg === 0) return value_kg > limit_kg ? 1 : 0;
+  return cdf(Math.max(-FAR, Math.min((value_kg - limit_kg) / u_kg, FAR)));
 }
 
 /** Rows whose mean load is below zero: the front axle, or the coupling, which the trailer then lifts. */

@@ -1,7 +1,7 @@
 /** The normal and the chi-square distribution, without a library, alike in both languages. */
 import { checkFinite, checkRange, DomainError } from "./errors";
 
-const FAR = 40; // beyond it the tail is below every positive double
+export const FAR = 40; // beyond it the tail is below every positive double
 const MOST_DOF = 1e6; // more readings than anybody takes (our choice)
 
 /** Density of the standard normal distribution, exp(-x^2/2)/sqrt(2 pi). */

@@ -75,6 +75,7 @@ export interface Update {
 /** One Joseph-form update of a full state: mean, covariance and chi2 of the innovation. */
 export function update({ mean, cov, design, readings, noise }: Update): [number[], number[][], number] {
   for (const [field, values] of Object.entries({ mean, cov, design, readings, noise })) finite(field, values);
+  if (readings.length === 0) return [[...mean], cov.map((row) => [...row]), 0];
   const spread = matmul(design, cov);
   const lower = cholesky(add(matmul(spread, transpose(design)), noise));
   const gain = transpose(choSolve(lower, spread));
