@@ -11,6 +11,7 @@ from .posterior import Reconciled
 
 SMALL_SHARE = 0.1  # of the planned mass
 ROUNDING = 1e-9
+TIED = 1 - 1e-9  # masses with at least this correlation are one
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,8 +59,13 @@ def nonnegative_masses(*, posterior: Reconciled, free: Sequence[str] = ()) -> tu
             break
         lowest = min(below, key=lambda i: (theta[i], i))
         added = posterior.column(names[lowest])[places]
+        # of copies that move as one the last to be below zero is the first to reach it
+        stay = [k for k, i in enumerate(held) if added[i] < TIED * sqrt(added[lowest] * columns[i, k])]
         held, pull, columns = _solve(
-            mean, [*held, lowest], np.append(pull, 0.0), np.column_stack([columns, added])
+            mean,
+            [*(held[k] for k in stay), lowest],
+            np.append(pull[stay], 0.0),
+            np.column_stack([columns[:, stay], added]),
         )
     return tuple(
         Possible(name, float(now), max(float(one), 0.0))

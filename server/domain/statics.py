@@ -78,6 +78,7 @@ def check_parts(parts: Sequence[Part]) -> None:
     for part in parts:
         check_range("mass_kg", part.mass_kg, low=0.0, unit="kg")
         check_range("mass_u_kg", part.mass_u_kg, low=0.0, unit="kg")
+        check_range("copies", part.copies, low=1)
         check_finite("x_m", part.x_m)
         check_finite("y_m", part.y_m)
         check_finite("z_m", 0.0 if part.z_m is None else part.z_m)

@@ -11,6 +11,7 @@ from strategies import bridges, readings, setups, vehicles
 
 from server.domain.axles import Geometry
 from server.domain.bridge import Bridge
+from server.domain.nonnegative import nonnegative_masses
 from server.domain.posterior import Reconciled
 from server.domain.reconcile import Session, reconcile, update
 from server.domain.statics import Loads, Part, base_parts, loads
@@ -307,3 +308,24 @@ def test_the_first_readings_alone_are_the_first_weighings_alone(book: Book, data
     assert_same(some.loads(**asked), alone.loads(**asked))
     assert some.dof == alone.dof
     assert some.chi2 == pytest.approx(alone.chi2, rel=1e-7, abs=1e-7)
+
+
+def test_two_copies_below_zero_stop_where_the_lighter_one_is_gone() -> None:
+    """They move as one, so the base is what it is with copies known to weigh 0 and 6 kg."""
+    geometry = Geometry(3.2)
+    base = base_parts(geometry=geometry, front_kg=1300.0, front_u_kg=5.0, rear_kg=1100.0, rear_u_kg=5.0)
+
+    def book(first: float, second: float, u: float) -> Reconciled:
+        copies = (
+            Part("a", first, u, 2.5, article="tent"),
+            Part("b", second, u, 3.0, article="tent"),
+        )
+        readings = (Reading("r", ("rear",), 1040.0), Reading("w", ("front", "rear"), 2340.0))
+        session = Session("s", (*base, *copies), (), readings, BRIDGE)
+        return reconcile(lasting=(*base, *copies), geometry=geometry, sessions=[session])
+
+    doubtful, sure = book(12.0, 18.0, 10.0), book(0.0, 6.0, 0.0)
+    found = {one.id: one.possible_kg for one in nonnegative_masses(posterior=doubtful)}
+    assert all(doubtful.learnt(name).now_kg < 0 for name in "ab")
+    expected = {name: sure.learnt(name).now_kg for name in found}
+    assert found == pytest.approx(expected, abs=1e-6)

@@ -4,6 +4,7 @@ import type { Reconciled } from "./posterior";
 
 export const SMALL_SHARE = 0.1; // of the planned mass
 const ROUNDING = 1e-9;
+const TIED = 1 - 1e-9; // masses with at least this correlation are one
 
 /** A mass of the unconstrained update, and in the most probable answer without negative masses. */
 export interface Possible {
@@ -43,7 +44,15 @@ export function nonnegativeMasses({ posterior, free = [] }: Of): Possible[] {
     if (lowest < 0 || theta[lowest]! >= -ROUNDING) break;
     const whole = posterior.column(names[lowest]!);
     const added = places.map((place) => whole[place]!);
-    state = release(now, { held: [...held, lowest], pull: [...pull, 0], columns: [...columns, added] });
+    // of copies that move as one the last to be below zero is the first to reach it
+    const apart = (i: number, k: number) => added[i]! < TIED * Math.sqrt(added[lowest]! * columns[k]![i]!);
+    const stay = held.map(apart);
+    const kept = <T>(list: readonly T[]): T[] => list.filter((_, k) => stay[k]);
+    state = release(now, {
+      held: [...kept(held), lowest],
+      pull: [...kept(pull), 0],
+      columns: [...kept(columns), added],
+    });
   }
   return names.map((id, i) => ({ id, now_kg: now[i]!, possible_kg: Math.max(theta[i]!, 0) }));
 }

@@ -61,6 +61,7 @@ export function checkParts(parts: readonly Part[]): void {
   for (const part of parts) {
     checkRange("mass_kg", part.mass_kg, { low: 0, unit: "kg" });
     checkRange("mass_u_kg", part.mass_u_kg, { low: 0, unit: "kg" });
+    checkRange("copies", part.copies ?? 1, { low: 1 });
     checkFinite("x_m", part.x_m);
     checkFinite("y_m", part.y_m ?? 0);
     checkFinite("z_m", part.z_m ?? 0);
