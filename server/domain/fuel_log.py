@@ -15,6 +15,7 @@ from .fuel import (
     BASE_RATE,
     FUEL,
     FUEL_KAPPAS,
+    WITH_TRAILER,
     TankSpec,
     all_classes,
     drawn_tanks,
@@ -243,11 +244,14 @@ def _places(entries: Sequence[FuelEntry]) -> list[Placed]:
 def _classes(setup: FuelSetup, reader: _FuelReader) -> list[str]:
     """Classes that occur, then those asked about as far as the filter has room.
 
-    The last entry's occur even where its way is not known: what lies ahead is taken to be the same.
+    The last entry's occur even where its way is not known: what lies ahead is taken to be the same. Where one of them
+    tows, each surface ahead may be towed on, too.
     """
     occur = {part.class_id for row in reader.rows for part in row.step.way} | set(reader.mix)
     room = MOST_STATES - len(reader.drawn)
-    wanted = [*sorted(occur), *(name for name in setup.ahead if name not in occur)]
+    tows = any(name.endswith(WITH_TRAILER) for name in occur)
+    towed = [name.removesuffix(WITH_TRAILER) + WITH_TRAILER for name in setup.ahead] if tows else []
+    wanted = list(dict.fromkeys([*sorted(occur), *setup.ahead, *towed]))
     return wanted[: max(room, len(occur))]
 
 

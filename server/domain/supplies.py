@@ -40,8 +40,8 @@ def fuel_log_of(
 ) -> FuelLog | None:
     """The fuel log of a book, up to an instant; None without a tank that fuel is drawn from.
 
-    `ahead`: classes that will be asked about, before the usual ones: the surfaces, and with a trailer in the book or
-    towed by an entry also towing. With `previous`, the log of nearly the same book, only what is new is run again.
+    `ahead`: classes that will be asked about, before the usual ones: the surfaces, and with a trailer in the book also
+    towing. With `previous`, the log of nearly the same book, only what is new is run again.
     """
     tanks = tanks_of(book=book, holds="fuel")
     if book.vehicle is None or not drawn_tanks(tanks=tanks):
@@ -217,10 +217,7 @@ def _logged(book: Book, until: str) -> set[str]:
 
 
 def _ahead(book: Book) -> tuple[str, ...]:
-    tows = bool(book.trailers) or any(
-        row.body.get("towing") for row in (*book.fills, *book.dips, *book.events)
-    )
-    towed = tuple(class_of(surface=name, towing=True) for name in SURFACES_AHEAD) if tows else ()
+    towed = tuple(class_of(surface=name, towing=True) for name in SURFACES_AHEAD) if book.trailers else ()
     return (*SURFACES_AHEAD, *towed)
 
 

@@ -1,7 +1,16 @@
 /** From the entries of a fuel log to its journal, its segments, and what is the matter with which entry. */
 import type { FuelEntry } from "./entries";
 import { MOST_STATES, type Model, type Settings } from "./filter";
-import { BASE_RATE, drawnTanks, FUEL, FUEL_KAPPAS, fuelModel, shutOffs, type TankSpec } from "./fuel";
+import {
+  BASE_RATE,
+  drawnTanks,
+  FUEL,
+  FUEL_KAPPAS,
+  fuelModel,
+  shutOffs,
+  type TankSpec,
+  WITH_TRAILER,
+} from "./fuel";
 import { type Closed, closedOf, counted } from "./fuel_closed";
 import { type Order, orderOf, ratioAfter, sameUntil } from "./fuel_order";
 import { FuelReader } from "./fuel_reader";
@@ -212,10 +221,15 @@ export function filled(given: FuelSetup): Required<FuelSetup> {
   };
 }
 
-/** Classes that occur, the last entry's also where its way is not known; then those asked about as far as there is room. */
+/**
+ * Classes that occur, the last entry's also where its way is not known; then those asked about as far as there is room, with
+ * a trailer too where one of the others tows.
+ */
 export function classesOf(setup: Required<FuelSetup>, reader: FuelReader): string[] {
   const occur = [...new Set([...Object.keys(reader.ways), ...Object.keys(reader.mix)])].sort();
   const room = MOST_STATES - reader.drawn.length;
-  const wanted = [...occur, ...setup.ahead.filter((name) => !occur.includes(name))];
+  const tows = occur.some((name) => name.endsWith(WITH_TRAILER));
+  const towed = tows ? setup.ahead.map((name) => name.replace(WITH_TRAILER, "") + WITH_TRAILER) : [];
+  const wanted = [...new Set([...occur, ...setup.ahead, ...towed])];
   return wanted.slice(0, Math.max(room, occur.length));
 }

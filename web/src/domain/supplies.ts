@@ -1,6 +1,6 @@
 /** From a book's log to fuel and water: what the estimators are given, and the levels that a state takes from them. */
 import { alike } from "./alike";
-import type { Body, Book, Row } from "./book";
+import type { Body, Book } from "./book";
 import { type BookRest, goOnBook, restBehind } from "./book_rest";
 import type { FillLine } from "./entries";
 import { classOf, DIP_U, drawnTanks, ownRates, type TankSpec } from "./fuel";
@@ -34,7 +34,7 @@ export const STALE_U: readonly (readonly [hours: number, u: number])[] = [
 export interface FuelLogOf {
   readonly book: Book;
   readonly until?: string | null;
-  /** Classes that will be asked about, before the usual ones: the surfaces; also towing with a trailer in the book, or where an entry tows. */
+  /** Classes that will be asked about, before the usual ones: the surfaces, with a trailer in the book also towing. */
   readonly ahead?: readonly string[] | null;
   /** The log of nearly the same book: only what is new is run again. */
   readonly previous?: FuelLog | null;
@@ -113,9 +113,8 @@ export function waterLogOf({
   return readWaterLog({ setup, entries, now_s: seconds(until), previous });
 }
 
-function usuallyAhead({ trailers, fills, dips, events }: Book): readonly string[] {
-  const tows = ({ body }: Row) => body.towing === true;
-  if (trailers.length === 0 && ![fills, dips, events].some((rows) => rows.some(tows))) return SURFACES_AHEAD;
+function usuallyAhead({ trailers }: Book): readonly string[] {
+  if (trailers.length === 0) return SURFACES_AHEAD;
   return [...SURFACES_AHEAD, ...SURFACES_AHEAD.map((surface) => classOf({ surface, towing: true }))];
 }
 
