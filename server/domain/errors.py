@@ -152,8 +152,8 @@ def _shown(value: Any) -> str:
 
 
 def _number(value: float) -> str:
-    """All digits that tell it from its neighbours: what lies a little above a bound must not look like it."""
-    return repr(float(value)).removesuffix(".0")
+    """Fifteen digits: what lies a little above a bound must not look like it, and rounding must not be shown."""
+    return f"{value:.15g}"
 
 
 def _range_in_words(

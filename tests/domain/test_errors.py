@@ -1,6 +1,7 @@
 """What is refused says what is wrong, what is allowed, and the way out."""
 
 import math
+import re
 
 import pytest
 
@@ -44,6 +45,19 @@ def test_what_is_out_of_range(value: float, bounds: dict[str, float], words: str
     assert (
         str(caught.value) == f"mass_kg is {value:g}, but allowed is {words}. Correct the value or its unit."
     )
+
+
+@pytest.mark.parametrize(
+    ("value", "high", "words"),
+    [
+        (200_000.01, 200_000.0, "load_kg is 200000.01, but allowed is at most 200000 kg."),
+        (1 + 1e-12, 1.0, "load_kg is 1.000000000001, but allowed is at most 1 kg."),
+        (90.0, 1.1 * 80, "load_kg is 90, but allowed is at most 88 kg."),
+    ],
+)
+def test_what_lies_just_beyond_does_not_look_like_the_bound(value: float, high: float, words: str) -> None:
+    with pytest.raises(OutOfRange, match=re.escape(words)):
+        check_range("load_kg", value, high=high, unit="kg")
 
 
 def test_bounds_belong_to_the_range() -> None:

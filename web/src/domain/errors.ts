@@ -135,11 +135,17 @@ export function checkRange(field: string, value: unknown, range: Range): number 
 }
 
 function shown(value: unknown): string {
+  if (typeof value === "number") return digits(value);
   return value === null || value === undefined ? "blank" : String(value);
 }
 
+/** Fifteen digits: what lies a little above a bound must not look like it, and rounding must not be shown. */
+function digits(value: number): string {
+  return String(Number(value.toPrecision(15)));
+}
+
 function rangeInWords({ low = null, high = null, above = null, below = null, unit = "" }: Range): string {
-  const lower = above !== null ? `above ${above}` : low === null ? null : `at least ${low}`;
-  const upper = below !== null ? `below ${below}` : high === null ? null : `at most ${high}`;
+  const lower = above !== null ? `above ${digits(above)}` : low === null ? null : `at least ${digits(low)}`;
+  const upper = below !== null ? `below ${digits(below)}` : high === null ? null : `at most ${digits(high)}`;
   return [lower, upper].filter(Boolean).join(" and ") + (unit ? ` ${unit}` : "");
 }
