@@ -85,11 +85,11 @@ function createEdits(records: Records, book: string): Edits {
       const [from, to] = way === "before" ? [steps, undone] : [undone, steps];
       const step = from.value.at(-1);
       if (!step) return null;
-      from.value = from.value.slice(0, -1);
       const shown = new Map(rows.map((row) => [row.id, row]));
       const open = openChanges(step, shown, way);
-      if (open === null) return words.changedSince(step.label);
-      await writeTurned(records, book, open, way, shown);
+      if (open) await writeTurned(records, book, open, way, shown);
+      from.value = from.value.slice(0, -1);
+      if (!open) return words.changedSince(step.label);
       const changes = open.map((change) => ({ ...change, from: shown.get(change.id)?.rev ?? change.from }));
       for (const { from: rev } of changes) if (rev) replaced.add(rev);
       if (changes.length > 0) to.value = [...to.value, { ...step, changes }];
