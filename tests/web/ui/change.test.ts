@@ -137,11 +137,16 @@ describe("what is written down", () => {
   it("a copy left at home for today is the one that is logged", async () => {
     const { edits } = kept();
     const logged: unknown[] = [];
-    const records = { log: async (...entry: unknown[]) => void logged.push(entry.slice(1)) };
+    const records = { logAll: async (list: readonly unknown[]) => void logged.push(list) };
     const apart = await writePlan(canBook, edits, [one], null);
     await logToday(canBook, records as unknown as Records, "b", [one], apart);
     expect(logged).toEqual([
-      ["aboard", { subject: "item", subject_id: "new 1", aboard: false, why: "left" }],
+      [
+        {
+          ...{ book: "b", kind: "aboard" },
+          body: { subject: "item", subject_id: "new 1", aboard: false, why: "left" },
+        },
+      ],
     ]);
     logged.length = 0;
     await logToday(canBook, records as unknown as Records, "b", [one], new Map());

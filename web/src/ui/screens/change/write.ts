@@ -74,11 +74,12 @@ export async function logToday(
   moves: readonly Move[],
   apart: ReadonlyMap<string, string>,
 ): Promise<void> {
-  for (const move of moves) {
+  const entries = moves.flatMap((move) => {
     const subject = isSome(book, move) ? apart.get(move.subject_id) : move.subject_id;
     const entry = subject === undefined ? null : entryOf(book, subject, move.choice);
-    if (entry) await records.log(id, entry.kind, entry.body);
-  }
+    return entry ? [{ book: id, ...entry }] : [];
+  });
+  if (entries.length > 0) await records.logAll(entries);
 }
 
 export function entryOf(
