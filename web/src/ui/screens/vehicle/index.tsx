@@ -40,7 +40,7 @@ export default function VehicleScreen({ book: id }: { readonly book: string }): 
 
 function Vehicle({ view }: { readonly view: BookView }): JSX.Element {
   const found = useMemo(() => latestComparison(view.book), [view.book]);
-  const { state } = useDay(view);
+  const { state, read } = useDay(view);
   const towed = trailerIn(view.book, state.trailers_on);
   const trailer = towed ? trailerFacts(view.book, towed) : null;
   // figures of another coupling would stand under a vehicle that was not weighed like this
@@ -65,7 +65,7 @@ function Vehicle({ view }: { readonly view: BookView }): JSX.Element {
       <Coupling view={view} state={state} />
       <div class="columns">
         <div>
-          <Now view={view} state={state} />
+          {read ? <Now view={view} state={state} /> : null}
           {found ? <Weighed view={view} found={found} towed={towed} /> : <NothingWeighed view={view} />}
         </div>
         <Supplies view={view} />
