@@ -20,7 +20,7 @@ export function Action({ label, onTouch, kind = "primary", disabled = false }: A
     setTrouble(null);
     try {
       await onTouch();
-      requestAnimationFrame(() => showRefusal(button.current));
+      if (kind === "primary") requestAnimationFrame(() => showRefusal(button.current));
     } catch (error) {
       setTrouble(whyNot(error));
     } finally {
@@ -47,10 +47,12 @@ export function Action({ label, onTouch, kind = "primary", disabled = false }: A
   );
 }
 
+const REFUSED = ":is(.field, .choice) :is(.field-error, .field-ask)";
+
 /** What was refused or asked may stand out of sight, behind the buttons too: the first of it comes into view. */
 function showRefusal(button: HTMLElement | null): void {
   const form = button?.closest(".columns > *, .screen-body");
-  const refused = form?.querySelector<HTMLElement>(".field-error, .field-ask");
+  const refused = form?.querySelector<HTMLElement>(REFUSED);
   if (!refused) return;
   refused.scrollIntoView({ block: "center" });
   const control = refused
