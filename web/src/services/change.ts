@@ -60,8 +60,11 @@ export function usualReserve(book: Book, state: State): number {
 }
 
 /** The names of what is aboard in a state and kept there. */
-export function keptNames({ items }: Book, { items_away }: State): string[] {
-  const aboard = items.filter(({ id, body }) => !items_away.includes(id) && !body.taken_off);
+export function keptNames({ items }: Book, { items_away, trailers_on }: State): string[] {
+  const aboard = items.filter(({ id, body: { stage, taken_off, trailer_id } }) => {
+    const fitted = (stage || "fitted") === "fitted" && !taken_off;
+    return fitted && !items_away.includes(id) && (!trailer_id || trailers_on.includes(trailer_id));
+  });
   return aboard.filter(({ body }) => keptAboard({ item: body }).kept).map(({ body }) => body.name);
 }
 
