@@ -15,10 +15,9 @@ from .filter import Innovation, Model, class_index, shut_off_u
 from .notice import Notice, notice_advance, notice_prior
 from .state import TankLevel
 
-HOLD = 4.0  # an observation further off than this many of its standard deviations is held
-OVERFULL = (
-    3.0  # above the capacity by so many of the level's sd, or of the tank's own shut-off, a fill is held
-)
+HOLD = 4.0  # an observation further off than this many of its standard deviations is held (assumed)
+# Above the capacity by so many of the level's sd, or of the tank's own shut-off, a fill is held (assumed)
+OVERFULL = 3.0
 BEYOND = 0.5  # driven further than the tanks reach by this share of them: held (assumed)
 EVERY_CHOICE = 3  # of so many entries in doubt every choice is run (assumed)
 MOST_OTHERS = 10  # branches beside the main one; beyond them the last takes all that is in doubt (assumed)

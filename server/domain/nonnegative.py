@@ -11,7 +11,7 @@ from .posterior import Reconciled
 
 SMALL_SHARE = 0.1  # of the planned mass
 ROUNDING = 1e-9
-TIED = 1 - 1e-9  # masses with at least this correlation are one
+TIED = 1 - 1e-9  # masses with at least this correlation are one (assumed)
 
 
 @dataclass(frozen=True, slots=True)

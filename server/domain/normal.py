@@ -59,7 +59,7 @@ def chi2_upper(x: float, dof: int) -> float:
     x = check_range("x", x, low=0.0)
     check_range("dof", dof, low=1, high=MOST_DOF)
     if dof % 1:
-        raise DomainError("dof", dof, "a whole number")
+        raise DomainError("dof", dof, "a whole number from 1 to 1e6")
     dof = int(dof)
     if dof % 2 == 0:
         term = total = math.exp(-x / 2)

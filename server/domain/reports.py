@@ -12,7 +12,7 @@ from .water import DAY_S
 # What takes fuel, and what takes water, from a place; the other words say nothing of it.
 WITHOUT: Mapping[str, tuple[str, ...]] = {"fuel": ("shut", "no_fuel"), "water": ("shut", "no_water")}
 OPEN = "open"
-SPACES = re.compile(r"[\s\x85\ufeff]+")  # as either language has them
+SPACES = re.compile(r"[\s\x00-\x1f\x7f-\x9f\ufeff]+")  # as either language has them, and what is no letter
 
 
 @dataclass(frozen=True, slots=True)

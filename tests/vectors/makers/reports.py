@@ -66,7 +66,7 @@ def functions(rng: np.random.Generator) -> list[Json]:
             case("no supplies", {"supplies": []}, book=opened(SHUT), route={"name": "R", "legs": []}, at=AT),
         ),
         function("place_name", BY_HAND, case("spaces and capitals", "salt well", name="  Salt\tWELL "),
-                 case("spaces of other texts", "salt well", name="\ufeffSalt\x85\u00a0\u3000Well\u2003")),
+                 case("spaces of other texts", "salt well", name="\ufeffSalt\x1c\x85\u00a0\u3000Well\u2003")),
     ]  # fmt: skip
 
 

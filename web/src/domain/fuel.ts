@@ -32,7 +32,7 @@ export const DIP_U: Readonly<Record<string, number>> = {
 export const BASE_RATE = 12;
 /** Times the base rate (assumed). */
 export const SURFACES: Readonly<Record<string, number>> = { sealed: 1, gravel: 1.15, sand: 1.6 };
-/** Shares of a way whose sum is as near to 1 as this are as they were typed. */
+/** Shares of a way whose sum is as near to 1 as this are as typed (assumed). */
 export const SHARES_TO = 1e-6;
 /** Times the rate of the same surface alone (assumed). */
 export const TOWING = 1.4;

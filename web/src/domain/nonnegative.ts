@@ -4,7 +4,7 @@ import type { Reconciled } from "./posterior";
 
 export const SMALL_SHARE = 0.1; // of the planned mass
 const ROUNDING = 1e-9;
-const TIED = 1 - 1e-9; // masses with at least this correlation are one
+const TIED = 1 - 1e-9; // masses with at least this correlation are one (assumed)
 
 /** A mass of the unconstrained update, and in the most probable answer without negative masses. */
 export interface Possible {

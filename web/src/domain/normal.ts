@@ -41,7 +41,7 @@ export function zAt(confidence: number): number {
 export function chi2Upper(x: number, dof: number): number {
   checkRange("x", x, { low: 0 });
   checkRange("dof", dof, { low: 1, high: MOST_DOF });
-  if (dof % 1) throw new DomainError("dof", dof, "a whole number");
+  if (dof % 1) throw new DomainError("dof", dof, "a whole number from 1 to 1e6");
   return dof % 2 === 0 ? evenUpper(x, dof) : oddUpper(x, dof);
 }
 

@@ -10,8 +10,8 @@ export const WITHOUT: Readonly<Record<"fuel" | "water", readonly string[]>> = {
   water: ["shut", "no_water"],
 };
 export const OPEN = "open";
-/** As either language has them. */
-export const SPACES = /[\s\x85\ufeff]+/g;
+/** As either language has them, and what is no letter. */
+export const SPACES = /[\s\p{Cc}\ufeff]+/gu;
 
 /** What somebody said of a place, and when: one of `open`, `shut`, `no_fuel`, `no_water`. */
 export interface Report {

@@ -8,9 +8,9 @@ import { innovationMixed, meanMixed, sumMixed, weightsOf } from "./mixed";
 import { noticeOf, noticeOn, type Watch, watchOf } from "./notice";
 import { bankOf, classPlace, copyOf, type Stack, shutOffAt, stackAdvance, stackOf } from "./stack";
 
-/** An observation further off than this many of its standard deviations is held. */
+/** An observation further off than this many of its standard deviations is held (assumed). */
 export const HOLD = 4;
-/** Above the capacity by so many of the level's sd, or of the tank's own shut-off, a fill is held. */
+/** Above the capacity by so many of the level's sd, or of the tank's own shut-off, a fill is held (assumed). */
 export const OVERFULL = 3;
 /** Of so many entries in doubt every choice is run (assumed). */
 export const EVERY_CHOICE = 3;
