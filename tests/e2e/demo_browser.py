@@ -52,9 +52,6 @@ class Profiles:
         try:
             yield context
         finally:
-            # a browser that is being closed has signal again for a moment: no page may be there to use it
-            for page in context.pages:
-                page.goto("about:blank")
             context.close()
 
     def _note(self, kind: str, text: str) -> None:

@@ -14,9 +14,10 @@ LINK = "What to move to be under"
 UNDER = re.compile(r"to bring every known rating under at 95 %")
 
 
-@pytest.fixture(scope="module")
-def address(built: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
-    with demo_server(tmp_path_factory.mktemp("demo")) as where:
+@pytest.fixture
+def address(built: Path, tmp_path: Path) -> Iterator[str]:
+    """A server of each test's own: a loaded browser may send something although it was told to be offline."""
+    with demo_server(tmp_path / "data") as where:
         yield where
 
 

@@ -10,11 +10,11 @@ from e2e.device import Device
 from playwright.sync_api import BrowserType, Page, expect
 
 
-@pytest.fixture(scope="module")
-def address(built: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
-    """A server to which nothing of these tests is ever sent."""
+@pytest.fixture
+def address(built: Path, tmp_path: Path) -> Iterator[str]:
+    """A server of each test's own: a loaded browser may send something although it was told to be offline."""
     assert built
-    with demo_server(tmp_path_factory.mktemp("way")) as found:
+    with demo_server(tmp_path / "data") as found:
         yield found
 
 
